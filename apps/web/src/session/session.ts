@@ -1,0 +1,84 @@
+/** What the open board offers to everything that draws: data to read, intents to send. No Yjs beyond this folder. */
+import type { Bar, BarId, Board, LaneId, MemberId, SectionId, SlotId } from "@halflap/board/board";
+import type { BoardCopy } from "@halflap/board/copy";
+import type { Finding } from "@halflap/checker/finding";
+import type { Grip } from "@halflap/theory/grip";
+import type { Key } from "@halflap/theory/key";
+import type { Tuning } from "@halflap/theory/tuning";
+import type { Fret } from "@halflap/theory/units";
+import type { BoardId, Me } from "@halflap/wire/api";
+import type { Presence } from "@halflap/wire/presence";
+
+/** Honest, and only these: "saved" is on the server's disk; "kept" is in this browser only. */
+export type SaveState =
+  | { readonly kind: "opening" }
+  | { readonly kind: "saved" }
+  | { readonly kind: "sending"; readonly changes: number }
+  | { readonly kind: "offline"; readonly changes: number }
+  | { readonly kind: "store-full"; readonly changes: number }
+  | { readonly kind: "refused"; readonly words: string; readonly copy: BoardCopy }
+  | { readonly kind: "closed"; readonly words: string };
+
+/** Commands on the chart: refused (and never sent) for a listener. */
+export type ChartIntents = {
+  setTitle(title: string): void;
+  setKey(key: Key): void;
+  setTempo(tempo: number): void;
+  setFeel(feel: Board["feel"]): void;
+  setHasBass(hasBass: boolean): void;
+  addSection(name: string, after: SectionId | undefined): SectionId;
+  renameSection(section: SectionId, name: string): void;
+  moveSection(section: SectionId, index: number): void;
+  removeSection(section: SectionId): void;
+  addBar(section: SectionId, index: number, text: string): BarId;
+  /** Replaces what stands in a bar, "Gm7 . C7 ."; slots that stay keep their ids and so their grips. */
+  writeBar(bar: Bar, text: string): { readonly problem: string } | undefined;
+  moveBar(bar: BarId, section: SectionId, index: number): void;
+  removeBar(bar: BarId): void;
+  bringBackBar(bar: BarId, section: SectionId, index: number): void;
+  setForm(form: readonly { readonly section: SectionId; readonly times: number }[]): void;
+  silence(rule: string, bars: readonly BarId[], reason: string): void;
+  unsilence(rule: string, bars: readonly BarId[]): void;
+};
+
+/** Commands on the lane I own. */
+export type LaneIntents = {
+  placeGrip(slot: SlotId, grip: Grip): void;
+  clearGrip(slot: SlotId): void;
+  setTuning(tuning: Tuning): void;
+  setCapo(capo: Fret): void;
+  setFretsFrom(from: "nut" | "capo"): void;
+  layOut(bar: BarId, rest: boolean): void;
+  setMark(bar: BarId, text: string): void;
+};
+
+export type Session = {
+  readonly id: BoardId;
+  /** A Solid store fed from the documents; only what changed is new. */
+  readonly board: Board;
+  readonly me: () => Me;
+  /** The lane I own, if I own one. */
+  readonly ownLane: () => LaneId | undefined;
+  readonly mayEditChart: () => boolean;
+  readonly findings: () => readonly Finding[];
+  readonly state: () => SaveState;
+  /** Others on the board now, never myself. */
+  readonly presence: () => readonly Presence[];
+  /** Tells the others where I am. */
+  setWhere(where: { readonly lane: LaneId; readonly slot: SlotId } | undefined): void;
+  readonly chart: ChartIntents;
+  /** undefined while I own no lane. */
+  readonly lane: () => LaneIntents | undefined;
+  readonly claim: (lane: LaneId) => Promise<{ readonly problem: string } | undefined>;
+  readonly release: (lane: LaneId) => Promise<{ readonly problem: string } | undefined>;
+  readonly handOver: (
+    lane: LaneId,
+    to: MemberId | undefined,
+  ) => Promise<{ readonly problem: string } | undefined>;
+  undo(): void;
+  redo(): void;
+  readonly canUndo: () => boolean;
+  readonly canRedo: () => boolean;
+  /** The complete JSON copy as it stands here. */
+  copy(): BoardCopy;
+};

@@ -1,0 +1,55 @@
+/** What we add to the y-websocket protocol: two messages from the server, and the codes that end a socket for good. */
+import * as decoding from "lib0/decoding";
+import * as encoding from "lib0/encoding";
+
+/** Server to page: everything up to this state vector is on disk. Sent to sockets opened with ?saved=1. */
+export const savedMessage = 100;
+/** Server to page: an update was not taken, and why. The page's copy of this document has left the agreed state. */
+export const refusedMessage = 101;
+
+export const updateRefusals = [
+  "not-yours", // no right to write this document
+  "malformed",
+  "too-large",
+  "too-fast",
+  "foreign-client", // written under another member's client id
+  "document-full",
+  "store-full", // the disk is full: keep the edit and send it again later
+] as const;
+export type UpdateRefusal = (typeof updateRefusals)[number];
+
+/** y-websocket treats 4400..4499 as final: it does not try again. */
+export const closeCode = {
+  notMember: 4401,
+  revoked: 4403,
+  unknownDocument: 4404,
+  tooFast: 4429,
+  wrongOrigin: 4418,
+} as const;
+
+/** The whole frame that says which state vector is durably stored. */
+export function encodeSaved(stateVector: Uint8Array): Uint8Array {
+  const encoder = encoding.createEncoder();
+  encoding.writeVarUint(encoder, savedMessage);
+  encoding.writeVarUint8Array(encoder, stateVector);
+  return encoding.toUint8Array(encoder);
+}
+
+/** The state vector of a saved message whose number was already read. */
+export function decodeSaved(decoder: decoding.Decoder): Uint8Array {
+  return decoding.readVarUint8Array(decoder);
+}
+
+/** The whole frame that refuses an update. */
+export function encodeRefused(refusal: UpdateRefusal): Uint8Array {
+  const encoder = encoding.createEncoder();
+  encoding.writeVarUint(encoder, refusedMessage);
+  encoding.writeVarString(encoder, refusal);
+  return encoding.toUint8Array(encoder);
+}
+
+/** The reason in a refused message whose number was already read; an unknown one reads as malformed. */
+export function decodeRefused(decoder: decoding.Decoder): UpdateRefusal {
+  const read = decoding.readVarString(decoder);
+  return updateRefusals.find((known) => known === read) ?? "malformed";
+}
