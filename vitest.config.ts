@@ -1,0 +1,48 @@
+/** The test runs: `unit` beside the sources, `page` for what Solid draws, `wire` against real servers. */
+import solid from "vite-plugin-solid";
+import { defineConfig } from "vitest/config";
+
+const setupFiles = ["./tests/support/fixed-seeds.ts"];
+
+export default defineConfig({
+  test: {
+    passWithNoTests: false,
+    allowOnly: false,
+    projects: [
+      {
+        test: {
+          name: "unit",
+          include: [
+            "packages/*/src/**/*.test.ts",
+            "apps/{server,cli}/src/**/*.test.ts",
+            "tests/*.test.ts",
+            "tests/{support,reference}/**/*.test.ts",
+          ],
+          environment: "node",
+          setupFiles,
+        },
+      },
+      {
+        plugins: [solid()],
+        test: {
+          name: "page",
+          include: ["apps/web/src/**/*.test.{ts,tsx}"],
+          environment: "jsdom",
+          setupFiles,
+        },
+      },
+      {
+        test: {
+          name: "wire",
+          include: ["tests/wire/**/*.test.ts"],
+          environment: "node",
+          setupFiles,
+          // Each file starts server processes of its own; side by side they would starve each other.
+          fileParallelism: false,
+          testTimeout: 60_000,
+          hookTimeout: 60_000,
+        },
+      },
+    ],
+  },
+});
