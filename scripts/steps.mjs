@@ -1,9 +1,6 @@
 /** The steps of a check, each a command that passes or fails, and how they are run and told. */
 import { spawnSync } from "node:child_process";
-import { fileURLToPath } from "node:url";
-
-/** The repository's own folder. */
-export const root = fileURLToPath(new URL("..", import.meta.url));
+import { root } from "./setup.mjs";
 
 /**
  * A step: what it is called, and the Node script that does it with its arguments.

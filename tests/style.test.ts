@@ -24,6 +24,8 @@ const sources = allSources();
 const styleSheets = filesUnder("apps/web/src", (name) => name.endsWith(".css"));
 const texts = filesUnder("", (name) => /\.(ts|tsx|mjs|css|md|json|ya?ml|html)$/.test(name));
 const written = [...sources, ...styleSheets];
+/** This file holds the bad examples, so the rules about plain text leave it out. */
+const own = "tests/style.test.ts";
 
 function made(path: string, text: string): Source {
   return takeApart({ path, text });
@@ -41,9 +43,11 @@ describe("the repository", () => {
   test("explains each export", () => expect(undocumented(sources)).toEqual([]));
   test("leaves no unfinished work and no dead code", () => expect(leftovers(sources)).toEqual([]));
   test("names no folder of one machine", () => {
-    expect(machinePaths(texts.filter((file) => file.path !== "tests/style.test.ts"))).toEqual([]);
+    expect(machinePaths(texts.filter((file) => file.path !== own))).toEqual([]);
   });
-  test("skips no test and waits for no clock", () => expect(evasions(sources)).toEqual([]));
+  test("skips no test and waits for no clock", () => {
+    expect(evasions(sources.filter((file) => file.path !== own))).toEqual([]);
+  });
   test.each(["board", "checker", "wire"])("has a SPEC.md for the rules of %s", (name) => {
     expect(existsSync(`${root}packages/${name}/SPEC.md`)).toBe(true);
   });

@@ -61,7 +61,7 @@ export function undocumented(sources: readonly Source[]): string[] {
 
 /** Exported names that say nothing. */
 export function emptyNames(sources: readonly Source[]): string[] {
-  const empty = /^(util|utils|helper|helpers|manager|common|misc|info)$/i;
+  const empty = /^(util|utils|helper|helpers|manager|misc|info)$/i;
   return sources.flatMap((source) =>
     source.body
       .filter((node) => node.type === "ExportNamedDeclaration")
