@@ -1,0 +1,26 @@
+/** Runs the benches and prints each figure with its ratio to a baseline of the same run. */
+import { chartText } from "./chart-text.ts";
+import { checking } from "./checking.ts";
+import { editToPaint } from "./edit-to-paint.ts";
+import { type Figure, told } from "./figure.ts";
+import { pageWeight } from "./page-weight.ts";
+
+const benches: Readonly<Record<string, () => Promise<readonly Figure[]> | readonly Figure[]>> = {
+  "chart-text": chartText,
+  checking,
+  "page-weight": pageWeight,
+  "edit-to-paint": editToPaint,
+};
+
+const asked = process.argv.slice(2);
+const unknown = asked.filter((name) => benches[name] === undefined);
+if (unknown.length > 0) {
+  console.error(`No bench is called ${unknown.join(", ")}. There are: ${Object.keys(benches)}`);
+  process.exit(2);
+}
+console.log(`Node ${process.versions.node}, ${process.platform} ${process.arch}\n`);
+for (const [name, bench] of Object.entries(benches)) {
+  if (asked.length > 0 && !asked.includes(name)) continue;
+  console.log(`== ${name}`);
+  for (const figure of await bench()) console.log(told(figure));
+}
