@@ -23,7 +23,7 @@ export type Meter = { readonly beats: number; readonly unit: 2 | 4 | 8 | 16 };
 /** The time from one chord symbol to the next: what a grip is chosen for. */
 export type Slot = {
   readonly id: SlotId;
-  /** From the start of its bar. */
+  /** From the start of its bar. The slots of a bar cover it without gap or overlap. */
   readonly start: Ticks;
   readonly length: Ticks;
   /** What was typed, kept to the letter. */
@@ -78,6 +78,9 @@ export type Member = { readonly id: MemberId; readonly name: string; readonly ro
 /** Content that no longer has a place, kept so that it can be brought back. */
 export type SetAside = {
   readonly bars: readonly BarId[];
+  /** What stands in each of those bars, as chart text: "Gm7 . C7 .". */
+  readonly texts: ReadonlyMap<BarId, string>;
+  /** Slots without a bar, or pushed out of theirs. */
   readonly slots: readonly { readonly id: SlotId; readonly text: string }[];
 };
 

@@ -1,6 +1,19 @@
 /** The complete JSON copy of a board: its shape, version 1. Nothing of the four documents' music is left out. */
-import type { Key } from "@halflap/theory/key";
-import type { Feel, LaneId, Meter } from "./board.ts";
+import type { Reading } from "@halflap/theory/chord";
+import { decodeGrip, printGrip } from "@halflap/theory/grip";
+import { type Key, printKey } from "@halflap/theory/key";
+import { assert } from "@halflap/theory/units";
+import * as Y from "yjs";
+import { type BarId, type Feel, type LaneId, laneIds, type Meter } from "./board.ts";
+import { type ChartState, type PlacedSlot, readChartState } from "./chart-state.ts";
+import { brokenReference, copyShape } from "./copy-shape.ts";
+import { type Fault, faulty } from "./decode.ts";
+import { type BoardDocuments, laneDocument } from "./documents.ts";
+import { type ChartIds, readLaneState } from "./lane-state.ts";
+import { chartLayout, laneLayout, schemaVersion } from "./layout.ts";
+import { setAsideMax } from "./limits.ts";
+import { printMeter } from "./meter.ts";
+import { upgradedCopy } from "./migrate.ts";
 
 export const copyFormat = "halflap-board";
 export const copyVersion = 1;
@@ -13,13 +26,15 @@ export type BarCopy = {
   readonly length?: number;
   readonly slots: readonly SlotCopy[];
 };
-/** A section has bars of its own or borrows another's. */
+/** A section plays bars of its own or borrows another's; while it borrows, its own are at rest. */
 export type SectionCopy = {
   readonly id: string;
   readonly name: string;
   readonly borrows?: string;
   readonly bars: readonly BarCopy[];
 };
+/** A slot that has no bar. */
+export type LooseSlotCopy = { readonly id: string; readonly chord: string };
 export type LaneCopy = {
   readonly tuning: readonly number[]; // six MIDI notes, string 6 first
   readonly capo: number;
@@ -29,6 +44,17 @@ export type LaneCopy = {
   readonly grips: Readonly<Record<string, string>>; // by slot id: "x-x-3-2-4-x"
   readonly layOuts: readonly string[]; // bar ids
   readonly marks: Readonly<Record<string, string>>; // by bar id
+};
+export type FormEntryCopy = {
+  readonly id: string;
+  readonly section: string;
+  readonly times: number;
+};
+export type SilenceCopy = {
+  readonly id: string;
+  readonly rule: string;
+  readonly bars: readonly string[];
+  readonly reason: string;
 };
 export type BoardCopy = {
   readonly format: typeof copyFormat;
@@ -40,17 +66,128 @@ export type BoardCopy = {
   readonly feel: Feel;
   readonly hasBass: boolean;
   readonly sections: readonly SectionCopy[];
-  readonly form: readonly {
-    readonly id: string;
-    readonly section: string;
-    readonly times: number;
-  }[];
-  readonly silences: readonly {
-    readonly id: string;
-    readonly rule: string;
-    readonly bars: readonly string[];
-    readonly reason: string;
-  }[];
-  readonly setAside: { readonly bars: readonly BarCopy[]; readonly slots: readonly SlotCopy[] };
+  /** Empty while nobody wrote a form: then each section is played once. */
+  readonly form: readonly FormEntryCopy[];
+  readonly silences: readonly SilenceCopy[];
+  readonly setAside: {
+    readonly bars: readonly BarCopy[];
+    readonly slots: readonly LooseSlotCopy[];
+  };
   readonly lanes: Readonly<Record<LaneId, LaneCopy>>;
 };
+
+/**
+ * The copy in a value from outside (JSON already parsed), or the first thing that is wrong with it.
+ * An older version is brought up to date first; a newer one is refused.
+ */
+export function decodeCopy(value: unknown): Reading<BoardCopy, Fault> {
+  const current = upgradedCopy(value, copyVersion);
+  if (!current.ok) return current;
+  const copy = copyShape(copyFormat, copyVersion)(current.value, "");
+  if (!copy.ok) return copy;
+  const broken = brokenReference(copy.value);
+  return broken === undefined ? copy : faulty(broken.path, broken.words);
+}
+
+/** The copy of a board as it stands. Members and lane owners belong to a band, not to the music. */
+export function copyOf(documents: BoardDocuments): BoardCopy {
+  const chart = readChartState(documents.board);
+  const { title, key, tempo, meter, feel, hasBass } = chart.settings;
+  const bars = chart.sections.flatMap((section) => section.bars);
+  const ids = {
+    bars,
+    slots: bars.flatMap((bar) => (chart.placed.get(bar) ?? []).map(({ id }) => id)),
+  };
+  const inSection = new Set(bars);
+  const apart = [...chart.placed.keys()].filter((bar) => !inSection.has(bar)).sort();
+  return {
+    format: copyFormat,
+    version: copyVersion,
+    ...{ title, key, tempo, meter, feel, hasBass },
+    sections: chart.sections.map(({ id, name, borrows, bars }) => ({
+      id,
+      name,
+      ...(borrows === undefined ? {} : { borrows }),
+      bars: bars.map((bar) => barCopy(chart, bar)),
+    })),
+    form: chart.form,
+    silences: chart.silences,
+    setAside: {
+      bars: apart.slice(0, setAsideMax).map((bar) => barCopy(chart, bar)),
+      slots: chart.loose.slice(0, setAsideMax).map(({ id, text }) => ({ id, chord: text })),
+    },
+    lanes: {
+      upper: laneCopy(documents["lane-upper"], ids),
+      lower: laneCopy(documents["lane-lower"], ids),
+    },
+  };
+}
+
+/** Writes a copy into documents that are still empty: the board and both lanes; never `talk`. */
+export function fillDocuments(documents: BoardDocuments, copy: BoardCopy): void {
+  documents.board.transact(() => fillChart(documents.board, copy));
+  for (const lane of laneIds) {
+    const doc = documents[laneDocument(lane)];
+    doc.transact(() => fillLane(doc, copy.lanes[lane]));
+  }
+}
+
+function barCopy(chart: ChartState, bar: BarId): BarCopy {
+  const length = chart.lengths.get(bar);
+  const placed: readonly PlacedSlot[] = chart.placed.get(bar) ?? [];
+  const slots = placed.slice(0, setAsideMax).map(({ id, at, text }) => ({ id, at, chord: text }));
+  return length === undefined ? { id: bar, slots } : { id: bar, length, slots };
+}
+
+function laneCopy(doc: Y.Doc, chart: ChartIds): LaneCopy {
+  const { setup, grips, layOuts, marks } = readLaneState(doc, chart, decodeGrip);
+  return {
+    tuning: setup.tuning,
+    capo: setup.capo,
+    fretsFrom: setup.fretsFrom,
+    lastFret: setup.lastFret,
+    scaleLength: setup.scaleLength,
+    grips: Object.fromEntries([...grips].map(([slot, grip]) => [slot, printGrip(grip)])),
+    layOuts: [...layOuts],
+    marks: Object.fromEntries(marks),
+  };
+}
+
+function fillChart(doc: Y.Doc, copy: BoardCopy): void {
+  const layout = chartLayout(doc);
+  assert(layout.meta.size === 0, "only an empty board document is filled");
+  const { title, tempo, feel, hasBass } = copy;
+  const settings = { title, tempo, feel, hasBass, key: printKey(copy.key) };
+  const meta = { schema: schemaVersion, ...settings, meter: printMeter(copy.meter) };
+  for (const [name, value] of Object.entries(meta)) layout.meta.set(name, value);
+  layout.sectionOrder.push(copy.sections.map(({ id }) => id));
+  for (const { id, name, borrows, bars } of copy.sections) {
+    layout.sectionNames.set(id, name);
+    if (borrows !== undefined) layout.borrows.set(id, borrows);
+    layout.barOrder.set(id, Y.Array.from(bars.map((bar) => bar.id)));
+  }
+  for (const bar of [...copy.sections.flatMap(({ bars }) => bars), ...copy.setAside.bars]) {
+    if (bar.length !== undefined) layout.barLengths.set(bar.id, bar.length);
+    for (const { id, at, chord } of bar.slots) {
+      layout.chords.set(id, chord);
+      layout.places.set(id, { bar: bar.id, at });
+    }
+  }
+  for (const { id, chord } of copy.setAside.slots) layout.chords.set(id, chord);
+  layout.form.push(copy.form.map(({ id, section, times }) => ({ id, section, times })));
+  for (const { id, rule, bars, reason } of copy.silences) {
+    layout.silences.set(id, { rule, bars: [...bars], reason });
+  }
+}
+
+function fillLane(doc: Y.Doc, copy: LaneCopy): void {
+  const layout = laneLayout(doc);
+  assert(layout.meta.size === 0, "only an empty lane document is filled");
+  const { capo, fretsFrom, lastFret, scaleLength } = copy;
+  const meta = { schema: schemaVersion, capo, fretsFrom, lastFret, scaleLength };
+  for (const [name, value] of Object.entries(meta)) layout.meta.set(name, value);
+  layout.meta.set("tuning", [...copy.tuning]);
+  for (const [slot, grip] of Object.entries(copy.grips)) layout.grips.set(slot, grip);
+  for (const bar of copy.layOuts) layout.layOuts.set(bar, true);
+  for (const [bar, text] of Object.entries(copy.marks)) layout.marks.set(bar, text);
+}

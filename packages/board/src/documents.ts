@@ -30,3 +30,8 @@ export function emptyDocuments(): BoardDocuments {
     talk: new Y.Doc(),
   };
 }
+
+/** Makes one change of one's own: a single transaction, seen by undo. */
+export function editOwn(doc: Y.Doc, change: () => void): void {
+  doc.transact(change, ownEdit);
+}

@@ -1,0 +1,190 @@
+/** The JSON copy's fields, ranges and references, as SPEC.md writes them down. */
+import { decodeGrip } from "@halflap/theory/grip";
+import { type Key, parseKey } from "@halflap/theory/key";
+import { fretMax } from "@halflap/theory/units";
+import type { Feel, Meter } from "./board.ts";
+import type {
+  BarCopy,
+  BoardCopy,
+  FormEntryCopy,
+  LaneCopy,
+  LooseSlotCopy,
+  SectionCopy,
+  SilenceCopy,
+  SlotCopy,
+} from "./copy.ts";
+import {
+  type Decode,
+  exactly,
+  type Fault,
+  lineOf,
+  listOf,
+  matching,
+  maybe,
+  numberIn,
+  objectOf,
+  oneOf,
+  tableOf,
+  truth,
+  wholeIn,
+} from "./decode.ts";
+import { isContentId, isStoredId } from "./ids.ts";
+import { isTuning } from "./lane-state.ts";
+import * as limits from "./limits.ts";
+import { isBarLength } from "./meter.ts";
+
+const storedId = matching(isStoredId, "an id: 1 to 64 letters, digits, _ or -");
+const contentId = matching(isContentId, "the id of a bar or slot");
+const feels: readonly Feel[] = ["straight", "swing", "shuffle"];
+
+const meter = objectOf<Meter>({
+  beats: wholeIn(1, limits.meterBeatsMax),
+  unit: oneOf([2, 4, 8, 16] as const),
+});
+
+const slot = objectOf<SlotCopy>({
+  id: storedId,
+  at: wholeIn(0, Number.MAX_SAFE_INTEGER),
+  chord: lineOf(limits.chordTextMax),
+});
+
+const bar = objectOf<BarCopy>({
+  id: storedId,
+  length: maybe(matching(isBarLength, "a whole number of sixteenths, in ticks")),
+  slots: listOf(slot, limits.setAsideMax),
+});
+
+const section = objectOf<SectionCopy>({
+  id: storedId,
+  name: lineOf(limits.nameMax),
+  borrows: maybe(storedId),
+  bars: listOf(bar, limits.barsMax),
+});
+
+const formEntry = objectOf<FormEntryCopy>({
+  id: storedId,
+  section: storedId,
+  times: wholeIn(1, limits.timesMax),
+});
+
+const silence = objectOf<SilenceCopy>({
+  id: storedId,
+  rule: lineOf(limits.ruleMax),
+  bars: listOf(contentId, limits.silencedBarsMax),
+  reason: lineOf(limits.reasonMax),
+});
+
+const lane = objectOf<LaneCopy>({
+  tuning: matching(
+    isTuning,
+    `six MIDI notes from ${limits.openPitchMin} to ${limits.openPitchMax}, low string first`,
+  ),
+  capo: wholeIn(0, limits.capoMax),
+  fretsFrom: oneOf(["nut", "capo"] as const),
+  lastFret: wholeIn(limits.lastFretMin, fretMax),
+  scaleLength: numberIn(limits.scaleLengthMin, limits.scaleLengthMax),
+  grips: tableOf(
+    isContentId,
+    matching(isGripText, "a grip, low string first: x-x-3-2-4-x"),
+    limits.laneEntriesMax,
+  ),
+  layOuts: listOf(contentId, limits.laneEntriesMax),
+  marks: tableOf(isContentId, lineOf(limits.markMax), limits.laneEntriesMax),
+});
+
+const key: Decode<Key> = (value, path) => {
+  const fields = objectOf<{ readonly tonic: string; readonly mode: Key["mode"] }>({
+    tonic: lineOf(limits.nameMax),
+    mode: oneOf(["major", "minor"] as const),
+  })(value, path);
+  if (!fields.ok) return fields;
+  const read = parseKey(`${fields.value.tonic} ${fields.value.mode}`);
+  if (read.ok) return { ok: true, value: read.value };
+  return { ok: false, error: { path: `${path}.tonic`, words: "must be a key's tonic: C, Bb, F#" } };
+};
+
+/** The whole copy, field by field; what its ids refer to is `brokenReference`'s. */
+export function copyShape(format: BoardCopy["format"], version: BoardCopy["version"]) {
+  return objectOf<BoardCopy>({
+    format: exactly(format),
+    version: exactly(version),
+    title: lineOf(limits.titleMax),
+    key,
+    tempo: numberIn(limits.tempoMin, limits.tempoMax),
+    meter,
+    feel: oneOf(feels),
+    hasBass: truth,
+    sections: listOf(section, limits.sectionsMax),
+    form: listOf(formEntry, limits.formEntriesMax),
+    silences: listOf(silence, limits.silencesMax),
+    setAside: objectOf<BoardCopy["setAside"]>({
+      bars: listOf(bar, limits.setAsideMax),
+      slots: listOf(
+        objectOf<LooseSlotCopy>({ id: storedId, chord: lineOf(limits.chordTextMax) }),
+        limits.setAsideMax,
+      ),
+    }),
+    lanes: objectOf<BoardCopy["lanes"]>({ upper: lane, lower: lane }),
+  });
+}
+
+/** The first id that stands twice or refers to nothing, if there is one. */
+export function brokenReference(copy: BoardCopy): Fault | undefined {
+  const sections = new Set(copy.sections.map(({ id }) => id));
+  const barsIn = (bars: readonly BarCopy[], path: string) =>
+    bars.map(({ id, slots }, i) => ({ id, slots, path: `${path}[${i}]` }));
+  const bars = [
+    ...copy.sections.flatMap((each, i) => barsIn(each.bars, `sections[${i}].bars`)),
+    ...barsIn(copy.setAside.bars, "setAside.bars"),
+  ];
+  const slots = bars.flatMap(({ path, slots }) => paths(slots, `${path}.slots`));
+  return (
+    repeated(paths(copy.sections, "sections")) ??
+    repeated(bars) ??
+    repeated([...slots, ...paths(copy.setAside.slots, "setAside.slots")]) ??
+    repeated(paths(copy.form, "form")) ??
+    repeated(paths(copy.silences, "silences")) ??
+    missing(sections, copy.sections, ({ borrows }) => borrows, "sections", "borrows") ??
+    missing(sections, copy.form, (entry) => entry.section, "form", "section") ??
+    tooManyBars(copy)
+  );
+}
+
+function paths(things: readonly { readonly id: string }[], path: string) {
+  return things.map(({ id }, i) => ({ id, path: `${path}[${i}]` }));
+}
+
+function repeated(ids: readonly { readonly id: string; readonly path: string }[]) {
+  const seen = new Set<string>();
+  for (const { id, path } of ids) {
+    if (seen.has(id)) return { path: `${path}.id`, words: `"${id}" stands twice` };
+    seen.add(id);
+  }
+  return undefined;
+}
+
+function missing<T>(
+  sections: ReadonlySet<string>,
+  things: readonly T[],
+  sectionOf: (thing: T) => string | undefined,
+  path: string,
+  field: string,
+): Fault | undefined {
+  for (const [i, thing] of things.entries()) {
+    const id = sectionOf(thing);
+    if (id === undefined || sections.has(id)) continue;
+    return { path: `${path}[${i}].${field}`, words: `no section has the id "${id}"` };
+  }
+  return undefined;
+}
+
+function tooManyBars(copy: BoardCopy): Fault | undefined {
+  const bars = copy.sections.reduce((sum, { bars }) => sum + bars.length, 0);
+  return bars <= limits.barsMax
+    ? undefined
+    : { path: "sections", words: `hold more than ${limits.barsMax} bars` };
+}
+
+function isGripText(value: unknown): value is string {
+  return typeof value === "string" && decodeGrip(value) !== undefined;
+}

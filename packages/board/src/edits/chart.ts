@@ -1,0 +1,292 @@
+/** What the chart's players may do to it: each command is one transaction, and content is never deleted. */
+import { type Key, printKey } from "@halflap/theory/key";
+import { assert } from "@halflap/theory/units";
+import * as Y from "yjs";
+import type { Bar, BarId, Feel, Meter, SectionId, SilenceId, SlotId } from "../board.ts";
+import { readChartState } from "../chart-state.ts";
+import { fieldOf } from "../decode.ts";
+import { isContentId, isStoredId, ownBar } from "../ids.ts";
+import * as limits from "../limits.ts";
+import { isBarLength, parseMeter, printMeter } from "../meter.ts";
+import { isOneLine } from "../one-line.ts";
+import { sourceOf } from "../read.ts";
+import { formChange, type Played } from "./form-change.ts";
+import { insertId, removeId } from "./order.ts";
+import { slotsKept } from "./slots-kept.ts";
+import {
+  barsOf,
+  type ChordAt,
+  editChart,
+  placeNew,
+  placeOf,
+  removeFromOrders,
+  storedSlot,
+} from "./stored.ts";
+
+/** A slot to be made. */
+export type NewSlot = ChordAt & { readonly id: SlotId };
+
+/** Names the tune. */
+export function setTitle(doc: Y.Doc, title: string): void {
+  assert(isOneLine(title, limits.titleMax), "a title is one short line");
+  setMeta(doc, "title", title);
+}
+
+/** Sets the key, which decides spelling and degrees, never a chord. */
+export function setKey(doc: Y.Doc, key: Key): void {
+  setMeta(doc, "key", printKey(key));
+}
+
+/** Beats of the meter a minute. */
+export function setTempo(doc: Y.Doc, tempo: number): void {
+  assert(tempo >= limits.tempoMin && tempo <= limits.tempoMax, "a tempo that can be played");
+  setMeta(doc, "tempo", tempo);
+}
+
+/** Slots that lie beyond the end of the new bar are set aside until the meter makes room again. */
+export function setMeter(doc: Y.Doc, meter: Meter): void {
+  assert(parseMeter(printMeter(meter)) !== undefined, "a meter that can be written");
+  setMeta(doc, "meter", printMeter(meter));
+}
+
+/** Sets how the beat is divided. */
+export function setFeel(doc: Y.Doc, feel: Feel): void {
+  setMeta(doc, "feel", feel);
+}
+
+/** Says whether somebody plays bass. */
+export function setHasBass(doc: Y.Doc, hasBass: boolean): void {
+  setMeta(doc, "hasBass", hasBass);
+}
+
+/** A new section without bars, after another or, without one, at the end. */
+export function addSection(
+  doc: Y.Doc,
+  made: {
+    readonly id: SectionId;
+    readonly name: string;
+    readonly after: SectionId | undefined;
+  },
+): void {
+  assert(isStoredId(made.id), "a section needs an id");
+  assert(isOneLine(made.name, limits.nameMax), "a section's name is one short line");
+  const ids = readChartState(doc).sections.map(({ id }) => id);
+  const index = made.after === undefined ? ids.length : ids.indexOf(made.after) + 1;
+  editChart(doc, (chart) => {
+    chart.sectionNames.set(made.id, made.name);
+    chart.barOrder.set(made.id, new Y.Array<unknown>());
+    insertId(chart.sectionOrder, made.id, index);
+  });
+}
+
+/** Names a section anew. */
+export function renameSection(doc: Y.Doc, section: SectionId, name: string): void {
+  assert(isOneLine(name, limits.nameMax), "a section's name is one short line");
+  editChart(doc, (chart) => {
+    chart.sectionNames.set(section, name);
+  });
+}
+
+/** `index` counts the sections without this one. */
+export function moveSection(
+  doc: Y.Doc,
+  move: { readonly section: SectionId; readonly index: number },
+): void {
+  editChart(doc, (chart) => {
+    removeId(chart.sectionOrder, move.section);
+    insertId(chart.sectionOrder, move.section, move.index);
+  });
+}
+
+/** Takes a section out of the chart; its bars are set aside. */
+export function removeSection(doc: Y.Doc, section: SectionId): void {
+  editChart(doc, (chart) => removeId(chart.sectionOrder, section));
+}
+
+/** Lets a section play another's chords, or its own again. */
+export function borrowSection(
+  doc: Y.Doc,
+  borrow: { readonly section: SectionId; readonly from: SectionId | undefined },
+): void {
+  editChart(doc, (chart) => {
+    if (borrow.from === undefined) chart.borrows.delete(borrow.section);
+    else chart.borrows.set(borrow.section, borrow.from);
+  });
+}
+
+/** A new bar; in a section that borrows, it is added to the section whose chords are played. */
+export function addBar(
+  doc: Y.Doc,
+  made: {
+    readonly id: BarId;
+    readonly section: SectionId;
+    readonly index: number;
+    readonly slots: readonly NewSlot[];
+  },
+): void {
+  assert(isStoredId(made.id), "a new bar needs an id of its own");
+  const source = sourceOf(readChartState(doc), made.section);
+  editChart(doc, (chart) => {
+    insertId(barsOf(chart, source), made.id, made.index);
+    for (const slot of made.slots) placeNew(chart, made.id, slot);
+  });
+}
+
+/**
+ * Replaces what stands in a bar. A slot that says the same chord, or else starts where a chord started,
+ * stays the same slot and keeps its grips; the others are set aside.
+ */
+export function writeBar(
+  doc: Y.Doc,
+  written: {
+    readonly bar: Bar;
+    readonly slots: readonly ChordAt[];
+    readonly makeId: () => string;
+  },
+): void {
+  const bar = ownBar(written.bar.id);
+  const { kept, gone, fresh } = slotsKept(written.bar, written.slots);
+  editChart(doc, (chart) => {
+    for (const { id, at, chord, moved, changed } of kept) {
+      if (moved) chart.places.set(id, { bar, at });
+      if (changed) chart.chords.set(id, chord);
+    }
+    for (const id of gone) chart.places.delete(id);
+    for (const slot of fresh) placeNew(chart, bar, { ...slot, id: written.makeId() });
+  });
+}
+
+/** Gives a bar a length of its own, in ticks, or (undefined) the meter's. */
+export function setBarLength(
+  doc: Y.Doc,
+  change: { readonly bar: BarId; readonly length: number | undefined },
+): void {
+  const { length } = change;
+  assert(length === undefined || isBarLength(length), "a bar lasts whole sixteenths");
+  editChart(doc, (chart) => {
+    if (length === undefined) chart.barLengths.delete(ownBar(change.bar));
+    else chart.barLengths.set(ownBar(change.bar), length);
+  });
+}
+
+/** `index` counts the bars of the section without this one. */
+export function moveBar(
+  doc: Y.Doc,
+  move: { readonly bar: BarId; readonly section: SectionId; readonly index: number },
+): void {
+  const bar = ownBar(move.bar);
+  const source = sourceOf(readChartState(doc), move.section);
+  editChart(doc, (chart) => {
+    removeFromOrders(chart, bar);
+    insertId(barsOf(chart, source), bar, move.index);
+  });
+}
+
+/** Takes a bar out of the chart and sets it aside. */
+export function removeBar(doc: Y.Doc, bar: BarId): void {
+  editChart(doc, (chart) => removeFromOrders(chart, ownBar(bar)));
+}
+
+/** Puts a bar that was set aside back into the chart. */
+export function bringBackBar(
+  doc: Y.Doc,
+  back: { readonly bar: BarId; readonly section: SectionId; readonly index: number },
+): void {
+  moveBar(doc, back);
+}
+
+/** Changes the chord of a slot; its grips stay. */
+export function setChord(
+  doc: Y.Doc,
+  change: { readonly slot: SlotId; readonly chord: string },
+): void {
+  assert(isOneLine(change.chord, limits.chordTextMax), "a chord is one short line");
+  editChart(doc, (chart) => {
+    chart.chords.set(storedSlot(change.slot), change.chord);
+  });
+}
+
+/** A new slot begins inside another, `at` ticks from the start of the bar. */
+export function splitSlot(
+  doc: Y.Doc,
+  split: ChordAt & { readonly slot: SlotId; readonly id: SlotId },
+): void {
+  const bar = placeOf(doc, storedSlot(split.slot))?.bar;
+  assert(bar !== undefined, "only a slot that has a bar is split");
+  editChart(doc, (chart) => placeNew(chart, bar, split));
+}
+
+/** Sets a slot aside; the one before goes on, and at the start of a bar the next one starts earlier. */
+export function removeSlot(doc: Y.Doc, slot: SlotId): void {
+  const id = storedSlot(slot);
+  const place = placeOf(doc, id);
+  if (place === undefined) return;
+  const next = place.others.find(({ at }) => at > 0);
+  editChart(doc, (chart) => {
+    chart.places.delete(id);
+    const uncovered = place.at === 0 && place.others.every(({ at }) => at > 0);
+    if (uncovered && next !== undefined) chart.places.set(next.id, { bar: place.bar, at: 0 });
+  });
+}
+
+/** Puts a slot that was set aside, or any other, into a bar. */
+export function bringBackSlot(
+  doc: Y.Doc,
+  back: { readonly slot: SlotId; readonly bar: BarId; readonly at: number },
+): void {
+  assert(Number.isInteger(back.at) && back.at >= 0, "a start in ticks");
+  editChart(doc, (chart) => {
+    chart.places.set(storedSlot(back.slot), { bar: ownBar(back.bar), at: back.at });
+  });
+}
+
+/** The order of play. Entries at both ends that stay keep their ids, so that two may write at once. */
+export function setForm(
+  doc: Y.Doc,
+  written: { readonly form: readonly Played[]; readonly makeId: () => string },
+): void {
+  assert(written.form.length <= limits.formEntriesMax, "a form of bounded length");
+  for (const { times } of written.form) {
+    assert(Number.isInteger(times) && times >= 1 && times <= limits.timesMax, "1 time or more");
+  }
+  const { head, tail, middle } = formChange(readChartState(doc).form, written.form);
+  const stays = new Set<unknown>([...head, ...tail].map(({ id }) => id));
+  editChart(doc, ({ form }) => {
+    const ids = () => form.toArray().map((entry) => fieldOf(entry, "id"));
+    const gone = ids().flatMap((id, place) => (stays.has(id) ? [] : [place]));
+    for (const place of gone.reverse()) form.delete(place);
+    const place = ids().indexOf(head.at(-1)?.id) + 1;
+    const fresh = middle.map(({ section, times }) => ({ id: written.makeId(), section, times }));
+    if (fresh.length > 0) form.insert(place, fresh);
+  });
+}
+
+/** Agrees to live with a rule's findings in some bars, for a reason. */
+export function silence(
+  doc: Y.Doc,
+  made: {
+    readonly id: SilenceId;
+    readonly rule: string;
+    readonly bars: readonly BarId[];
+    readonly reason: string;
+  },
+): void {
+  const { id, rule, bars, reason } = made;
+  assert(isStoredId(id) && isOneLine(rule, limits.ruleMax), "a silence needs an id and a rule");
+  assert(isOneLine(reason, limits.reasonMax), "a reason is one line");
+  assert(bars.length > 0 && bars.every(isContentId), "a silence covers bars");
+  editChart(doc, (chart) => chart.silences.set(id, { rule, bars: [...bars], reason }));
+}
+
+/** Lets a silenced finding speak again. */
+export function unsilence(doc: Y.Doc, silence: SilenceId): void {
+  editChart(doc, (chart) => {
+    chart.silences.delete(silence);
+  });
+}
+
+function setMeta(doc: Y.Doc, name: string, value: string | number | boolean): void {
+  editChart(doc, ({ meta }) => {
+    meta.set(name, value);
+  });
+}

@@ -1,0 +1,81 @@
+/** The ids of a board's parts: those made once and stored, and those that reading derives from them. */
+import { assert } from "@halflap/theory/units";
+import type { BarId, FormEntryId, SectionId, SilenceId, SlotId } from "./board.ts";
+
+const stored = /^[A-Za-z0-9_-]{1,64}$/;
+const content = /^(?:[A-Za-z0-9_-]{1,64}~)?~?[A-Za-z0-9_-]{1,64}$/;
+
+/** Whether an untrusted value is an id that a document may hold: 1..64 letters, digits, `_`, `-`. */
+export function isStoredId(value: unknown): value is string {
+  return typeof value === "string" && stored.test(value);
+}
+
+/** Whether an untrusted value can be the id of a bar or slot, stored or derived. */
+export function isContentId(value: unknown): value is string {
+  return typeof value === "string" && content.test(value);
+}
+
+/** The section of a stored id. */
+export function sectionId(text: string): SectionId {
+  assert(isStoredId(text), `not a section id: ${text}`);
+  return text as SectionId;
+}
+
+/** The bar of a stored or derived id. */
+export function barId(text: string): BarId {
+  assert(isContentId(text), `not a bar id: ${text}`);
+  return text as BarId;
+}
+
+/** The slot of a stored or derived id. */
+export function slotId(text: string): SlotId {
+  assert(isContentId(text), `not a slot id: ${text}`);
+  return text as SlotId;
+}
+
+/** A form entry's id; `~verse` where the entry is derived because no form was written. */
+export function formEntryId(text: string): FormEntryId {
+  assert(isContentId(text), `not a form entry id: ${text}`);
+  return text as FormEntryId;
+}
+
+/** The silence of a stored id. */
+export function silenceId(text: string): SilenceId {
+  assert(isStoredId(text), `not a silence id: ${text}`);
+  return text as SilenceId;
+}
+
+/** `solo~b1`: bar b1 as it stands in the section that borrows it, with lane content of its own. */
+export function borrowedBar(section: SectionId, bar: BarId): BarId {
+  return barId(`${section}~${bar}`);
+}
+
+/** `solo~s1`: slot s1 as it stands in the section that borrows it. */
+export function borrowedSlot(section: SectionId, slot: SlotId): SlotId {
+  return slotId(`${section}~${slot}`);
+}
+
+/** `~b1`: the slot in which the chord before goes on, at the start of bar b1. */
+export function heldSlot(bar: BarId): SlotId {
+  return slotId(`~${bar}`);
+}
+
+/** Whether a slot is one in which the chord before goes on, so that no document stores it. */
+export function isHeld(slot: SlotId): boolean {
+  return ownSlot(slot).startsWith("~");
+}
+
+/** The bar itself, where the id may be a borrowing section's. */
+export function ownBar(bar: BarId): BarId {
+  return barId(withoutSection(bar));
+}
+
+/** The slot itself, where the id may be a borrowing section's. */
+export function ownSlot(slot: SlotId): SlotId {
+  return slotId(withoutSection(slot));
+}
+
+function withoutSection(id: string): string {
+  const end = id.indexOf("~");
+  return end > 0 ? id.slice(end + 1) : id;
+}

@@ -1,0 +1,66 @@
+/** How the documents are laid out: the root types of each, and the version of that layout. */
+import * as Y from "yjs";
+
+/** Raised by one with every migration. */
+export const schemaVersion = 1;
+
+/**
+ * The board document. Order lies apart from content, and every value is plain and small, so that
+ * concurrent edits of different fields all stand.
+ */
+export function chartLayout(doc: Y.Doc) {
+  return {
+    /** schema, title, key, tempo, meter, feel, hasBass */
+    meta: doc.getMap<unknown>("meta"),
+    /** section ids */
+    sectionOrder: doc.getArray<unknown>("sectionOrder"),
+    /** section id -> name */
+    sectionNames: doc.getMap<unknown>("sectionNames"),
+    /** section id -> id of the section whose chords it plays */
+    borrows: doc.getMap<unknown>("borrows"),
+    /** section id -> array of bar ids, made once with the section */
+    barOrder: doc.getMap<unknown>("barOrder"),
+    /** bar id -> ticks, only where the bar differs from the meter */
+    barLengths: doc.getMap<unknown>("barLengths"),
+    /** slot id -> chord as typed; a slot exists as long as it stands here */
+    chords: doc.getMap<unknown>("chords"),
+    /** slot id -> { bar, at } */
+    places: doc.getMap<unknown>("places"),
+    /** { id, section, times } */
+    form: doc.getArray<unknown>("form"),
+    /** silence id -> { rule, bars, reason } */
+    silences: doc.getMap<unknown>("silences"),
+  };
+}
+
+export type ChartLayout = ReturnType<typeof chartLayout>;
+
+/** A lane document; bars and slots are named by their id on the board, stored or derived. */
+export function laneLayout(doc: Y.Doc) {
+  return {
+    /** schema, tuning, capo, fretsFrom, lastFret, scaleLength */
+    meta: doc.getMap<unknown>("meta"),
+    /** slot id -> "x-x-3-2-4-x" */
+    grips: doc.getMap<unknown>("grips"),
+    /** bar id -> true */
+    layOuts: doc.getMap<unknown>("layOuts"),
+    /** bar id -> text */
+    marks: doc.getMap<unknown>("marks"),
+  };
+}
+
+/** The talk document, written by the server alone. */
+export function talkLayout(doc: Y.Doc) {
+  return {
+    /** member id -> { name, role } */
+    members: doc.getMap<unknown>("members"),
+    /** lane id -> member id */
+    owners: doc.getMap<unknown>("owners"),
+  };
+}
+
+/** The ids of an order as they count: the first time each stands, whatever else was put between. */
+export function idsInOrder(order: unknown, isId: (value: unknown) => value is string): string[] {
+  if (!(order instanceof Y.Array)) return [];
+  return [...new Set(order.toArray().filter(isId))];
+}

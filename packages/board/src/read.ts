@@ -1,0 +1,194 @@
+/** From documents to Board: total on any state, the same on every machine, and new only where something changed. */
+import type { Chord } from "@halflap/theory/chord";
+import type { Grip } from "@halflap/theory/grip";
+import { decodeGrip } from "@halflap/theory/grip";
+import { parseChord } from "@halflap/theory/parse-chord";
+import { type Ticks, ticks } from "@halflap/theory/units";
+import { printBarWords } from "./bar-text.ts";
+import type { Bar, BarId, Board, FormEntry, LaneId, Section, SetAside, Slot } from "./board.ts";
+import { byId, type ChartState, type PlacedSlot, readChartState } from "./chart-state.ts";
+import type { BoardDocuments } from "./documents.ts";
+import { laneDocument } from "./documents.ts";
+import { borrowedBar, borrowedSlot, formEntryId, heldSlot } from "./ids.ts";
+import { type ChartIds, readLaneState } from "./lane-state.ts";
+import { barsMax, setAsideMax, slotsPerBarMax } from "./limits.ts";
+import { barLengthOf } from "./meter.ts";
+import { share } from "./share.ts";
+import { readTalkState } from "./talk.ts";
+
+type ChordOf = (text: string) => Chord | undefined;
+
+/**
+ * A function that reads the documents as they are now. Parts that did not change since its last call
+ * are the same objects (`===`) as then.
+ */
+export function makeReader(documents: BoardDocuments): () => Board {
+  const chordOf = remembered((text): Chord | undefined => {
+    const chord = parseChord(text);
+    return chord.ok ? chord.value : undefined;
+  });
+  const gripOf = remembered(decodeGrip);
+  let last: Board | undefined;
+  return () => {
+    last = share(last, readBoard(documents, chordOf, gripOf));
+    return last;
+  };
+}
+
+function readBoard(
+  documents: BoardDocuments,
+  chordOf: ChordOf,
+  gripOf: (text: string) => Grip | undefined,
+): Board {
+  const chart = readChartState(documents.board);
+  const sections = sectionsOf(chart, chordOf);
+  const ids = idsOf(sections);
+  const talk = readTalkState(documents.talk);
+  const lane = (id: LaneId) => ({
+    id,
+    owner: talk.owners[id],
+    ...readLaneState(documents[laneDocument(id)], ids, gripOf),
+  });
+  return {
+    ...chart.settings,
+    sections,
+    form: chart.form.length > 0 ? chart.form : sectionsInTurn(sections),
+    silences: chart.silences,
+    lanes: { upper: lane("upper"), lower: lane("lower") },
+    members: talk.members,
+    setAside: setAsideOf(chart),
+  };
+}
+
+/** The ids of every bar and slot of the chart, in reading order. */
+export function idsOf(sections: readonly Section[]): ChartIds {
+  const bars = sections.flatMap((section) => section.bars);
+  return {
+    bars: bars.map((bar) => bar.id),
+    slots: bars.flatMap((bar) => bar.slots.map((slot) => slot.id)),
+  };
+}
+
+/** The slots that stand in a bar: inside it, and the first of those that start together (B8). */
+export function standingSlots(placed: readonly PlacedSlot[], length: Ticks): PlacedSlot[] {
+  return placed
+    .filter((slot, i) => slot.at < length && slot.at !== placed[i - 1]?.at)
+    .slice(0, slotsPerBarMax);
+}
+
+function sectionsOf(chart: ChartState, chordOf: ChordOf): readonly Section[] {
+  const own = new Map(chart.sections.map((section) => [section.id, barsOf(chart, section.bars)]));
+  const playing = chart.sections.filter((section) => section.borrows === undefined);
+  let free = barsMax - playing.reduce((sum, section) => sum + section.bars.length, 0);
+  let number = 0;
+  return chart.sections.map((section) => {
+    const source = sourceOf(chart, section.id);
+    const borrowed = source === section.id ? undefined : section.id;
+    const all = own.get(source) ?? [];
+    const bars = borrowed === undefined ? all : all.slice(0, free);
+    if (borrowed !== undefined) free -= bars.length;
+    return {
+      id: section.id,
+      name: section.name,
+      borrows: section.borrows,
+      bars: bars.map((bar): Bar => {
+        number += 1;
+        return {
+          id: borrowed === undefined ? bar.id : borrowedBar(borrowed, bar.id),
+          number,
+          length: bar.length,
+          slots: bar.slots.map(({ id, start, length, text }) => ({
+            id: borrowed === undefined ? id : borrowedSlot(borrowed, id),
+            start,
+            length,
+            text,
+            chord: chordOf(text),
+          })),
+        };
+      }),
+    };
+  });
+}
+
+/** The section at the end of the borrowing: the one whose own bars are played. */
+export function sourceOf(
+  chart: Pick<ChartState, "sections">,
+  section: Section["id"],
+): Section["id"] {
+  const from = chart.sections.find(({ id }) => id === section)?.borrows;
+  return from === undefined ? section : sourceOf(chart, from);
+}
+
+type BareBar = {
+  readonly id: BarId;
+  readonly length: Ticks;
+  readonly slots: readonly Omit<Slot, "chord">[];
+};
+
+function barsOf(chart: ChartState, bars: readonly BarId[]): readonly BareBar[] {
+  // B10: with nothing before it to go on, a bar that starts without a chord starts with none.
+  let before = "N.C.";
+  return bars.map((id) => {
+    const length = chart.lengths.get(id) ?? barLengthOf(chart.settings.meter);
+    const placed = standingSlots(chart.placed.get(id) ?? [], length);
+    const first = { id: heldSlot(id), at: 0, text: before };
+    const slots = placed[0]?.at === 0 ? placed : [first, ...placed];
+    before = slots.at(-1)?.text ?? before;
+    return {
+      id,
+      length,
+      slots: slots.map((slot, i) => ({
+        id: slot.id,
+        start: ticks(slot.at),
+        length: ticks((slots[i + 1]?.at ?? length) - slot.at),
+        text: slot.text,
+      })),
+    };
+  });
+}
+
+/** B11: without a form, each section is played once. */
+function sectionsInTurn(sections: readonly Section[]): readonly FormEntry[] {
+  return sections.map(({ id }) => ({ id: formEntryId(`~${id}`), section: id, times: 1 }));
+}
+
+function setAsideOf(chart: ChartState): SetAside {
+  const playing = new Set(
+    chart.sections.filter(({ borrows }) => borrows === undefined).flatMap(({ bars }) => bars),
+  );
+  const texts: [BarId, string][] = [];
+  const slots = [...chart.loose];
+  for (const [bar, placed] of chart.placed) {
+    const length = chart.lengths.get(bar) ?? barLengthOf(chart.settings.meter);
+    const standing = standingSlots(placed, length);
+    const kept = new Set(standing.map(({ id }) => id));
+    if (!playing.has(bar)) texts.push([bar, barText(standing, length, chart)]);
+    for (const { id, text } of placed) if (!kept.has(id)) slots.push({ id, text });
+  }
+  texts.sort(([a], [b]) => (a < b ? -1 : 1));
+  const bars = texts.slice(0, setAsideMax);
+  return {
+    bars: bars.map(([bar]) => bar),
+    texts: new Map(bars),
+    slots: slots.sort(byId).slice(0, setAsideMax),
+  };
+}
+
+function barText(slots: readonly PlacedSlot[], length: Ticks, chart: ChartState): string {
+  const texts = slots.map(({ at, text }) => ({ at: ticks(at), chord: text }));
+  return printBarWords(texts, length, chart.settings.meter);
+}
+
+/** A pure function that keeps its answers, a bounded number of them, so that they stay the same objects. */
+function remembered<T>(answer: (text: string) => T): (text: string) => T {
+  const rememberedMax = 4096;
+  const answers = new Map<string, { readonly value: T }>();
+  return (text) => {
+    const known = answers.get(text);
+    if (known !== undefined) return known.value;
+    if (answers.size >= rememberedMax) answers.clear();
+    const value = answer(text);
+    answers.set(text, { value });
+    return value;
+  };
+}
