@@ -1,0 +1,85 @@
+/** R01: for some bars both parts sit on the same shelf. */
+import type { Severity } from "../finding.ts";
+import { type Hit, notesOfBoth } from "../hit.ts";
+import { isPair, type PairSegment, type Segment } from "../segments.ts";
+import { reaches, thresholds } from "../thresholds.ts";
+import type { Tune } from "../tune.ts";
+import { counted } from "../words.ts";
+
+/** One hit for every longest run of bars in a section in which the parts overlap by half or more. */
+export function registerOverlap(tune: Tune): readonly Hit[] {
+  const final = finalSegment(tune);
+  const bars = barsOf(tune.segments.filter((segment) => segment !== final && isPair(segment)));
+  const runs: PairSegment[][][] = [];
+  let last: readonly PairSegment[] | undefined;
+  for (const bar of bars) {
+    if (!reaches(average(bar, shareOf), thresholds.overlapLook)) continue;
+    if (last !== undefined && isNextBar(last, bar)) runs.at(-1)?.push(bar);
+    else runs.push([bar]);
+    last = bar;
+  }
+  return runs.map(hitOf);
+}
+
+function hitOf(bars: readonly PairSegment[][]): Hit {
+  const segments = bars.flat();
+  const share = average(segments, shareOf);
+  const severity = severityOf(share, bars.length, average(segments, gapOf));
+  const span = bars.length === 1 ? "this bar" : `${counted(bars.length)} bars`;
+  return {
+    rule: "R01",
+    severity,
+    lanes: ["upper", "lower"],
+    segments,
+    notes: segments.flatMap((segment) => notesOfBoth(segment)),
+    measured: share,
+    threshold: severity === "fix" ? thresholds.overlapFix : thresholds.overlapLook,
+    words:
+      severity === "fix"
+        ? `For ${span} you two sit on the same shelf: one of you could move up or thin out.`
+        : `For ${span} you two share much of one shelf.`,
+  };
+}
+
+function severityOf(share: number, bars: number, meanGap: number): Severity {
+  const isCertain = bars >= thresholds.overlapFixBars || meanGap < thresholds.meanGapTie;
+  return reaches(share, thresholds.overlapFix) && isCertain ? "fix" : "look";
+}
+
+/** The chord the tune ends on, which may be as full as the band likes, when that slot is played only then. */
+function finalSegment(tune: Tune): Segment | undefined {
+  const end = tune.board.form.at(-1);
+  const passes = tune.board.form.filter((entry) => entry.section === end?.section);
+  if (end === undefined || end.times !== 1 || passes.length !== 1) return undefined;
+  return tune.segments.filter((segment) => segment.section.id === end.section).at(-1);
+}
+
+function barsOf(segments: readonly Segment[]): PairSegment[][] {
+  const bars: PairSegment[][] = [];
+  for (const segment of segments) {
+    if (!isPair(segment)) continue;
+    const bar = bars.at(-1);
+    if (bar?.[0]?.bar === segment.bar) bar.push(segment);
+    else bars.push([segment]);
+  }
+  return bars;
+}
+
+function isNextBar(bar: readonly PairSegment[], next: readonly PairSegment[]): boolean {
+  const [a, b] = [bar[0], next[0]];
+  return (
+    a !== undefined &&
+    b !== undefined &&
+    a.section === b.section &&
+    b.bar.number === a.bar.number + 1
+  );
+}
+
+const shareOf = (segment: Segment): number => segment.share ?? 0;
+const gapOf = (segment: Segment): number => segment.meanGap ?? 0;
+
+/** The mean of a measure, weighted by beats. */
+function average(segments: readonly Segment[], measure: (segment: Segment) => number): number {
+  const beats = segments.reduce((sum, segment) => sum + segment.beats, 0);
+  return segments.reduce((sum, segment) => sum + segment.beats * measure(segment), 0) / beats;
+}

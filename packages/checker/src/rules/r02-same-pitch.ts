@@ -1,0 +1,58 @@
+/** R02: the same pitches sound in both parts. */
+import type { MidiNote } from "@halflap/theory/units";
+import type { Severity } from "../finding.ts";
+import { type Hit, notesOfBoth } from "../hit.ts";
+import { isPair, type PairSegment, type Segment } from "../segments.ts";
+import { reaches, thresholds } from "../thresholds.ts";
+import { soundingChord, type Tune } from "../tune.ts";
+import { counted, listed, pitchWord, sentence } from "../words.ts";
+
+/** Counts the pitches that both parts sound and their share of the smaller part. */
+export function samePitch(segment: Segment, tune: Tune): readonly Hit[] {
+  if (!isPair(segment)) return [];
+  const shared = sharedPitches(segment);
+  if (shared.length < thresholds.unisonNote) return [];
+  const smaller = Math.min(new Set(segment.upper).size, new Set(segment.lower).size);
+  const share = shared.length / smaller;
+  const severity = severityOf(shared.length, share);
+  const chord = soundingChord(segment);
+  const names = listed(shared.map((pitch) => pitchWord(pitch, chord, tune.board.key)));
+  return [
+    {
+      rule: "R02",
+      severity,
+      lanes: ["upper", "lower"],
+      segments: [segment],
+      notes: notesOfBoth(segment, (pitch) => shared.includes(pitch)),
+      ...measureOf(severity, shared.length, share),
+      words: wordsFor(severity, shared.length, smaller, names),
+    },
+  ];
+}
+
+/** The pitches that sound in both parts, each once, in ascending order. */
+export function sharedPitches(segment: PairSegment): readonly MidiNote[] {
+  const lower = new Set(segment.lower);
+  return [...new Set(segment.upper)].filter((pitch) => lower.has(pitch));
+}
+
+function severityOf(count: number, share: number): Severity {
+  if (count < thresholds.unisonLook) return "note";
+  if (reaches(share, thresholds.unisonShareFix)) return "fix";
+  return reaches(share, thresholds.unisonShareLook) ? "look" : "note";
+}
+
+/** A note counts pitches; a look and a fix go by the share. */
+function measureOf(severity: Severity, count: number, share: number) {
+  if (severity === "note") return { measured: count, threshold: thresholds.unisonNote };
+  const isFix = severity === "fix";
+  const threshold = isFix ? thresholds.unisonShareFix : thresholds.unisonShareLook;
+  return { measured: share, threshold };
+}
+
+function wordsFor(severity: Severity, count: number, smaller: number, names: string): string {
+  if (severity === "note") return `You both play ${names}.`;
+  const part = count === smaller ? "All" : `${sentence(counted(count))} of the`;
+  const whole = `${part} ${counted(smaller)} notes of the smaller grip sound in both parts`;
+  return `${whole}: ${names}.`;
+}

@@ -1,0 +1,75 @@
+/** R13: a grip does not spell the chord of the chart. */
+import { type LaneId, laneIds } from "@halflap/board/board";
+import type { SoundingChord } from "@halflap/theory/chord";
+import { pretty } from "@halflap/theory/display";
+import { nameInKey } from "@halflap/theory/key";
+import { type MidiNote, type PitchClass, pitchClass } from "@halflap/theory/units";
+import { chordSpelled, foreignClasses } from "../foreign.ts";
+import { isThird } from "../guide-tones.ts";
+import { type Hit, notesOf } from "../hit.ts";
+import type { Segment } from "../segments.ts";
+import { thresholds } from "../thresholds.ts";
+import { soundingChord, type Tune } from "../tune.ts";
+import { listed, noteWord, sentence } from "../words.ts";
+
+/** Each lane for itself: tones outside the chord are a look, another chord a stop. */
+export function foreignTones(segment: Segment, tune: Tune): readonly Hit[] {
+  const chord = soundingChord(segment);
+  if (chord === undefined) return [];
+  return laneIds.flatMap((lane) => {
+    const pitches = segment[lane] ?? [];
+    const foreign = foreignClasses(pitches, chord);
+    if (foreign.length < thresholds.foreign) return [];
+    const { key } = tune.board;
+    const isOther = foreign.length >= thresholds.foreignOtherChord;
+    const spelled = isOther ? chordSpelled(pitches, (root) => nameInKey(root, key)) : undefined;
+    const isStop = spelled !== undefined || (isOther && isContradicted(pitches, foreign, chord));
+    const names = listed(foreign.map((value) => noteWord(value, chord, key)));
+    return [
+      {
+        rule: "R13",
+        severity: isStop ? "stop" : "look",
+        lanes: [lane],
+        segments: [segment],
+        notes: notesOf(segment, lane, (pitch) => foreign.includes(pitchClass(pitch))),
+        measured: foreign.length,
+        threshold: isStop ? thresholds.foreignOtherChord : thresholds.foreign,
+        words: isStop
+          ? otherChord(tune, lane, chord, spelled, names)
+          : `${sentence(tune.players[lane])}'s ${names} ${foreign.length > 1 ? "are" : "is"} not in ${pretty(chord.symbol)}.`,
+      },
+    ];
+  });
+}
+
+/** The root is replaced by a neighbour and the third by the other third. */
+function isContradicted(
+  pitches: readonly MidiNote[],
+  foreign: readonly PitchClass[],
+  chord: SoundingChord,
+): boolean {
+  const sounding = new Set(pitches.map(pitchClass));
+  const third = chord.tones.find(isThird);
+  if (third === undefined || sounding.has(third.pitchClass) || sounding.has(chord.rootClass)) {
+    return false;
+  }
+  const otherThird = pitchClass(third.pitchClass + (third.degree === "3" ? -1 : 1));
+  const besideRoot = [pitchClass(chord.rootClass + 1), pitchClass(chord.rootClass - 1)];
+  return foreign.includes(otherThird) && besideRoot.some((value) => foreign.includes(value));
+}
+
+function otherChord(
+  tune: Tune,
+  lane: LaneId,
+  chord: SoundingChord,
+  spelled: string | undefined,
+  foreign: string,
+): string {
+  const player = sentence(tune.players[lane]);
+  const { capo } = tune.board.lanes[lane].setup;
+  const lifted = capo > 0 ? ` with the capo on ${capo}` : "";
+  if (spelled === undefined) {
+    return `${player}'s ${foreign} contradict root and 3rd of ${pretty(chord.symbol)}${lifted}.`;
+  }
+  return `${player}'s grip sounds ${pretty(spelled)}${lifted}; the chart says ${pretty(chord.symbol)}.`;
+}
