@@ -2,6 +2,7 @@
 import { existsSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { allSources, filesUnder, root, type Source, takeApart } from "./support/sources.ts";
+import { brandsIn, castsOutside } from "./support/style-brands.ts";
 import {
   badExports,
   emptyNames,
@@ -41,6 +42,10 @@ describe("the repository", () => {
   test("opens each file with a sentence", () => expect(headerless(sources)).toEqual([]));
   test("exports by name, from the file itself", () => expect(badExports(sources)).toEqual([]));
   test("explains each export", () => expect(undocumented(sources)).toEqual([]));
+  test("gives a quantity its unit in one place", () => {
+    expect(brandsIn(sources).size).toBeGreaterThan(5);
+    expect(castsOutside(sources, brandsIn(sources))).toEqual([]);
+  });
   test("leaves no unfinished work and no dead code", () => expect(leftovers(sources)).toEqual([]));
   test("names no folder of one machine", () => {
     expect(machinePaths(texts.filter((file) => file.path !== own))).toEqual([]);
@@ -98,12 +103,21 @@ describe("a file against the style is caught", () => {
     expect(badExports([made("vite.config.ts", "export default 1;")])).toEqual([]);
   });
 
-  test("an export without a word", () => {
-    const header = "/** A file. */\n";
+  test("an export without a word, but the first has the file's own sentence", () => {
+    const header = "/** A file. */\nexport const first = 0;\n\n";
     const bare = `${header}export const a = 1;\n\nexport function f() {}\n`;
-    expect(undocumented([made("a.ts", bare)])).toEqual(["a.ts:2: a", "a.ts:4: f"]);
-    const explained = `${header}\n/** One. */\nexport const a = 1;\nexport const b = 2;\n`;
+    expect(undocumented([made("a.ts", bare)])).toEqual(["a.ts:4: a", "a.ts:6: f"]);
+    const explained = `${header}/** One. */\nexport const a = 1;\nexport const b = 2;\n`;
     expect(undocumented([made("a.ts", explained)])).toEqual([]);
+  });
+
+  test("a cast to a unit, except where the unit is given", () => {
+    const brand = 'export type Fret = number & { readonly unit: "Fret" };\n';
+    const good = "export function fret(value: number): Fret { return value as Fret; }\n";
+    const bad = "export function next(value: number) { return value as Fret; }\n";
+    const brands = brandsIn([made("a.ts", brand)]);
+    expect(castsOutside([made("a.ts", brand + good)], brands)).toEqual([]);
+    expect(castsOutside([made("a.ts", brand + good + bad)], brands)).toEqual(["a.ts:3: as Fret"]);
   });
 
   test("unfinished work and dead code", () => {

@@ -39,6 +39,11 @@ export const webFolders: Readonly<Record<string, readonly string[]>> = {
 /** Folders of the page that draw the music: they see the session's face, never each way around it. */
 export const drawingFolders = ["board", "neck", "seam", "findings"] as const;
 
+/** Who may start what: the one import that crosses into a package without its exports. */
+const entryPoints: Readonly<Record<string, string>> = {
+  "scripts/start.mjs": "apps/server/src/main.ts",
+};
+
 const testTools = ["vitest", "fast-check", "node:", "@solidjs/testing-library", "solid-js"];
 
 /** A sentence for each import that the table does not allow; empty when all is well. */

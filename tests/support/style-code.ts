@@ -46,15 +46,16 @@ export function badExports(sources: readonly Source[]): string[] {
 }
 
 /**
- * Exports that nothing explains: a comment above or at the end of the line, or the comment of a run of
- * one-line exports that stand together.
+ * Exported functions, classes and values that nothing explains: a comment above or at the end of the
+ * line, the file's own sentence for the first export, or the comment of a run of one-line exports that
+ * stand together. Types are left to taste: their names and branded fields mostly say it.
  */
 export function undocumented(sources: readonly Source[]): string[] {
   return sources
     .filter((source) => !isTest(source.path) && !isConfig(source.path))
     .flatMap((source) =>
-      source.body
-        .filter((node) => node.type.startsWith("Export") && !isExplained(source, node))
+      exportsOf(source)
+        .filter((node) => !isTypeOnly(node) && !isExplained(source, node))
         .map((node) => `${source.path}:${lineAt(source.text, node.start)}: ${exportedName(node)}`),
     );
 }
@@ -89,27 +90,27 @@ function isComponent(path: string, node: Node, parents: readonly Node[]): boolea
   return path.endsWith(".tsx") && /^[A-Z]/.test(own);
 }
 
+function exportsOf(source: Source): readonly Node[] {
+  return source.body.filter((node) => node.type.startsWith("Export"));
+}
+
+function isTypeOnly(node: Node): boolean {
+  return asNode(node.declaration)?.type.startsWith("TS") === true;
+}
+
 function isExplained(source: Source, node: Node): boolean {
-  const before = source.text.slice(0, node.start).trimEnd();
-  if (before.endsWith("*/") && !isFileHeader(source, before)) return true;
   const lines = source.text.split("\n");
   const first = lineAt(source.text, node.start) - 1;
-  const above = lines[first - 1] ?? "";
-  if (above.trimStart().startsWith("//")) return true;
   const last = lineAt(source.text, node.end) - 1;
-  if (/\/\/ \S/.test(lines[last] ?? "")) return true;
+  const above = (lines[first - 1] ?? "").trim();
+  if (above.endsWith("*/") || above.startsWith("//")) return true;
+  if (/\/\/ \S/.test(lines[last] ?? "") || exportsOf(source)[0] === node) return true;
   const previous = source.body[source.body.indexOf(node) - 1];
   const isRun =
     previous?.type.startsWith("Export") === true &&
     lineAt(source.text, previous.end) === first &&
-    lineAt(source.text, previous.start) === lineAt(source.text, previous.end);
+    lineAt(source.text, previous.start) === first;
   return isRun && first === last && isExplained(source, previous);
-}
-
-/** The header explains the file, so it explains an export only when that is all the file has. */
-function isFileHeader(source: Source, before: string): boolean {
-  const exported = source.body.filter((node) => node.type.startsWith("Export"));
-  return source.comments[0]?.end === before.length && exported.length > 1;
 }
 
 function exportedName(node: Node): string {
