@@ -73,8 +73,8 @@ function judge(path: string, name: string): readonly string[] {
 
 function judgeRelative(path: string, name: string, home: string | undefined): readonly string[] {
   const target = resolved(path, name);
-  const targetHome = packageOf(target);
-  if (targetHome !== home)
+  if (entryPoints[path] === target) return [];
+  if (packageOf(target) !== home)
     return [`${path}: ${name} reaches into another package; use its exports`];
   const folder = /^apps\/web\/src\/([^/]+)\//.exec(path)?.[1] ?? "";
   const isDrawing = drawingFolders.some((known) => known === folder);

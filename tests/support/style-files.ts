@@ -49,7 +49,7 @@ export function headerless(sources: readonly Source[]): string[] {
   return sources
     .filter((source) => {
       const first = source.text.replace(/^#!.*\n/, "");
-      return !/^(\/\*\*? [A-Z`].*|\/\/ [A-Z`].*)/.test(first);
+      return !/^(\/\*[\s*]*[A-Z`]|\/\/ [A-Z`])/.test(first);
     })
     .map((source) => source.path);
 }
