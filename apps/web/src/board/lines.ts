@@ -1,9 +1,9 @@
 /** How bars fall into lines: four, two or one a line, never splitting a bar or squeezing a slot. */
 
 /** The narrowest slot in which a small diagram and its fret string still read. */
-export const slotWidthMin = 84;
+export const slotWidthMin = 80;
 /** The narrowest bar worth drawing beside another. */
-export const barWidthMin = 156;
+export const barWidthMin = 150;
 
 /** How many bars of a section stand in a line, for its width in CSS pixels and its busiest bar. */
 export function barsInLine(width: number, slotsMax: number): 1 | 2 | 4 {
@@ -18,3 +18,11 @@ export function linesOf<T>(bars: readonly T[], perLine: number): readonly (reado
   for (let at = 0; at < bars.length; at += perLine) lines.push(bars.slice(at, at + perLine));
   return lines;
 }
+
+/** The column left of the bars, for the lanes' names; upright and narrow on a phone. */
+export function gutterWidth(width: number): number {
+  return width < wideMin ? 28 : 84;
+}
+
+/** From this width on, lane names stand level. LineView.css has the same figure. */
+const wideMin = 640;

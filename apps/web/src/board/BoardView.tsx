@@ -1,0 +1,77 @@
+/** The open board: the form, the chart as lines of bars, and beside it the neck and the findings. */
+import "./BoardView.css";
+import { createMemo, createSignal, For, Show } from "solid-js";
+import { FindingsPanel } from "../findings/FindingsPanel.tsx";
+import { NeckPanel } from "../neck/NeckPanel.tsx";
+import { SeamHatch } from "../seam/SeamHatch.tsx";
+import type { Session } from "../session/session.ts";
+import { boardWords } from "../words/board.ts";
+import { createBoardKeys } from "./board-keys.ts";
+import { createBoardLayout } from "./board-layout.ts";
+import { createDesk, DeskProvider } from "./desk.ts";
+import { EmptyBoard } from "./EmptyBoard.tsx";
+import { FindingsTab } from "./FindingsTab.tsx";
+import { FormMap } from "./FormMap.tsx";
+import { KeysDialog } from "./KeysDialog.tsx";
+import { LaneClaims } from "./LaneClaims.tsx";
+import { RemoteNews } from "./RemoteNews.tsx";
+import { SectionAdder } from "./SectionAdder.tsx";
+import { SectionView } from "./SectionView.tsx";
+import { SetAsideTray } from "./SetAsideTray.tsx";
+
+/** Everything below the top bar. */
+export function BoardView(props: { readonly session: Session }) {
+  // A session lasts as long as the board is open, so it is read once.
+  const session = props.session;
+  const desk = createDesk(session);
+  const [showsKeys, setShowsKeys] = createSignal(false);
+  const layout = createBoardLayout(session);
+  const onKeyDown = createBoardKeys(desk, layout.lines, () => setShowsKeys(true));
+  const open = createMemo(() => (desk.isNeckOpen() ? desk.slotPlace() : undefined));
+  return (
+    <DeskProvider value={desk}>
+      {/* biome-ignore lint/a11y/noStaticElementInteractions: keys bubble up from the grid's cells */}
+      <div class="board" data-neck={open() ? "open" : "closed"} onKeyDown={onKeyDown}>
+        <SeamHatch />
+        <main class="board-main" ref={layout.measure} aria-label={boardWords.chart}>
+          <div class="board-top">
+            <FormMap />
+            <button
+              type="button"
+              class="button bare small board-keys"
+              onClick={() => setShowsKeys(true)}
+            >
+              {boardWords.keys} <kbd>?</kbd>
+            </button>
+          </div>
+          <LaneClaims />
+          <Show when={session.board.sections.length > 0} fallback={<EmptyBoard />}>
+            <For each={session.board.sections}>
+              {(section, index) => (
+                <SectionView
+                  section={section}
+                  index={index()}
+                  perLine={layout.perLine(section)}
+                  scale={layout.scale()}
+                />
+              )}
+            </For>
+          </Show>
+          <Show when={session.mayEditChart()}>
+            <SectionAdder />
+          </Show>
+          <SetAsideTray />
+        </main>
+        <aside class="board-side">
+          <Show when={open()}>{(place) => <NeckPanel place={place()} />}</Show>
+          <FindingsPanel />
+        </aside>
+        <FindingsTab />
+        <RemoteNews />
+        <Show when={showsKeys()}>
+          <KeysDialog onClose={() => setShowsKeys(false)} />
+        </Show>
+      </div>
+    </DeskProvider>
+  );
+}

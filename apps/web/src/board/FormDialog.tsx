@@ -1,0 +1,105 @@
+/** The dialog in which players put the sections in the order in which they are played. */
+import "./FormDialog.css";
+import type { SectionId } from "@halflap/board/board";
+import { createSignal, For, Index } from "solid-js";
+import { boardWords } from "../words/board.ts";
+import { useDesk } from "./desk.ts";
+import { Sheet } from "./Sheet.tsx";
+
+type Entry = { readonly section: SectionId; readonly times: number };
+const timesMax = 16;
+
+/** Nothing is changed for the others until it is kept. */
+export function FormDialog(props: { readonly onClose: () => void }) {
+  const desk = useDesk();
+  const [entries, setEntries] = createSignal<readonly Entry[]>(
+    desk.session.board.form.map(({ section, times }) => ({ section, times })),
+  );
+  const name = (id: SectionId) =>
+    desk.session.board.sections.find((section) => section.id === id)?.name ?? "";
+  const swap = (index: number, by: 1 | -1) => {
+    const next = [...entries()];
+    next.splice(index + by, 0, ...next.splice(index, 1));
+    setEntries(next);
+  };
+  const change = (index: number, times: number) => {
+    if (!Number.isInteger(times) || times < 1 || times > timesMax) return;
+    setEntries(entries().map((each, at) => (at === index ? { ...each, times } : each)));
+  };
+  const keep = () => {
+    desk.session.chart.setForm(entries());
+    props.onClose();
+  };
+  return (
+    <Sheet title={boardWords.editingForm} onClose={props.onClose}>
+      <ol class="form-entries">
+        <Index each={entries()}>
+          {(entry, index) => (
+            <li>
+              <span class="strong">{name(entry().section)}</span>
+              <label class="form-times">
+                <input
+                  class="field"
+                  type="number"
+                  min="1"
+                  max={timesMax}
+                  value={entry().times}
+                  onChange={(event) => change(index, event.currentTarget.valueAsNumber)}
+                />
+                {boardWords.formTimes}
+              </label>
+              <button
+                type="button"
+                class="button bare"
+                disabled={index === 0}
+                aria-label={boardWords.moveEarlier(name(entry().section))}
+                onClick={() => swap(index, -1)}
+              >
+                ↑
+              </button>
+              <button
+                type="button"
+                class="button bare"
+                disabled={index === entries().length - 1}
+                aria-label={boardWords.moveLater(name(entry().section))}
+                onClick={() => swap(index, 1)}
+              >
+                ↓
+              </button>
+              <button
+                type="button"
+                class="button bare"
+                aria-label={boardWords.removeNamed(name(entry().section))}
+                onClick={() => setEntries(entries().filter((_, at) => at !== index))}
+              >
+                {boardWords.remove}
+              </button>
+            </li>
+          )}
+        </Index>
+      </ol>
+      <p class="label">{boardWords.formAdd}</p>
+      <div class="form-add">
+        <For each={desk.session.board.sections}>
+          {(section) => (
+            <button
+              type="button"
+              class="button"
+              onClick={() => setEntries([...entries(), { section: section.id, times: 1 }])}
+            >
+              + {section.name}
+            </button>
+          )}
+        </For>
+      </div>
+      <div class="sheet-end">
+        <button type="button" class="button bare" onClick={() => props.onClose()}>
+          {boardWords.cancel}
+        </button>
+        <button type="button" class="button main" onClick={keep}>
+          {boardWords.keep}
+        </button>
+      </div>
+    </Sheet>
+  );
+}

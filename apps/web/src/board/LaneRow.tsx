@@ -1,0 +1,41 @@
+/** A line of one lane: a timber with square ends above the seam, with round ends below it. */
+import "./LaneRow.css";
+import type { Bar, LaneId } from "@halflap/board/board";
+import { For, Show } from "solid-js";
+import { boardWords } from "../words/board.ts";
+import { useDesk } from "./desk.ts";
+import { LaneCell } from "./LaneCell.tsx";
+import { laneOwner, whosePart } from "./owner.ts";
+
+/** A row of the board's grid, one cell a slot. */
+export function LaneRow(props: { readonly lane: LaneId; readonly bars: readonly Bar[] }) {
+  const desk = useDesk();
+  const isOwn = () => desk.session.ownLane() === props.lane;
+  const lane = () => desk.session.board.lanes[props.lane];
+  return (
+    <div
+      class="line-row lane-row"
+      role="row"
+      data-lane={props.lane}
+      data-own={isOwn() ? "" : undefined}
+      data-free={laneOwner(desk.session, props.lane) ? undefined : ""}
+    >
+      <div class="line-gutter lane-name" role="rowheader">
+        <span class="lane-whose">{whosePart(desk.session, props.lane)}</span>
+        <span class="lane-which small soft">{boardWords.lanesShort[props.lane]}</span>
+      </div>
+      <For each={props.bars}>
+        {(bar) => (
+          <div class="lane-bar" role="presentation">
+            <For each={bar.slots}>
+              {(slot) => <LaneCell lane={props.lane} bar={bar} slot={slot} />}
+            </For>
+            <Show when={lane().marks.get(bar.id)}>
+              {(mark) => <span class="lane-mark small">{mark()}</span>}
+            </Show>
+          </div>
+        )}
+      </For>
+    </div>
+  );
+}

@@ -1,0 +1,37 @@
+/** One line of bars, drawn as a joint: chords, the upper lane, the seam, the lower lane. */
+import "./LineView.css";
+import type { Bar, Section } from "@halflap/board/board";
+import { createMemo, Show } from "solid-js";
+import type { PitchScale } from "../seam/pitch-scale.ts";
+import { SeamRow } from "../seam/SeamRow.tsx";
+import { BarWriter } from "./BarWriter.tsx";
+import { ChordRow } from "./ChordRow.tsx";
+import { useDesk } from "./desk.ts";
+import { LaneRow } from "./LaneRow.tsx";
+
+/** `perLine` columns, of which the last line of a section may leave some empty. */
+export function LineView(props: {
+  readonly section: Section;
+  readonly bars: readonly Bar[];
+  readonly perLine: number;
+  readonly scale: PitchScale;
+}) {
+  const desk = useDesk();
+  const writing = createMemo(() => props.bars.find((bar) => bar.id === desk.writing()));
+  return (
+    <div
+      class="line"
+      data-line
+      role="rowgroup"
+      style={{ "--columns": props.perLine, "--filled": props.bars.length }}
+    >
+      <ChordRow section={props.section} bars={props.bars} />
+      <Show when={writing()} keyed>
+        {(bar) => <BarWriter section={props.section} bar={bar} />}
+      </Show>
+      <LaneRow lane="upper" bars={props.bars} />
+      <SeamRow bars={props.bars} scale={props.scale} />
+      <LaneRow lane="lower" bars={props.bars} />
+    </div>
+  );
+}

@@ -1,0 +1,66 @@
+/** Renaming, moving and removing a section. */
+import type { Section } from "@halflap/board/board";
+import { createSignal, onMount, untrack } from "solid-js";
+import { boardWords } from "../words/board.ts";
+import { useDesk } from "./desk.ts";
+
+/** Removing keeps the bars aside, so that they can be brought back. */
+export function SectionTools(props: {
+  readonly section: Section;
+  readonly index: number;
+  readonly onDone: () => void;
+}) {
+  const desk = useDesk();
+  const [name, setName] = createSignal(untrack(() => props.section.name));
+  let field: HTMLInputElement | undefined;
+  onMount(() => field?.select());
+  const last = () => desk.session.board.sections.length - 1;
+  const move = (by: 1 | -1) => desk.session.chart.moveSection(props.section.id, props.index + by);
+  const keep = (event: SubmitEvent) => {
+    event.preventDefault();
+    if (name().trim() !== "") desk.session.chart.renameSection(props.section.id, name().trim());
+    props.onDone();
+  };
+  return (
+    <form class="section-tools" onSubmit={keep}>
+      <label class="section-name-field">
+        <span class="spoken">{boardWords.sectionName}</span>
+        <input
+          ref={field}
+          class="field"
+          value={name()}
+          onInput={(event) => setName(event.currentTarget.value)}
+        />
+      </label>
+      <button type="submit" class="button">
+        {boardWords.keep}
+      </button>
+      <button
+        type="button"
+        class="button bare"
+        disabled={props.index <= 0}
+        aria-label={boardWords.moveEarlier(props.section.name)}
+        onClick={() => move(-1)}
+      >
+        ↑ {boardWords.earlier}
+      </button>
+      <button
+        type="button"
+        class="button bare"
+        disabled={props.index >= last()}
+        aria-label={boardWords.moveLater(props.section.name)}
+        onClick={() => move(1)}
+      >
+        ↓ {boardWords.later}
+      </button>
+      <button
+        type="button"
+        class="button bare"
+        aria-label={boardWords.removeNamed(props.section.name)}
+        onClick={() => desk.session.chart.removeSection(props.section.id)}
+      >
+        {boardWords.remove}
+      </button>
+    </form>
+  );
+}

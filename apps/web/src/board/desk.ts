@@ -1,0 +1,145 @@
+/** What one person has open on the board: where they are, whether the neck lies there, what they picked. */
+import type { Bar, BarId, Board, LaneId, Slot, SlotId } from "@halflap/board/board";
+import type { Finding } from "@halflap/checker/finding";
+import { createContext, createMemo, createSignal, useContext } from "solid-js";
+import { standing } from "../findings/reading-order.ts";
+import type { Session } from "../session/session.ts";
+import { type Place, placeId } from "./place.ts";
+
+export type SlotPlace = Extract<Place, { kind: "slot" }>;
+
+/** Everything the board's parts share beyond the session; made once per open board. */
+export type Desk = ReturnType<typeof createDesk>;
+
+/** The lane across the seam. */
+export function otherLane(lane: LaneId): LaneId {
+  return lane === "upper" ? "lower" : "upper";
+}
+
+/** The reactive state of an open board. */
+export function createDesk(session: Session) {
+  const [place, setPlace] = createSignal<Place>();
+  const [slotPlace, setSlotPlace] = createSignal<SlotPlace>();
+  const [isNeckOpen, setNeckOpen] = createSignal(false);
+  const [typed, setTyped] = createSignal<string>();
+  const [writing, setWriting] = createSignal<BarId>();
+  const [pickedId, setPickedId] = createSignal<string>();
+
+  const findings = createMemo(() => standing(session.findings()));
+  const picked = createMemo(() => session.findings().find((each) => each.id === pickedId()));
+  const pickedKeys = createMemo(() => new Set(picked()?.notes.map(noteKey)));
+  const mayWrite = (lane: LaneId) => session.ownLane() === lane && session.lane() !== undefined;
+
+  /** Stands on a place; the other browsers see it when it is a slot. */
+  function stand(next: Place): void {
+    setPlace(next);
+    if (next.kind !== "slot") return;
+    setSlotPlace(next);
+    session.setWhere({ lane: next.lane, slot: next.slot });
+  }
+
+  function goTo(next: Place): void {
+    stand(next);
+    focusPlace(next);
+  }
+
+  function openNeck(next: SlotPlace, text?: string): void {
+    stand(next);
+    setTyped(text);
+    setNeckOpen(true);
+  }
+
+  function closeNeck(): void {
+    setNeckOpen(false);
+    setTyped(undefined);
+    const here = place();
+    if (here) focusPlace(here);
+  }
+
+  /** Picks a finding and moves to its first slot, in the lane that can change it. */
+  function pick(finding: Finding | undefined): void {
+    setPickedId(finding?.id);
+    const target = finding && placeOf(session, finding);
+    if (!target) return;
+    stand(target);
+    scrollToPlace(target);
+  }
+
+  function step(by: 1 | -1): void {
+    const all = findings();
+    const index = all.findIndex((each) => each.id === pickedId());
+    const next = index < 0 ? (by > 0 ? 0 : all.length - 1) : (index + by + all.length) % all.length;
+    pick(all[next]);
+  }
+
+  return {
+    session,
+    place,
+    slotPlace,
+    isNeckOpen,
+    typed,
+    writing,
+    findings,
+    picked,
+    mayWrite,
+    stand,
+    goTo,
+    openNeck,
+    closeNeck,
+    write: setWriting,
+    pick,
+    step,
+    /** Whether the picked finding is about this note. */
+    isPicked: (lane: LaneId, slot: SlotId, pitch: number) =>
+      pickedKeys().has(`${lane}-${slot}-${pitch}`),
+  };
+}
+
+const DeskContext = createContext<Desk>();
+
+/** Hands the desk to everything inside. */
+export const DeskProvider = DeskContext.Provider;
+
+/** The desk of the board around a component; using it elsewhere is a bug. */
+export function useDesk(): Desk {
+  const desk = useContext(DeskContext);
+  if (!desk) throw new Error("no board around this component");
+  return desk;
+}
+
+/** The slot of a place with its bar; undefined when it is gone. */
+export function slotAt(
+  board: Board,
+  place: SlotPlace,
+): { readonly bar: Bar; readonly slot: Slot } | undefined {
+  for (const section of board.sections) {
+    const bar = section.bars.find((each) => each.id === place.bar);
+    const slot = bar?.slots.find((each) => each.id === place.slot);
+    if (bar && slot) return { bar, slot };
+  }
+  return undefined;
+}
+
+function noteKey(note: Finding["notes"][number]): string {
+  return `${note.lane}-${note.slot}-${note.pitch}`;
+}
+
+function placeOf(session: Session, finding: Finding): SlotPlace | undefined {
+  const own = session.ownLane();
+  const lane = finding.lanes.find((each) => each === own) ?? finding.lanes[0] ?? "upper";
+  const slot = finding.slots[0];
+  for (const section of session.board.sections) {
+    const bar = section.bars.find((each) => each.slots.some((inside) => inside.id === slot));
+    if (bar && slot !== undefined) return { kind: "slot", lane, bar: bar.id, slot };
+  }
+  return undefined;
+}
+
+function focusPlace(place: Place): void {
+  document.getElementById(placeId(place))?.focus({ preventScroll: false });
+}
+
+function scrollToPlace(place: Place): void {
+  const line = document.getElementById(placeId(place))?.closest("[data-line]");
+  line?.scrollIntoView({ block: "center", behavior: "smooth" });
+}

@@ -1,0 +1,59 @@
+/** One finding: its shape, its sentence, and when picked its notes and what can be done. */
+import "./FindingEntry.css";
+import type { Finding } from "@halflap/checker/finding";
+import { createEffect, createSignal, Show } from "solid-js";
+import { useDesk } from "../board/desk.ts";
+import { findingsWords, severityWords } from "../words/findings.ts";
+import { FindingNotes } from "./FindingNotes.tsx";
+import { SeverityMark } from "./SeverityMark.tsx";
+import { SilenceForm } from "./SilenceForm.tsx";
+
+/** Picking it scrolls the board there and marks its notes; picking it again lets go. */
+export function FindingEntry(props: { readonly finding: Finding }) {
+  const desk = useDesk();
+  const [isSilencing, setSilencing] = createSignal(false);
+  const isPicked = () => desk.picked()?.id === props.finding.id;
+  let entry: HTMLLIElement | undefined;
+  createEffect(() => {
+    if (isPicked()) entry?.scrollIntoView({ block: "nearest" });
+    else setSilencing(false);
+  });
+  const openNeck = () => {
+    const place = desk.slotPlace();
+    if (place) desk.openNeck(place);
+  };
+  return (
+    <li class="finding" data-picked={isPicked() ? "" : undefined} ref={entry}>
+      <button
+        type="button"
+        class="finding-words"
+        aria-expanded={isPicked()}
+        onClick={() => desk.pick(isPicked() ? undefined : props.finding)}
+      >
+        <SeverityMark severity={props.finding.severity} />
+        <span>
+          <span class="spoken">{severityWords[props.finding.severity].one}: </span>
+          {props.finding.words}
+        </span>
+      </button>
+      <Show when={isPicked()}>
+        <div class="finding-more">
+          <FindingNotes finding={props.finding} />
+          <div class="finding-acts">
+            <button type="button" class="button small" onClick={openNeck}>
+              {findingsWords.show}
+            </button>
+            <Show when={desk.session.mayEditChart() && !isSilencing()}>
+              <button type="button" class="button bare small" onClick={() => setSilencing(true)}>
+                {findingsWords.silence}
+              </button>
+            </Show>
+          </div>
+          <Show when={isSilencing()}>
+            <SilenceForm finding={props.finding} onDone={() => setSilencing(false)} />
+          </Show>
+        </div>
+      </Show>
+    </li>
+  );
+}

@@ -1,0 +1,102 @@
+/** Every finding in reading order, with its count by severity, and those the players live with. */
+import "./FindingsPanel.css";
+import { severities } from "@halflap/checker/finding";
+import { createMemo, For, Show } from "solid-js";
+import { useDesk } from "../board/desk.ts";
+import { findingsWords, severityCount, severityWords } from "../words/findings.ts";
+import { FindingEntry } from "./FindingEntry.tsx";
+import { countBySeverity, groupByBar } from "./reading-order.ts";
+import { SeverityMark } from "./SeverityMark.tsx";
+import { SilencedList } from "./SilencedList.tsx";
+
+/** Quiet when there is nothing to say. */
+export function FindingsPanel() {
+  const desk = useDesk();
+  const groups = createMemo(() => groupByBar(desk.findings(), desk.session.board.sections));
+  return (
+    <section class="findings" id="findings" aria-label={findingsWords.heading}>
+      <header class="findings-head">
+        <h2 class="heading">{findingsWords.heading}</h2>
+        <Show when={desk.findings().length > 0}>
+          <div class="findings-ways">
+            <button
+              type="button"
+              class="button bare"
+              aria-label={findingsWords.previous}
+              onClick={() => desk.step(-1)}
+            >
+              ↑
+            </button>
+            <button
+              type="button"
+              class="button bare"
+              aria-label={findingsWords.next}
+              onClick={() => desk.step(1)}
+            >
+              ↓
+            </button>
+          </div>
+        </Show>
+      </header>
+      <Show when={groups().length > 0} fallback={<NothingToSay />}>
+        <SeverityCounts />
+        <ol class="finding-groups">
+          <For each={groups()}>
+            {(group, index) => (
+              <li>
+                <h3 class="finding-place small">
+                  <Show when={group.section !== groups()[index() - 1]?.section}>
+                    <span class="strong">{group.section} </span>
+                  </Show>
+                  <span class="soft">{findingsWords.bar(group.firstBar, group.lastBar)}</span>
+                </h3>
+                <ol>
+                  <For each={group.findings}>{(finding) => <FindingEntry finding={finding} />}</For>
+                </ol>
+              </li>
+            )}
+          </For>
+        </ol>
+      </Show>
+      <SilencedList />
+    </section>
+  );
+}
+
+function SeverityCounts() {
+  const desk = useDesk();
+  const counts = createMemo(() => countBySeverity(desk.findings()));
+  return (
+    <ul class="severity-counts small">
+      <For each={severities}>
+        {(severity) => (
+          <Show when={counts()[severity] > 0}>
+            <li title={severityWords[severity].meaning}>
+              <SeverityMark severity={severity} />
+              {severityCount(severity, counts()[severity])}
+            </li>
+          </Show>
+        )}
+      </For>
+    </ul>
+  );
+}
+
+/** A joint that closes flush, and what it would take to say more. */
+function NothingToSay() {
+  const desk = useDesk();
+  const hasBoth = () => {
+    const { upper, lower } = desk.session.board.lanes;
+    return upper.grips.size > 0 && lower.grips.size > 0;
+  };
+  return (
+    <div class="nothing-to-say">
+      <svg viewBox="0 0 120 44" aria-hidden="true">
+        <path class="joint-upper" d="M2 4 H118 V22 H2 Z" />
+        <path class="joint-lower" d="M10 24 H110 A8 8 0 0 1 110 40 H10 A8 8 0 0 1 10 24 Z" />
+      </svg>
+      <p class="strong">{hasBoth() ? findingsWords.none : findingsWords.noneYet}</p>
+      <p class="small soft">{hasBoth() ? findingsWords.noneMore : findingsWords.emptyBoard}</p>
+    </div>
+  );
+}

@@ -1,0 +1,43 @@
+/** One suggested grip: its diagram, its fret string, what it costs, and how it sits beside the other lane. */
+import { printGrip } from "@halflap/theory/grip";
+import { Show } from "solid-js";
+import { neckWords } from "../words/neck.ts";
+import { BesideWords } from "./BesideWords.tsx";
+import type { Candidate } from "./candidates.ts";
+import { GripDiagram } from "./GripDiagram.tsx";
+import type { NeckSlot } from "./neck-slot.ts";
+
+/** Pressing it places the grip. */
+export function CandidateCard(props: {
+  readonly candidate: Candidate;
+  readonly slot: NeckSlot;
+  readonly isChosen: boolean;
+}) {
+  const grip = () => props.candidate.ranked.grip;
+  return (
+    <li>
+      <button
+        type="button"
+        class="candidate"
+        aria-pressed={props.isChosen}
+        onClick={() => props.slot.placeGrip(grip())}
+      >
+        <GripDiagram grip={grip()} setup={props.slot.setup()} lane={props.slot.place().lane} />
+        <span class="candidate-text">
+          <span class="fret-string">{printGrip(grip())}</span>
+          <Show when={props.candidate.ranked.words !== ""}>
+            <span class="small soft">{props.candidate.ranked.words}</span>
+          </Show>
+          <BesideWords
+            beside={props.candidate.beside}
+            whose={props.slot.whoseOther()}
+            slot={props.slot}
+          />
+          <Show when={props.isChosen}>
+            <span class="spoken">{neckWords.chosen}</span>
+          </Show>
+        </span>
+      </button>
+    </li>
+  );
+}

@@ -1,0 +1,92 @@
+/** The grips suggested for the slot, in order of motion, and the wishes that they follow. */
+import "./Candidates.css";
+import { sameGrip } from "@halflap/theory/grip";
+import { createDeferred, createEffect, createMemo, createSignal, For, on, Show } from "solid-js";
+import { neckWords } from "../words/neck.ts";
+import { CandidateCard } from "./CandidateCard.tsx";
+import { type Candidate, candidatesFor } from "./candidates.ts";
+import { FilterFields } from "./FilterFields.tsx";
+import { everydayFilter, type Filter } from "./filter.ts";
+import type { NeckSlot } from "./neck-slot.ts";
+
+const page = 12;
+
+/** The search runs after the selection is painted. */
+export function Candidates(props: { readonly slot: NeckSlot }) {
+  const [filter, setFilter] = createSignal<Filter>(everydayFilter(props.slot.hasBass()));
+  const [shown, setShown] = createSignal(page);
+  const search = createMemo(() => {
+    const chord = props.slot.chord();
+    const { before, after } = props.slot.neighbours();
+    return {
+      chord,
+      setup: props.slot.setup(),
+      hasBass: props.slot.hasBass(),
+      filter: filter(),
+      before: before?.grip,
+      after: after?.grip,
+      others: props.slot.others(),
+    };
+  });
+  const later = createDeferred(search, { timeoutMs: 120 });
+  const candidates = createMemo<readonly Candidate[]>(() => {
+    const { chord, ...rest } = later();
+    return chord ? candidatesFor({ chord, ...rest }) : [];
+  });
+  createEffect(on([() => props.slot.place(), filter], () => setShown(page)));
+  const left = () => candidates().length - shown();
+  return (
+    <section class="candidates" aria-label={neckWords.suggestions}>
+      <Show when={props.slot.chord()} fallback={<NoChord slot={props.slot} />}>
+        <FilterFields
+          filter={filter()}
+          whose={props.slot.whoseOther()}
+          count={candidates().length}
+          onChange={setFilter}
+        />
+        <Show
+          when={candidates().length > 0}
+          fallback={<NothingFits onReset={() => setFilter(everydayFilter(props.slot.hasBass()))} />}
+        >
+          <ul class="candidate-list">
+            <For each={candidates().slice(0, shown())}>
+              {(candidate) => (
+                <CandidateCard
+                  candidate={candidate}
+                  slot={props.slot}
+                  isChosen={isChosen(candidate, props.slot)}
+                />
+              )}
+            </For>
+          </ul>
+          <Show when={left() > 0}>
+            <button type="button" class="button" onClick={() => setShown(shown() + page * 2)}>
+              {neckWords.more(Math.min(left(), page * 2))}
+            </button>
+          </Show>
+        </Show>
+      </Show>
+    </section>
+  );
+}
+
+function isChosen(candidate: Candidate, slot: NeckSlot): boolean {
+  const grip = slot.grip();
+  return grip !== undefined && sameGrip(grip, candidate.ranked.grip);
+}
+
+function NoChord(props: { readonly slot: NeckSlot }) {
+  const isRest = () => props.slot.slot()?.chord?.kind === "no-chord";
+  return <p class="soft small">{isRest() ? neckWords.restChord : neckWords.notAChord}</p>;
+}
+
+function NothingFits(props: { readonly onReset: () => void }) {
+  return (
+    <p class="soft small">
+      {neckWords.noSuggestions}{" "}
+      <button type="button" class="button small" onClick={() => props.onReset()}>
+        {neckWords.everything}
+      </button>
+    </p>
+  );
+}

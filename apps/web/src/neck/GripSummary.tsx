@@ -1,0 +1,60 @@
+/** The grip in one line of words, and why it can't be held if it can't. */
+import { describeGrip } from "@halflap/theory/describe-grip";
+import { pretty } from "@halflap/theory/display";
+import { whyUnplayable } from "@halflap/theory/hand";
+import { createMemo, For, Show } from "solid-js";
+import { neckWords } from "../words/neck.ts";
+import { BesideWords } from "./BesideWords.tsx";
+import { besideOf } from "./beside.ts";
+import type { NeckSlot } from "./neck-slot.ts";
+
+/** Nothing while there is no grip. */
+export function GripSummary(props: { readonly slot: NeckSlot }) {
+  const described = createMemo(() => {
+    const grip = props.slot.grip();
+    return grip
+      ? describeGrip(grip, props.slot.setup(), props.slot.chord(), props.slot.key())
+      : undefined;
+  });
+  const beside = () =>
+    besideOf(
+      [...(described()?.notes ?? [])].map((note) => note.pitch).sort((a, b) => a - b),
+      props.slot.others(),
+    );
+  const unplayable = () => {
+    const grip = props.slot.grip();
+    return grip ? whyUnplayable(grip, props.slot.setup()) : undefined;
+  };
+  return (
+    <Show when={described()}>
+      {(grip) => (
+        <div class="grip-summary">
+          <p>
+            <For each={grip().notes}>
+              {(note) => (
+                <span class="grip-note">
+                  {pretty(note.name)}
+                  <Show when={note.degree}>
+                    {(degree) => <span class="soft"> {pretty(degree())}</span>}
+                  </Show>
+                </span>
+              )}
+            </For>
+          </p>
+          <p class="small soft">
+            {neckWords.strings(grip().stringSet)}
+            {grip().rootless ? ` · ${neckWords.rootless}` : ""}
+            <BesideWords beside={beside()} whose={props.slot.whoseOther()} slot={props.slot} />
+          </p>
+          <Show when={unplayable()}>
+            {(why) => (
+              <p class="small problem">
+                {neckWords.unplayable} {why()}
+              </p>
+            )}
+          </Show>
+        </div>
+      )}
+    </Show>
+  );
+}
