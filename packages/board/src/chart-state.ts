@@ -1,7 +1,7 @@
 /** The board document as it counts once the repairs B1 to B12 of SPEC.md are made: ids, texts and places. */
 import type { Key } from "@halflap/theory/key";
 import { parseKey } from "@halflap/theory/key";
-import { type Ticks, ticks } from "@halflap/theory/units";
+import { assert, type Ticks, ticks } from "@halflap/theory/units";
 import type * as Y from "yjs";
 import type { BarId, Feel, FormEntry, Meter, SectionId, Silence, SlotId } from "./board.ts";
 import { fieldOf } from "./decode.ts";
@@ -32,6 +32,9 @@ import {
 } from "./limits.ts";
 import { commonTime, isBarLength, parseMeter } from "./meter.ts";
 import { oneLine } from "./one-line.ts";
+
+/** The key of a board that says nothing of it. */
+export const plainKey: Key = cMajor();
 
 export type Settings = {
   readonly title: string;
@@ -94,18 +97,12 @@ function readSettings(meta: Y.Map<unknown>): Settings {
   const feel = meta.get("feel");
   return {
     title: oneLine(meta.get("title"), titleMax) ?? "",
-    key: key.ok ? key.value : defaultKey(),
+    key: key.ok ? key.value : plainKey,
     tempo: typeof tempo === "number" && tempo >= tempoMin && tempo <= tempoMax ? tempo : 120,
     meter: parseMeter(oneLine(meta.get("meter"), nameMax) ?? "") ?? commonTime,
     feel: feel === "swing" || feel === "shuffle" ? feel : "straight",
     hasBass: meta.get("hasBass") !== false,
   };
-}
-
-function defaultKey(): Key {
-  const key = parseKey("C");
-  if (!key.ok) throw new Error("C is a key");
-  return key.value;
 }
 
 function readSections(layout: ChartLayout): SectionState[] {
@@ -224,4 +221,10 @@ function readSilences(stored: Y.Map<unknown>): Silence[] {
     silences.push({ id: silenceId(id), rule, bars: silenced, reason });
   }
   return silences.sort(byId).slice(0, silencesMax);
+}
+
+function cMajor(): Key {
+  const key = parseKey("C");
+  assert(key.ok, "C is a key");
+  return key.value;
 }

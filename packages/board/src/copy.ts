@@ -2,6 +2,7 @@
 import type { Reading } from "@halflap/theory/chord";
 import { decodeGrip, printGrip } from "@halflap/theory/grip";
 import { type Key, printKey } from "@halflap/theory/key";
+import { defaultSetup } from "@halflap/theory/tuning";
 import { assert } from "@halflap/theory/units";
 import * as Y from "yjs";
 import { type BarId, type Feel, type LaneId, laneIds, type Meter } from "./board.ts";
@@ -121,6 +122,12 @@ export function copyOf(documents: BoardDocuments): BoardCopy {
       lower: laneCopy(documents["lane-lower"], ids),
     },
   };
+}
+
+/** A lane in which nothing is worked out yet. */
+export function plainLane(): LaneCopy {
+  const { tuning, capo, fretsFrom, lastFret, scaleLength } = defaultSetup;
+  return { tuning, capo, fretsFrom, lastFret, scaleLength, grips: {}, layOuts: [], marks: {} };
 }
 
 /** Writes a copy into documents that are still empty: the board and both lanes; never `talk`. */

@@ -1,0 +1,111 @@
+/** What stands between two bar lines, read strictly: chords, holds, and the same again. */
+import type { Reading } from "@halflap/theory/chord";
+import { parseChord } from "@halflap/theory/parse-chord";
+import { type Ticks, ticks } from "@halflap/theory/units";
+import { type SlotText, shareOf, type Word, wordsOf } from "./bar-text.ts";
+import type { Meter } from "./board.ts";
+import type { Piece } from "./chart-lines.ts";
+import { chordProblem, type LineProblem, problemAt } from "./chart-problem.ts";
+import { slotsPerBarMax } from "./limits.ts";
+import { barLengthOf, beatOf, meterOfBar, parseMeter } from "./meter.ts";
+
+export type BarDraft = {
+  /** In ticks, only where the bar differs from the meter. */
+  readonly length: Ticks | undefined;
+  readonly slots: readonly SlotText[];
+};
+
+/** A bar, where `before` is the one before it in the chart and `opens` says that it begins a section. */
+export function readBar(
+  piece: Piece,
+  meter: Meter,
+  before: BarDraft | undefined,
+  opens: boolean,
+): Reading<BarDraft, readonly LineProblem[]> {
+  const words = wordsOf(piece.text, piece.column);
+  const [first] = words;
+  if (first === undefined) {
+    const hint = "Write a chord, % for the same again, . to go on, or N.C. for none.";
+    return wrong(problemAt(shown(piece), `Nothing stands in this bar. ${hint}`, "%"));
+  }
+  const same = words.find(({ text }) => text === "%");
+  if (same !== undefined) {
+    if (words.length > 1) return wrong(problemAt(same, "% stands alone in its bar."));
+    if (before === undefined) return wrong(problemAt(same, "There is no bar before this % yet."));
+    return { ok: true, value: before };
+  }
+  const own = /^\d+\/\d+$/.test(first.text);
+  const ownMeter = own ? parseMeter(first.text) : meter;
+  if (ownMeter === undefined) {
+    return wrong(problemAt(first, `${first.text} is no meter I know.`, "2/4"));
+  }
+  const played = own ? words.slice(1) : words;
+  if (opens && played[0]?.hold === true) {
+    const hint = "A section can't start with a dot: there is no chord to go on with.";
+    return wrong(problemAt(played[0], `${hint} Write it, or N.C. for none.`, "N.C."));
+  }
+  const length = barLengthOf(ownMeter);
+  const slots = readWords(played, piece, length, ownMeter);
+  if (!slots.ok) return slots;
+  const differs = length !== barLengthOf(meter);
+  return { ok: true, value: { length: differs ? length : undefined, slots: slots.value } };
+}
+
+/** The slots of a bar of a given length, without a meter of its own and without `%`. */
+export function readBarOf(
+  text: string,
+  length: Ticks,
+  meter: Meter,
+): Reading<readonly SlotText[], readonly LineProblem[]> {
+  const words = wordsOf(text, 0);
+  const same = words.find((word) => word.text === "%");
+  if (same !== undefined) {
+    return wrong(problemAt(same, "Write the chords here; % is for a whole chart."));
+  }
+  return readWords(words, { text, column: 0 }, length, meterOfBar(length, meter));
+}
+
+function readWords(
+  words: readonly Word[],
+  piece: Piece,
+  length: Ticks,
+  meter: Meter,
+): Reading<readonly SlotText[], readonly LineProblem[]> {
+  const problems: LineProblem[] = [];
+  for (const word of words) {
+    const chord = word.hold ? undefined : parseChord(word.text);
+    if (chord?.ok === false) problems.push(chordProblem(word, chord.error));
+  }
+  if (problems.length > 0) return { ok: false, error: problems };
+  const share = words.length === 0 ? undefined : shareOf(length, words.length, meter);
+  if (share === undefined) return wrong(unevenBar(words, piece, length / beatOf(meter)));
+  const slots = words.flatMap((word, i) =>
+    word.hold ? [] : [{ at: ticks(i * share), chord: word.text }],
+  );
+  if (slots.length > slotsPerBarMax) {
+    return wrong(problemAt(shown(piece), `A bar takes ${slotsPerBarMax} chords at most.`));
+  }
+  return { ok: true, value: slots };
+}
+
+function unevenBar(words: readonly Word[], piece: Piece, beats: number): LineProblem {
+  const count = words.length === 1 ? "1 entry doesn't" : `${words.length} entries don't`;
+  const hint = "Write one for each beat, with a dot for a beat that goes on.";
+  const room = words.length < beats && Number.isInteger(beats);
+  const typed = words.map(({ text }) => text);
+  const filled = [...typed, ...Array.from({ length: room ? beats - typed.length : 0 }, () => ".")];
+  return problemAt(
+    shown(piece),
+    `${count} share ${beats} beats evenly. ${hint}`,
+    room ? filled.join(" ") : undefined,
+  );
+}
+
+/** The piece without the spaces around it. */
+function shown({ text, column }: Piece): Piece {
+  return { text: text.trim(), column: column + text.length - text.trimStart().length };
+}
+
+function wrong(problem: LineProblem): Reading<never, readonly LineProblem[]> {
+  return { ok: false, error: [problem] };
+}

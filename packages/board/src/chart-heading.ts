@@ -1,0 +1,115 @@
+/** The lines before the music: a title, and key, tempo, meter and feel in any order. */
+import { type Key, parseKey } from "@halflap/theory/key";
+import type { ChartLine, Piece } from "./chart-lines.ts";
+import { type LineProblem, nearest, problemAt } from "./chart-problem.ts";
+import type { Settings } from "./chart-state.ts";
+import { tempoMax, tempoMin } from "./limits.ts";
+import { parseMeter } from "./meter.ts";
+
+export type Heading = {
+  readonly title: ChartLine | undefined;
+  readonly settings: ChartLine | undefined;
+  /** The lines that follow. */
+  readonly rest: readonly ChartLine[];
+};
+
+export type WrittenSettings = Partial<Omit<Settings, "title">>;
+
+type Setting = { readonly [K in keyof WrittenSettings]: WrittenSettings[K] };
+
+const feels = { straight: "straight", swing: "swing", swung: "swing", shuffle: "shuffle" } as const;
+const known = [...Object.keys(feels), "no bass", "with bass"];
+
+/**
+ * Tells title and settings from the first section's name. Two settings on a line are surely settings;
+ * a single one too, unless it is one letter with the music right after it, as a section may be named.
+ */
+export function headingOf(lines: readonly ChartLine[]): Heading {
+  const firstOther = lines.findIndex(({ kind }) => kind !== "words");
+  const words = firstOther < 0 ? lines : lines.slice(0, firstOther);
+  const [first, second] = words;
+  const isSettings = (line: ChartLine | undefined) => {
+    if (line === undefined) return false;
+    const named = line === words.at(-1) && /^\s*[A-G]\s*$/.test(line.text);
+    return countSettings(line.text) > 0 && !named;
+  };
+  const surely = (line: ChartLine | undefined) => countSettings(line?.text ?? "") > 1;
+  const titled = surely(second) || (!surely(first) && !isSettings(first) && isSettings(second));
+  if (titled) return { title: first, settings: second, rest: lines.slice(2) };
+  if (surely(first) || isSettings(first)) {
+    return { title: undefined, settings: first, rest: lines.slice(1) };
+  }
+  const nameFollows = second !== undefined && !second.text.includes("=");
+  if (nameFollows) return { title: first, settings: undefined, rest: lines.slice(1) };
+  return { title: undefined, settings: undefined, rest: lines };
+}
+
+/** What a line of settings says, and each part of it that says nothing. */
+export function readSettingsLine(text: string): {
+  readonly settings: WrittenSettings;
+  readonly problems: readonly LineProblem[];
+} {
+  const problems: LineProblem[] = [];
+  let settings: WrittenSettings = {};
+  for (const part of partsOf(text)) {
+    const setting = settingOf(part.text);
+    const twice = Object.keys(setting ?? {}).find((name) => Object.hasOwn(settings, name));
+    if (setting === undefined) problems.push(unknownSetting(part));
+    else if (twice !== undefined) {
+      problems.push(problemAt(part, `"${part.text}": the ${twice} was already said on this line.`));
+    } else settings = { ...settings, ...setting };
+  }
+  return { settings, problems };
+}
+
+/** The pieces between commas, without the spaces around them. */
+export function partsOf(text: string): readonly Piece[] {
+  return [...text.matchAll(/[^,;]+/g)].flatMap(({ 0: part, index }) => {
+    const spaces = part.length - part.trimStart().length;
+    return part.trim() === "" ? [] : [{ text: part.trim(), column: index + spaces }];
+  });
+}
+
+function countSettings(text: string): number {
+  const parts = partsOf(text);
+  const count = parts.filter((part) => settingOf(part.text) !== undefined).length;
+  return count * 2 >= parts.length ? count : 0;
+}
+
+function settingOf(text: string): Setting | undefined {
+  const words = text.toLowerCase().replace(/\s+/g, " ");
+  const tempo = /^(?:♩|tempo)? ?=? ?(\d{2,3}(?:\.\d+)?) ?(?:bpm)?$/.exec(words);
+  if (tempo !== null) {
+    const beats = Number(tempo[1]);
+    return beats >= tempoMin && beats <= tempoMax ? { tempo: beats } : undefined;
+  }
+  const meter = parseMeter(text);
+  if (meter !== undefined) return { meter };
+  const feel = /^(straight|swing|swung|shuffle)(?: feel| eighths)?$/.exec(words)?.[1];
+  if (feel === "straight" || feel === "swing" || feel === "swung" || feel === "shuffle") {
+    return { feel: feels[feel] };
+  }
+  const bass = /^(no|without|with)? ?bass(?: player)?$/.exec(words);
+  if (bass !== null) return { hasBass: bass[1] === undefined || bass[1] === "with" };
+  const key = keyOf(text);
+  return key === undefined ? undefined : { key };
+}
+
+function keyOf(text: string): Key | undefined {
+  const key = parseKey(text.replace(/^(?:key(?: of)?|in)\s+/i, ""));
+  return key.ok ? key.value : undefined;
+}
+
+function unknownSetting(part: Piece): LineProblem {
+  if (/^\d+(?:\.\d+)?\s*(?:bpm)?$/i.test(part.text)) {
+    return problemAt(part, `A tempo lies between ${tempoMin} and ${tempoMax} beats a minute.`);
+  }
+  if (/^\d+\s*\/\s*\d+$/.test(part.text)) {
+    return problemAt(part, `${part.text} is no meter I know: beats over 2, 4, 8 or 16.`, "4/4");
+  }
+  const key = parseKey(part.text);
+  const meant = nearest(part.text, known) ?? (key.ok ? undefined : key.error.meant);
+  const guess = meant === undefined ? "" : ` Did you mean ${meant}?`;
+  const words = `"${part.text}" is no key, tempo, meter or feel.${guess}`;
+  return problemAt(part, words, meant);
+}

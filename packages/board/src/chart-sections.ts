@@ -1,0 +1,205 @@
+/** The lines after the heading, read into sections with their bars, and the form between them. */
+import { parseChord } from "@halflap/theory/parse-chord";
+import type { Meter } from "./board.ts";
+import { type BarDraft, readBar } from "./chart-bars.ts";
+import type { ChartDraft, SectionDraft } from "./chart-draft.ts";
+import { partsOf } from "./chart-heading.ts";
+import { type BarLinePiece, type ChartLine, cutAtBarLines, type Piece } from "./chart-lines.ts";
+import { type ChartProblem, type LineProblem, nearest, problemAt } from "./chart-problem.ts";
+import { barsMax, formEntriesMax, nameMax, sectionsMax, timesMax } from "./limits.ts";
+import { oneLine } from "./one-line.ts";
+
+type OpenSection = {
+  readonly name: string;
+  readonly bars: BarDraft[];
+  /** The name of the section it borrows from, and where that is said. */
+  readonly from: { readonly piece: Piece; readonly line: ChartLine } | undefined;
+  /** From which bar a repeat sign plays again, and where that was opened. */
+  repeatFrom: number;
+  opened: { readonly piece: Piece; readonly line: ChartLine } | undefined;
+};
+
+export type Music = Pick<ChartDraft, "sections" | "form"> & {
+  readonly problems: readonly ChartProblem[];
+};
+
+/** Reads all lines to the end, whatever is wrong on the way; bars before any name make a section "Tune". */
+export function readMusic(lines: readonly ChartLine[], meter: Meter): Music {
+  const problems: ChartProblem[] = [];
+  const report = (line: ChartLine, ...found: readonly LineProblem[]) => {
+    for (const problem of found) {
+      problems.push({ ...problem, line: line.number, column: problem.column + 1 });
+    }
+  };
+  const sections: OpenSection[] = [];
+  for (const line of lines.filter(({ kind }) => kind !== "form")) {
+    const { name, pieces } =
+      line.kind === "bars" ? cutAtBarLines(line.text) : { name: wholeLine(line), pieces: [] };
+    if (name !== undefined) {
+      closeRepeat(sections.at(-1), report);
+      report(line, ...openSection(sections, name, line));
+    }
+    if (pieces.length === 0) continue;
+    if (sections.length === 0) sections.push(newSection("Tune", undefined));
+    report(line, ...addPieces(sections, pieces, line, meter));
+  }
+  closeRepeat(sections.at(-1), report);
+  if (sections.length > sectionsMax || countBars(sections) > barsMax) {
+    const words = `A chart takes ${sectionsMax} sections and ${barsMax} bars at most.`;
+    problems.push({ line: 1, column: 1, read: "", words });
+  }
+  const names = sections.map(({ name }) => name);
+  const resolved = sections.map((section): SectionDraft => {
+    const { name, bars, from } = section;
+    if (from === undefined) return { name, borrows: undefined, bars };
+    const borrows = placeOf(names, from.piece.text);
+    if (borrows === undefined) report(from.line, unknownSection(from.piece, names));
+    return { name, borrows, bars };
+  });
+  const forms = lines.filter(({ kind }) => kind === "form");
+  const form = forms.flatMap((line) => readForm(line, names, report));
+  return { sections: resolved, form, problems };
+}
+
+type Report = (line: ChartLine, ...found: readonly LineProblem[]) => void;
+
+function newSection(name: string, from: OpenSection["from"]): OpenSection {
+  return { name, bars: [], from, repeatFrom: 0, opened: undefined };
+}
+
+function wholeLine(line: ChartLine): Piece {
+  return { text: line.text, column: 0 };
+}
+
+function openSection(sections: OpenSection[], piece: Piece, line: ChartLine): LineProblem[] {
+  const typed = line.typed.slice(piece.column, piece.column + piece.text.length);
+  const [own = "", other] = typed.split("=");
+  const name = nameIn(own);
+  const chords = piece.text.trim().split(/\s+/);
+  if (chords.length > 1 && chords.every((word) => parseChord(word).ok)) {
+    const meant = `| ${chords.join(" | ")} |`;
+    return [problemAt(trimmed(piece), "These look like chords without bar lines.", meant)];
+  }
+  if (name === "" || name.length > nameMax) {
+    return [problemAt(trimmed(piece), `A section's name has 1 to ${nameMax} characters.`)];
+  }
+  const twin = sections.find((section) => alike(section.name, name));
+  const from =
+    other === undefined
+      ? undefined
+      : trimmed({ text: other, column: piece.column + own.length + 1 });
+  sections.push(newSection(name, from === undefined ? undefined : { piece: from, line }));
+  if (twin === undefined) return [];
+  const meant = `${name} ${sections.length}`;
+  return [
+    problemAt(
+      trimmed(piece),
+      `There is a ${twin.name} already: give this one its own name.`,
+      meant,
+    ),
+  ];
+}
+
+/** Reads a line's bars into the last section, writing out what is repeated. */
+function addPieces(
+  sections: readonly OpenSection[],
+  pieces: readonly BarLinePiece[],
+  line: ChartLine,
+  meter: Meter,
+): LineProblem[] {
+  const section = sections.at(-1);
+  if (section === undefined) return [];
+  const problems: LineProblem[] = [];
+  if (section.from !== undefined) {
+    const words = `${section.name} borrows its chords, so it can't have bars of its own.`;
+    return pieces.slice(0, 1).map((piece) => problemAt(trimmed(piece), words));
+  }
+  for (const piece of pieces) {
+    if (piece.kind === "open") {
+      section.repeatFrom = section.bars.length;
+      section.opened = { piece, line };
+    } else if (piece.kind === "close") {
+      problems.push(...repeat(section, piece));
+    } else if (countBars(sections) <= barsMax) {
+      const before = sections.flatMap(({ bars }) => bars.slice(-1)).at(-1);
+      const bar = readBar(piece, meter, before, section.bars.length === 0);
+      if (bar.ok) section.bars.push(bar.value);
+      else problems.push(...bar.error);
+    }
+  }
+  return problems;
+}
+
+function repeat(section: OpenSection, sign: Piece & { readonly times: number }): LineProblem[] {
+  if (sign.times < 1 || sign.times > timesMax) {
+    return [problemAt(sign, `A repeat is played up to ${timesMax} times.`)];
+  }
+  const again = section.bars.slice(section.repeatFrom);
+  for (let i = 1; i < sign.times && section.bars.length <= barsMax; i += 1) {
+    section.bars.push(...again);
+  }
+  section.repeatFrom = section.bars.length;
+  section.opened = undefined;
+  return [];
+}
+
+function closeRepeat(section: OpenSection | undefined, report: Report): void {
+  const opened = section?.opened;
+  if (opened === undefined) return;
+  const words = "This repeat is opened and never closed.";
+  report(opened.line, problemAt(opened.piece, `${words} Write :| where it goes back.`, ":|"));
+}
+
+function countBars(sections: readonly OpenSection[]): number {
+  return sections.reduce((sum, { bars }) => sum + bars.length, 0);
+}
+
+function readForm(line: ChartLine, names: readonly string[], report: Report): ChartDraft["form"] {
+  const start = line.text.indexOf(":") + 1;
+  const entries = partsOf(
+    line.text.slice(start).replace(/->|→/g, (arrow) => ",".padEnd(arrow.length)),
+  );
+  const form = entries.flatMap(({ text, column }) => {
+    const piece = { text, column: column + start };
+    const whole = placeOf(names, text);
+    if (whole !== undefined) return [{ section: whole, times: 1 }];
+    const match = /^(?:(\d+)\s*x\s+)?(.*?)(?:\s+(?:x\s*(\d+)|(\d+)\s*x))?$/i.exec(text);
+    const times = Number(match?.[1] ?? match?.[3] ?? match?.[4] ?? 1);
+    const section = placeOf(names, match?.[2] ?? "");
+    if (section === undefined) report(line, unknownSection(piece, names));
+    else if (times < 1 || times > timesMax) {
+      report(line, problemAt(piece, `A section is played 1 to ${timesMax} times in a row.`));
+    } else return [{ section, times }];
+    return [];
+  });
+  if (form.length > formEntriesMax) {
+    const words = `A form has ${formEntriesMax} entries at most.`;
+    report(line, problemAt(trimmed(wholeLine(line)), words));
+  }
+  return form;
+}
+
+function unknownSection(piece: Piece, names: readonly string[]): LineProblem {
+  const meant = nearest(piece.text.trim(), names);
+  const guess = meant === undefined ? "" : ` Did you mean ${meant}?`;
+  return problemAt(trimmed(piece), `No section is called "${piece.text.trim()}".${guess}`, meant);
+}
+
+function placeOf(names: readonly string[], name: string): number | undefined {
+  const place = names.findIndex((each) => alike(each, nameIn(name)));
+  return place < 0 ? undefined : place;
+}
+
+function alike(a: string, b: string): boolean {
+  return a.toLowerCase() === b.toLowerCase();
+}
+
+/** A section's name as it is kept: without spaces around it, and without a colon after it. */
+function nameIn(typed: string): string {
+  const line = oneLine(typed, typed.length) ?? "";
+  return line.replace(/\s+/g, " ").trim().replace(/\s*:$/, "");
+}
+
+function trimmed({ text, column }: Piece): Piece {
+  return { text: text.trim(), column: column + text.length - text.trimStart().length };
+}

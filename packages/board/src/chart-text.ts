@@ -1,0 +1,195 @@
+/** Chart text in and out, as SPEC.md describes it: plain lines as musicians write them in a message. */
+import type { Reading } from "@halflap/theory/chord";
+import { type Key, parseKey, printKey } from "@halflap/theory/key";
+import { parseChord } from "@halflap/theory/parse-chord";
+import type { Ticks } from "@halflap/theory/units";
+import { printBarWords, printOwnMeter, type SlotText } from "./bar-text.ts";
+import type { Bar, Board, Meter, Section } from "./board.ts";
+import { readBarOf } from "./chart-bars.ts";
+import type { ChartDraft, SectionDraft } from "./chart-draft.ts";
+import { headingOf, readSettingsLine, type WrittenSettings } from "./chart-heading.ts";
+import { linesOf } from "./chart-lines.ts";
+import type { ChartProblem } from "./chart-problem.ts";
+import { readMusic } from "./chart-sections.ts";
+import { plainKey } from "./chart-state.ts";
+import { type BoardCopy, copyFormat, copyVersion, plainLane } from "./copy.ts";
+import { isHeld } from "./ids.ts";
+import { chartTextMax, nameMax, titleMax } from "./limits.ts";
+import { commonTime, printMeter } from "./meter.ts";
+import { oneLine } from "./one-line.ts";
+
+const barsPerLine = 4;
+
+/** The chart of a text, or everything that is wrong with it, in the order of its lines. */
+export function parseChartText(text: string): {
+  readonly draft: ChartDraft | undefined;
+  readonly problems: readonly ChartProblem[];
+} {
+  if (text.length > chartTextMax) {
+    const words = `A chart text takes ${chartTextMax / 1024} KiB at most.`;
+    return { draft: undefined, problems: [{ line: 1, column: 1, read: "", words }] };
+  }
+  const heading = headingOf(linesOf(text));
+  const { settings, problems: first } = readSettingsLine(heading.settings?.text ?? "");
+  const meter = settings.meter ?? commonTime;
+  const music = readMusic(heading.rest, meter);
+  const title = oneLine(heading.title?.typed.trim() ?? "", chartTextMax) ?? "";
+  const problems = [
+    ...first.map((problem) => ({
+      ...problem,
+      line: heading.settings?.number ?? 1,
+      column: problem.column + 1,
+    })),
+    ...music.problems,
+  ];
+  if (title.length > titleMax) {
+    const words = `A title has ${titleMax} characters at most.`;
+    problems.push({ line: heading.title?.number ?? 1, column: 1, read: title, words });
+  }
+  if (problems.length === 0 && music.sections.every(({ bars }) => bars.length === 0)) {
+    const words = "There are no bars in this text. Put the chords between bar lines: | F7 | C7 |";
+    problems.push({ line: 1, column: 1, read: "", meant: "| F7 | C7 |", words });
+  }
+  if (problems.length > 0) {
+    problems.sort((a, b) => a.line - b.line || a.column - b.column);
+    return { draft: undefined, problems };
+  }
+  const { sections, form } = music;
+  return { draft: { title, ...withDefaults(settings, sections), sections, form }, problems };
+}
+
+/** A new board with this chart and two lanes without a grip, on plain guitars; `makeId` names its parts. */
+export function draftCopy(draft: ChartDraft, makeId: () => string): BoardCopy {
+  const ids = draft.sections.map(() => makeId());
+  const idAt = (place: number) => ids[place] ?? makeId();
+  const { title, key, tempo, meter, feel, hasBass } = draft;
+  return {
+    format: copyFormat,
+    version: copyVersion,
+    ...{ title, key, tempo, meter, feel, hasBass },
+    sections: draft.sections.map(({ name, borrows, bars }, place) => ({
+      id: idAt(place),
+      name,
+      ...(borrows === undefined ? {} : { borrows: idAt(borrows) }),
+      bars: bars.map(({ length, slots }) => ({
+        id: makeId(),
+        ...(length === undefined ? {} : { length }),
+        slots: slots.map(({ at, chord }) => ({ id: makeId(), at, chord })),
+      })),
+    })),
+    form: draft.form.map(({ section, times }) => ({
+      id: makeId(),
+      section: idAt(section),
+      times,
+    })),
+    silences: [],
+    setAside: { bars: [], slots: [] },
+    lanes: { upper: plainLane(), lower: plainLane() },
+  };
+}
+
+/** The whole chart as text; reading it gives the same chart again. Grips are no part of it. */
+export function printChartText(board: Board): string {
+  const names = namesOf(board.sections);
+  const nameOf = (id: Section["id"]) => names.get(id) ?? "";
+  const title = board.title
+    .replace(/\|/g, "/")
+    .replace(/^(\s*form\s*):/i, "$1")
+    .trim();
+  const { key, tempo, meter, feel, hasBass } = board;
+  const settings = [printKey(key), `${tempo}`, printMeter(meter), feel];
+  if (!hasBass) settings.push("no bass");
+  const parts = board.sections.map((section) => {
+    const name = nameOf(section.id);
+    if (section.borrows !== undefined) return [`${name} = ${nameOf(section.borrows)}`];
+    return [name, ...barLines(section.bars, meter)];
+  });
+  const form = board.form.map(({ section, times }) =>
+    times === 1 ? nameOf(section) : `${nameOf(section)} x${times}`,
+  );
+  const inTurn = board.form.every(({ id }) => id.startsWith("~"));
+  const head = [...(title === "" ? [] : [title]), settings.join(", ")];
+  const blocks = [head, ...parts, ...(inTurn ? [] : [[`Form: ${form.join(", ")}`]])];
+  return `${blocks.map((block) => block.join("\n")).join("\n\n")}\n`;
+}
+
+/**
+ * The slots of one bar, "Gm7 . C7 .". A bar that starts with a dot goes on with the chord before it and
+ * has no slot at its start.
+ */
+export function parseBarText(
+  text: string,
+  barLength: Ticks,
+  meter: Meter,
+): Reading<readonly SlotText[], ChartProblem> {
+  const bar = readBarOf(text, barLength, meter);
+  if (bar.ok) return bar;
+  const [first] = bar.error;
+  const problem = first ?? { column: 0, read: text, words: "This bar can't be read." };
+  return { ok: false, error: { ...problem, line: 1, column: problem.column + 1 } };
+}
+
+/** One bar as it would be typed, without bar lines. */
+export function printBarText(bar: Bar, meter: Meter): string {
+  const slots = bar.slots.filter(({ id }) => !isHeld(id));
+  return printBarWords(slots.map(slotText), bar.length, meter);
+}
+
+function slotText(slot: Bar["slots"][number]): SlotText {
+  return { at: slot.start, chord: slot.text };
+}
+
+function barLines(bars: readonly Bar[], meter: Meter): readonly string[] {
+  const texts = bars.map((bar, i) => {
+    const own = printOwnMeter(bar.length, meter);
+    if (i > 0) return own + printBarText(bar, meter);
+    return own + printBarWords(bar.slots.map(slotText), bar.length, meter);
+  });
+  const lines = Math.ceil(texts.length / barsPerLine);
+  return Array.from({ length: lines }, (_, i) => {
+    return `| ${texts.slice(i * barsPerLine, (i + 1) * barsPerLine).join(" | ")} |`;
+  });
+}
+
+/** Names as a line can carry them, each told from the others. */
+function namesOf(sections: readonly Section[]): ReadonlyMap<Section["id"], string> {
+  const taken = new Set<string>();
+  return new Map(
+    sections.map(({ id, name }) => {
+      const plain =
+        name
+          .replace(/->|[|=,;:→]/g, " ")
+          .replace(/\s+/g, " ")
+          .trim() || "Section";
+      let own = plain;
+      for (let i = 2; taken.has(own.toLowerCase()); i += 1) {
+        own = `${plain.slice(0, nameMax - 5)} ${i}`;
+      }
+      taken.add(own.toLowerCase());
+      return [id, own] as const;
+    }),
+  );
+}
+
+/** What a text leaves out: 120, 4/4, straight, with bass, in the key of the first chord. */
+function withDefaults(written: WrittenSettings, sections: readonly SectionDraft[]) {
+  return {
+    key: written.key ?? firstKey(sections),
+    tempo: written.tempo ?? 120,
+    meter: written.meter ?? commonTime,
+    feel: written.feel ?? "straight",
+    hasBass: written.hasBass ?? true,
+  } as const;
+}
+
+function firstKey(sections: readonly SectionDraft[]): Key {
+  const chords = sections.flatMap(({ bars }) => bars.flatMap(({ slots }) => slots));
+  for (const { chord } of chords) {
+    const read = parseChord(chord);
+    if (!read.ok || read.value.kind === "no-chord") continue;
+    const minor = read.value.family === "minor" || read.value.family === "half-diminished";
+    const key = parseKey(`${read.value.root} ${minor ? "minor" : "major"}`);
+    if (key.ok) return key.value;
+  }
+  return plainKey;
+}
