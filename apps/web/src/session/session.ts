@@ -54,7 +54,7 @@ export type LaneIntents = {
 
 export type Session = {
   readonly id: BoardId;
-  /** A Solid store fed from the documents; only what changed is new. */
+  /** Every field is live: reading it in a memo or an effect follows that field alone. */
   readonly board: Board;
   readonly me: () => Me;
   /** The lane I own, if I own one. */
@@ -81,4 +81,8 @@ export type Session = {
   readonly canRedo: () => boolean;
   /** The complete JSON copy as it stands here. */
   copy(): BoardCopy;
+  /** Whether this browser keeps the board; false without storage or without room. */
+  readonly isKept: () => boolean;
+  /** The person is done with a refused change: its copy is no longer needed. */
+  dismissRefusal(): void;
 };

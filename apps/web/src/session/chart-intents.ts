@@ -1,0 +1,97 @@
+/** What a player may do to the chart, as edits on its document. */
+import type { Board } from "@halflap/board/board";
+import { parseBarText } from "@halflap/board/chart-text";
+import * as edits from "@halflap/board/edits/chart";
+import { barId, sectionId, silenceId, slotId } from "@halflap/board/ids";
+import { nameMax, reasonMax, tempoMax, tempoMin, titleMax } from "@halflap/board/limits";
+import { barLengthOf } from "@halflap/board/meter";
+import type * as Y from "yjs";
+import { makeId } from "./own-id.ts";
+import type { ChartIntents } from "./session.ts";
+
+/** The chart's commands, on the document as it is when each is called; inert while `may` says no. */
+export function makeChartIntents(
+  document: () => Y.Doc,
+  board: () => Board,
+  may: () => boolean,
+): ChartIntents {
+  const edit = (change: (doc: Y.Doc) => void) => {
+    if (may()) change(document());
+  };
+  return {
+    ...settings(edit),
+    ...sections(edit),
+    addBar(section, index, text) {
+      const id = barId(makeId());
+      const { meter } = board();
+      const read = parseBarText(text, barLengthOf(meter), meter);
+      const slots = read.ok ? read.value.map((slot) => ({ ...slot, id: slotId(makeId()) })) : [];
+      edit((doc) => edits.addBar(doc, { id, section, index, slots }));
+      return id;
+    },
+    writeBar(bar, text) {
+      const read = parseBarText(text, bar.length, board().meter);
+      if (!read.ok) return { problem: read.error.words };
+      edit((doc) => edits.writeBar(doc, { bar, slots: read.value, makeId }));
+      return undefined;
+    },
+    moveBar: (bar, section, index) => edit((doc) => edits.moveBar(doc, { bar, section, index })),
+    removeBar: (bar) => edit((doc) => edits.removeBar(doc, bar)),
+    bringBackBar: (bar, section, index) =>
+      edit((doc) => edits.bringBackBar(doc, { bar, section, index })),
+    setForm: (form) => edit((doc) => edits.setForm(doc, { form, makeId })),
+    silence: (rule, bars, reason) =>
+      edit((doc) =>
+        edits.silence(doc, {
+          id: silenceId(makeId()),
+          rule,
+          bars,
+          reason: shortLine(reason, reasonMax),
+        }),
+      ),
+    unsilence(rule, bars) {
+      const same = board().silences.filter(
+        (each) => each.rule === rule && each.bars.join() === bars.join(),
+      );
+      for (const { id } of same) edit((doc) => edits.unsilence(doc, id));
+    },
+  };
+}
+
+type Edit = (change: (doc: Y.Doc) => void) => void;
+
+function settings(
+  edit: Edit,
+): Pick<ChartIntents, "setTitle" | "setKey" | "setTempo" | "setFeel" | "setHasBass"> {
+  return {
+    setTitle: (title) => edit((doc) => edits.setTitle(doc, shortLine(title, titleMax))),
+    setKey: (key) => edit((doc) => edits.setKey(doc, key)),
+    setTempo(tempo) {
+      const playable = Math.min(tempoMax, Math.max(tempoMin, Math.round(tempo)));
+      edit((doc) => edits.setTempo(doc, playable));
+    },
+    setFeel: (feel) => edit((doc) => edits.setFeel(doc, feel)),
+    setHasBass: (hasBass) => edit((doc) => edits.setHasBass(doc, hasBass)),
+  };
+}
+
+function sections(
+  edit: Edit,
+): Pick<ChartIntents, "addSection" | "renameSection" | "moveSection" | "removeSection"> {
+  return {
+    addSection(name, after) {
+      const id = sectionId(makeId());
+      edit((doc) => edits.addSection(doc, { id, name: shortLine(name, nameMax), after }));
+      return id;
+    },
+    renameSection: (section, name) =>
+      edit((doc) => edits.renameSection(doc, section, shortLine(name, nameMax))),
+    moveSection: (section, index) => edit((doc) => edits.moveSection(doc, { section, index })),
+    removeSection: (section) => edit((doc) => edits.removeSection(doc, section)),
+  };
+}
+
+/** A text as a document takes it: one line, cut where it is too long. */
+function shortLine(text: string, max: number): string {
+  return text.replace(/\s+/g, " ").trim().slice(0, max);
+}

@@ -1,0 +1,135 @@
+/**
+ * One document's line to the server: kept in this browser, synced over a socket, and honest about
+ * which of its changes the server has said to be on its disk.
+ */
+import {
+  decodeDecided,
+  decodeRefused,
+  decodeSaved,
+  refusedMessage,
+  savedMessage,
+  type UpdateRefusal,
+} from "@halflap/wire/messages";
+import { type Accessor, batch, createSignal } from "solid-js";
+import type { Awareness } from "y-protocols/awareness";
+import * as Y from "yjs";
+import { type Changes, followChanges } from "./changes.ts";
+import { openKeep } from "./keep.ts";
+import { openReach, type Reach, type ReachOptions } from "./reach.ts";
+
+export type LineState = {
+  /** Whether a first attempt to reach the server has come to an end, one way or the other. */
+  readonly tried: boolean;
+  readonly connected: boolean;
+  /** The server has said that everything loaded from this browser is on its disk. */
+  readonly confirmed: boolean;
+  readonly changes: number;
+  readonly storeFull: boolean;
+  readonly keepFailing: boolean;
+};
+
+export type Line = {
+  readonly doc: Y.Doc;
+  readonly awareness: Awareness;
+  /** What this browser kept is in the document. */
+  readonly loaded: Promise<void>;
+  readonly state: Accessor<LineState>;
+  close(): void;
+  /** Closes, and throws away what this browser kept of the document. */
+  forget(): Promise<void>;
+};
+
+export type LineOptions = ReachOptions & {
+  /** Which history of the document this is; what was kept of another stays apart. */
+  readonly epoch: number;
+  onRefused(refusal: UpdateRefusal): void;
+  /** The server ended the line for good, with one of `closeCode`. */
+  onClosed(code: number): void;
+};
+
+/** Refusals that pass by themselves: the same changes are offered again later. */
+const passing: ReadonlySet<UpdateRefusal> = new Set(["store-full", "too-fast"]);
+
+/** Opens a line; it connects once what this browser kept is loaded. */
+export function openLine(options: LineOptions): Line {
+  const { doc, room, epoch } = options;
+  const keep = openKeep(`halflap:${epoch}:${room}`, doc);
+  const reach = openReach(options, (frame) => changes.onAnswered(frame));
+  const changes = followChanges(doc, `unsaved:${epoch}:${room}`, reach.lastFrame);
+  const reached = listen(options, reach, changes);
+  let open = true;
+
+  const loaded = keep.loaded.then(() => {
+    changes.onLoaded();
+    if (open) reach.start();
+    if (!navigator.onLine) reached.giveUp();
+  });
+  const close = () => {
+    open = false;
+    options.awareness.destroy();
+    reach.stop();
+    changes.stop();
+  };
+  return {
+    doc,
+    awareness: options.awareness,
+    loaded,
+    state: () => ({
+      ...reached.state(),
+      confirmed: changes.confirmed(),
+      changes: changes.count(),
+      keepFailing: keep.failing(),
+    }),
+    close() {
+      close();
+      keep.close();
+    },
+    async forget() {
+      close();
+      changes.forget();
+      await keep.forget();
+    },
+  };
+}
+
+type Reached = {
+  readonly state: Accessor<Pick<LineState, "tried" | "connected" | "storeFull">>;
+  /** There is no network to try. */
+  giveUp(): void;
+};
+
+function listen(options: LineOptions, reach: Reach, changes: Changes): Reached {
+  const { provider } = reach;
+  const [tried, setTried] = createSignal(false);
+  const [connected, setConnected] = createSignal(false);
+  const [storeFull, setStoreFull] = createSignal(false);
+  const onStatus = (now: boolean) =>
+    batch(() => {
+      if (now) changes.onUnsent();
+      setConnected(now);
+      setTried(true);
+    });
+  provider.on("status", ({ status }) => {
+    if (status !== "connecting") onStatus(status === "connected");
+  });
+  provider.on("connection-close", () => onStatus(false));
+  provider.on("closed", ({ code }) => options.onClosed(code));
+  provider.messageHandlers[savedMessage] = (_encoder, decoder) => {
+    const stored = Y.decodeStateVector(decodeSaved(decoder));
+    batch(() => {
+      changes.onSaved(stored, decodeDecided(decoder));
+      if (changes.count() === 0) setStoreFull(false);
+    });
+  };
+  provider.messageHandlers[refusedMessage] = (_encoder, decoder) => {
+    const refusal = decodeRefused(decoder);
+    if (!passing.has(refusal)) return options.onRefused(refusal);
+    changes.onUnsent(); // a refused frame counts as decided, so it no longer stands for its changes
+    if (refusal === "store-full") setStoreFull(true);
+    reach.again();
+  };
+  return {
+    state: () => ({ tried: tried(), connected: connected(), storeFull: storeFull() }),
+    giveUp: () => setTried(true),
+  };
+}

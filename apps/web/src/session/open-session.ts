@@ -1,0 +1,191 @@
+/** Opens a board: four documents, their lines to the server, and everything that is read from them. */
+import { type LaneId, laneIds } from "@halflap/board/board";
+import { copyOf } from "@halflap/board/copy";
+import {
+  type BoardDocuments,
+  type DocumentName,
+  documentNames,
+  laneDocument,
+} from "@halflap/board/documents";
+import type { BoardId, Me } from "@halflap/wire/api";
+import type { UpdateRefusal } from "@halflap/wire/messages";
+import { mayTake } from "@halflap/wire/permissions";
+import { createEffect, createMemo, createSignal, on, onCleanup } from "solid-js";
+import { Awareness } from "y-protocols/awareness";
+import * as Y from "yjs";
+import { refusedWords, sessionWords } from "../words/session.ts";
+import { makeChartIntents } from "./chart-intents.ts";
+import { makeLaneIntents } from "./lane-intents.ts";
+import { type Line, openLine } from "./line.ts";
+import { makeOwnUndo } from "./own-undo.ts";
+import { createPresence, tellWhere, type Where } from "./presence.ts";
+import { isMembershipCode } from "./reach.ts";
+import { openReadings } from "./readings.ts";
+import { keepRefusedCopies, refusedCopies } from "./refused-copies.ts";
+import { saveState } from "./save-state.ts";
+import { server } from "./server.ts";
+import type { Session } from "./session.ts";
+
+export type SessionOptions = {
+  readonly id: BoardId;
+  readonly epoch: number;
+  /** Who I was when last heard; the board's own list of members says it newer. */
+  readonly me: Me;
+  /** "ws://host/sync". */
+  readonly address: string;
+  /** Another kind of socket, for tests. */
+  readonly socket?: typeof WebSocket;
+};
+
+/** A session that lives as long as the reactive owner it is opened in. */
+export function openSession(options: SessionOptions): Session & { readonly loaded: Promise<void> } {
+  const lines = openLines(options);
+  const readings = openReadings(lines.documents());
+  const undo = makeOwnUndo();
+  const { board } = readings;
+
+  const me = createMemo<Me>(
+    () => board.members.find(({ id }) => id === options.me.id) ?? options.me,
+  );
+  const ownLane = createMemo<LaneId | undefined>(() =>
+    laneIds.find((lane) => board.lanes[lane].owner === me().id),
+  );
+  const mayEditChart = () => lines.closed() === undefined && mayTake(me().role, "edit-chart");
+  const ownDocument = createMemo(() => {
+    const lane = ownLane();
+    return lane === undefined ? undefined : lines.documents()[laneDocument(lane)];
+  });
+  const laneIntents = createMemo(() => {
+    const doc = ownDocument();
+    return doc === undefined || lines.closed() !== undefined ? undefined : makeLaneIntents(doc);
+  });
+
+  createEffect(on(lines.documents, readings.turnTo, { defer: true }));
+  followUndo(undo, () => lines.documents().board, ownDocument);
+  const where = createWhere(lines.awareness, me);
+  onCleanup(() => {
+    readings.close();
+    undo.close();
+    lines.close();
+  });
+  return {
+    id: options.id,
+    loaded: lines.loaded,
+    board,
+    me,
+    ownLane,
+    mayEditChart,
+    findings: readings.findings,
+    state: createMemo(() => saveState(lines.states(), lines.interruption())),
+    presence: createPresence(lines.awareness, me),
+    setWhere: where,
+    chart: makeChartIntents(() => lines.documents().board, readings.plain, mayEditChart),
+    lane: laneIntents,
+    ...laneOwnership(options.id),
+    undo: undo.undo,
+    redo: undo.redo,
+    canUndo: undo.canUndo,
+    canRedo: undo.canRedo,
+    copy: () => copyOf(lines.documents()),
+    isKept: () => lines.states().every((line) => !line.keepFailing),
+    dismissRefusal: lines.dismissRefusal,
+  };
+}
+
+function openLines(options: SessionOptions) {
+  const [refused, setRefused] = createSignal(refusedCopies(options.id));
+  const [closed, setClosed] = createSignal<string>();
+  const noteRefused = (copies: ReturnType<typeof refused>) => {
+    setRefused(copies);
+    keepRefusedCopies(options.id, copies);
+  };
+  /** The refused document is left behind as a copy, and started afresh from the server. */
+  const onRefused = async (name: DocumentName, refusal: UpdateRefusal) => {
+    const line = lines()[name];
+    noteRefused([{ words: refusedWords(name, refusal), copy: copyOf(documents()) }, ...refused()]);
+    await line.forget();
+    setLines((all) => ({ ...all, [name]: open(name) }));
+  };
+  const open = (name: DocumentName): Line => {
+    const doc = new Y.Doc();
+    return openLine({
+      ...options,
+      doc,
+      room: `${options.id}/${name}`,
+      awareness: name === "board" ? new Awareness(doc) : silent(doc),
+      onRefused: (refusal) => void onRefused(name, refusal),
+      onClosed: (code) =>
+        setClosed(isMembershipCode(code) ? sessionWords.closedNotMember : sessionWords.closedOther),
+    });
+  };
+  const [lines, setLines] = createSignal(byName(open));
+  const documents = createMemo((): BoardDocuments => byName((name) => lines()[name].doc));
+  const all = () => documentNames.map((name) => lines()[name]);
+  const interruption = () => {
+    const words = closed();
+    if (words !== undefined) return { kind: "closed", words } as const;
+    const [copy] = refused();
+    return copy === undefined ? undefined : ({ kind: "refused", ...copy } as const);
+  };
+  return {
+    awareness: createMemo(() => lines().board.awareness),
+    documents,
+    closed,
+    interruption,
+    states: () => all().map((line) => line.state()),
+    loaded: Promise.all(all().map((line) => line.loaded)).then(() => {}),
+    dismissRefusal: () => noteRefused(refused().slice(1)),
+    close() {
+      for (const line of all()) line.close();
+    },
+  };
+}
+
+function byName<T>(make: (name: DocumentName) => T): Readonly<Record<DocumentName, T>> {
+  return {
+    board: make("board"),
+    "lane-upper": make("lane-upper"),
+    "lane-lower": make("lane-lower"),
+    talk: make("talk"),
+  };
+}
+
+/** Presence goes over the board's line alone. */
+function silent(doc: Y.Doc): Awareness {
+  const awareness = new Awareness(doc);
+  awareness.setLocalState(null);
+  return awareness;
+}
+
+/** Undo follows the chart, and my lane for as long as it is mine. */
+function followUndo(
+  undo: ReturnType<typeof makeOwnUndo>,
+  ...documents: readonly (() => Y.Doc | undefined)[]
+): void {
+  for (const document of documents) {
+    createEffect(() => {
+      const doc = document();
+      if (doc === undefined) return;
+      undo.follow(doc);
+      onCleanup(() => undo.leave(doc));
+    });
+  }
+}
+
+function createWhere(awareness: () => Awareness, me: () => Me): (where: Where | undefined) => void {
+  const [where, setWhere] = createSignal<Where>();
+  createEffect(() => tellWhere(awareness(), me(), where()));
+  return (next) => setWhere(() => next);
+}
+
+function laneOwnership(board: BoardId): Pick<Session, "claim" | "release" | "handOver"> {
+  const problem = async (answer: ReturnType<typeof server.claim>) => {
+    const result = await answer;
+    return result.ok ? undefined : { problem: result.words };
+  };
+  return {
+    claim: (lane) => problem(server.claim(board, lane)),
+    release: (lane) => problem(server.release(board, lane)),
+    handOver: (lane, to) => problem(server.handOver(board, lane, to)),
+  };
+}

@@ -1,0 +1,51 @@
+/** Who else is on the board now, and where: awareness states, read with suspicion. */
+import { type LaneId, laneIds, type MemberId, type SlotId } from "@halflap/board/board";
+import { isContentId, isStoredId, slotId } from "@halflap/board/ids";
+import { memberId } from "@halflap/board/talk";
+import type { Presence } from "@halflap/wire/presence";
+import { type Accessor, createEffect, createSignal, onCleanup } from "solid-js";
+import type { Awareness } from "y-protocols/awareness";
+
+export type Where = { readonly lane: LaneId; readonly slot: SlotId };
+
+/** Everybody else's presence, one a member; follows the awareness, also when it is another one. */
+export function createPresence(
+  awareness: Accessor<Awareness>,
+  me: () => { readonly id: MemberId },
+): Accessor<readonly Presence[]> {
+  const [states, setStates] = createSignal<readonly Presence[]>([], { equals: sameText });
+  createEffect(() => {
+    const current = awareness();
+    const read = () => setStates([...current.getStates().values()].flatMap(presenceOf));
+    read();
+    current.on("change", read);
+    onCleanup(() => current.off("change", read));
+  });
+  return () => {
+    const others = states().filter(({ member }) => member !== me().id);
+    return [...new Map(others.map((presence) => [presence.member, presence])).values()];
+  };
+}
+
+/** Tells the others who this is and where. */
+export function tellWhere(
+  awareness: Awareness,
+  me: { readonly id: MemberId; readonly name: string },
+  where: Where | undefined,
+): void {
+  const at = where === undefined ? {} : { lane: where.lane, slot: where.slot };
+  const presence: Presence = { member: me.id, name: me.name, ...at };
+  awareness.setLocalState(presence);
+}
+
+function presenceOf(state: Readonly<Record<string, unknown>>): readonly Presence[] {
+  const { member, name, slot } = state;
+  const lane = laneIds.find((id) => id === state.lane);
+  if (!isStoredId(member) || typeof name !== "string") return [];
+  const at = lane !== undefined && isContentId(slot) ? { lane, slot: slotId(slot) } : {};
+  return [{ member: memberId(member), name, ...at }];
+}
+
+function sameText(a: unknown, b: unknown): boolean {
+  return JSON.stringify(a) === JSON.stringify(b);
+}

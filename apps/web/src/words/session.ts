@@ -1,0 +1,36 @@
+/** Words about saving, the line to the server, and refusals. */
+import type { DocumentName } from "@halflap/board/documents";
+import type { UpdateRefusal } from "@halflap/wire/messages";
+
+export const sessionWords = {
+  serverAway: "The server does not answer. Look at the network, then try again.",
+  serverFailed: "Something went wrong on the server. Try again in a moment.",
+  closedNotMember:
+    "You are not on this board, or not any more. Ask its leader for a link. What this browser has of it can be taken away as a copy.",
+  closedUnknown:
+    "The server does not know this board. What this browser has of it can be taken away as a copy.",
+  closedOther:
+    "The server closed the line. Reload the page to try again; what this browser has stays here.",
+} as const;
+
+const places: Readonly<Record<DocumentName, string>> = {
+  board: "to the chart",
+  "lane-upper": "to the upper lane",
+  "lane-lower": "to the lower lane",
+  talk: "here",
+};
+
+const reasons: Readonly<Record<UpdateRefusal, string>> = {
+  "not-yours": "it is not yours to change",
+  malformed: "the server could not read it",
+  "too-large": "it was too much at once",
+  "too-fast": "it came too fast",
+  "foreign-client": "it was made here by another member",
+  "document-full": "there is no more room in it",
+  "store-full": "the server’s disk is full",
+};
+
+/** Says what was not taken, and why. */
+export function refusedWords(document: DocumentName, refusal: UpdateRefusal): string {
+  return `A change ${places[document]} was not taken: ${reasons[refusal]}.`;
+}
