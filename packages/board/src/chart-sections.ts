@@ -165,8 +165,10 @@ function readForm(line: ChartLine, names: readonly string[], report: Report): Ch
     if (whole !== undefined) return [{ section: whole, times: 1 }];
     const match = /^(?:(\d+)\s*x\s+)?(.*?)(?:\s+(?:x\s*(\d+)|(\d+)\s*x))?$/i.exec(text);
     const times = Number(match?.[1] ?? match?.[3] ?? match?.[4] ?? 1);
-    const section = placeOf(names, match?.[2] ?? "");
-    if (section === undefined) report(line, unknownSection(piece, names));
+    const name = match?.[2] ?? text;
+    const section = placeOf(names, name);
+    const named = { text: name, column: piece.column + text.indexOf(name) };
+    if (section === undefined) report(line, unknownSection(named, names));
     else if (times < 1 || times > timesMax) {
       report(line, problemAt(piece, `A section is played 1 to ${timesMax} times in a row.`));
     } else return [{ section, times }];
