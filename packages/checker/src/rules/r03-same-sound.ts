@@ -26,7 +26,7 @@ export function sameSound(segment: Segment, tune: Tune): readonly Hit[] {
       threshold: thresholds.sameSound,
       words:
         names.length === 0
-          ? "You both play exactly the same notes: one guitar would sound alike."
+          ? "You both play exactly the same notes: it sounds like one guitar."
           : `You both play one and the same sound: only ${listed(names)} is not doubled.`,
     },
   ];

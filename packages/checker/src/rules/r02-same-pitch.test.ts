@@ -1,0 +1,90 @@
+import { describe, expect, test } from "vitest";
+import { check } from "../check.ts";
+import { bars, type Played, smallBoard } from "../test-support/small-board.ts";
+
+function doublings(...played: readonly Played[]) {
+  return check(smallBoard({ sections: bars(...played), form: [0, 0] })).filter(
+    ({ rule }) => rule === "R02" || rule === "R03",
+  );
+}
+
+describe("R02", () => {
+  test("R02 one shared pitch is a note", () => {
+    const found = doublings(["C", "x-x-x-5-8-8", "x-3-2-0-1-x"]);
+    expect(found).toMatchObject([
+      { rule: "R02", severity: "note", measured: 1, threshold: 1, words: "You both play C4." },
+    ]);
+    expect(found[0]?.notes).toEqual([
+      { lane: "upper", slot: "s1", pitch: 60 },
+      { lane: "lower", slot: "s1", pitch: 60 },
+    ]);
+  });
+
+  test("R02 two shared pitches, half of the smaller grip, are a look", () => {
+    // Upper C4 E4 G4 C5, lower C3 E3 G3 C4 E4.
+    const found = doublings(["C", "x-x-10-9-8-8", "x-3-2-0-1-0"]);
+    expect(found).toMatchObject([{ rule: "R02", severity: "look", measured: 0.5, threshold: 0.5 }]);
+  });
+
+  test("R02 two shared pitches below half stay a note", () => {
+    // Upper C4 E4 G4 C5 E5, lower C3 E3 G3 C4 E4: two of five.
+    const found = doublings(["C", "x-15-14-12-13-12", "x-3-2-0-1-0"]);
+    expect(found).toMatchObject([{ rule: "R02", severity: "note", measured: 2 }]);
+  });
+
+  test("R02 three of four is a fix, two of three only a look", () => {
+    const three = doublings(["C", "x-x-5-5-5-3", "x-3-x-0-1-3"]);
+    expect(three).toMatchObject([{ rule: "R02", severity: "fix", measured: 0.75 }]);
+    const two = doublings(["C", "x-x-x-0-1-3", "x-3-2-0-1-x"]);
+    expect(two).toMatchObject([{ rule: "R02", severity: "look", measured: 2 / 3 }]);
+    expect(two[0]?.words).toBe(
+      "Two of the three notes of the smaller grip sound in both parts: G3 and C4.",
+    );
+  });
+
+  test("R02 compares what sounds, capo included", () => {
+    // Equal frets, but the capo lifts every note of one part by a semitone.
+    const board = smallBoard({
+      sections: bars(["C", "x-3-2-0-1-0", "x-3-2-0-1-0"]),
+      capo: { upper: 1 },
+      form: [0, 0],
+    });
+    expect(check(board).filter(({ rule }) => rule === "R02" || rule === "R03")).toEqual([]);
+  });
+
+  test("R02 nothing shared raises nothing", () => {
+    expect(doublings(["C", "x-x-x-12-13-12", "x-3-2-0-1-x"])).toEqual([]);
+  });
+});
+
+describe("R03", () => {
+  test("R03 the same notes are a fix that says so instead of R02 and R04", () => {
+    const board = smallBoard({
+      sections: bars(["C7", "x-3-2-3-1-0", "x-3-2-3-1-0"]),
+      form: [0, 0],
+    });
+    const rules = check(board).map(({ rule }) => rule);
+    expect(rules).toContain("R03");
+    expect(rules).not.toContain("R02");
+    expect(rules).not.toContain("R04");
+  });
+
+  test("R03 four of five pitches are enough, three of four are not", () => {
+    expect(doublings(["C", "x-3-2-0-1-0", "x-3-2-0-1-x"])).toMatchObject([
+      { rule: "R03", measured: 0.8, threshold: 0.8 },
+    ]);
+    expect(doublings(["C", "x-3-2-0-1-x", "x-3-2-0-x-x"])).toMatchObject([{ rule: "R02" }]);
+  });
+
+  test("R03 finds different shapes that sound alike", () => {
+    // A7 open, and the barre that is held for it with the capo on 3: five pitches shared, no fret.
+    const board = smallBoard({
+      sections: bars(["A7", "2-4-2-3-2-2", "x-0-2-0-2-0"]),
+      capo: { upper: 3 },
+      form: [0, 0],
+    });
+    const found = check(board).find(({ rule }) => rule === "R03");
+    expect(found).toMatchObject({ measured: 5 / 6 });
+    expect(found?.words).toContain("only A4 is not doubled");
+  });
+});
