@@ -8,11 +8,12 @@ import {
   type Setup,
   stringCount,
   stringNumbers,
+  type StringNumber as TunedString,
 } from "./tuning.ts";
 import { assert, type Fret, fret, fretMax, type MidiNote } from "./units.ts";
 
 /** String number as guitarists count: 6 = lowest, 1 = highest. */
-export type StringNumber = 1 | 2 | 3 | 4 | 5 | 6;
+export type StringNumber = TunedString;
 
 /** Exactly six, string 6 (lowest) first; undefined = not sounded. */
 export type Grip = { readonly frets: readonly (Fret | undefined)[] };

@@ -1,6 +1,5 @@
 /** A guitar as its lane sets it up: six open pitches, capo, and from where its frets are counted. */
 import type { NoteName, Reading } from "./chord.ts";
-import type { StringNumber } from "./grip.ts";
 import { asciiAccidentals, classOf, midiOf, noteName, pitchName } from "./pitch.ts";
 import {
   assert,
@@ -11,6 +10,9 @@ import {
   midiNote,
   millimetres,
 } from "./units.ts";
+
+/** String number as guitarists count: 6 = lowest, 1 = highest. */
+export type StringNumber = 1 | 2 | 3 | 4 | 5 | 6;
 
 /** Exactly six open pitches, string 6 (lowest) first, without the capo. */
 export type Tuning = readonly MidiNote[];

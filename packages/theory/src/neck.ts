@@ -1,0 +1,110 @@
+/** All grips of a chord on the neck: complete and sound under a guitarist's wishes. */
+import type { SoundingChord } from "./chord.ts";
+import type { Grip, StringNumber } from "./grip.ts";
+import { demandsOf } from "./grip-demands.ts";
+import { faultOf, faultSentence, type Sieve } from "./grip-faults.ts";
+import { gripsThrough } from "./grip-search.ts";
+import { handSpanMax, placesOf, whyUnplayable } from "./hand.ts";
+import { type Setup, stringNumbers } from "./tuning.ts";
+import { type Fret, fret, type Millimetres, millimetres } from "./units.ts";
+
+/** What a guitarist asks of the grips that are offered. */
+export type Wishes = {
+  /** The strings that may sound; undefined = all. */
+  readonly strings?: readonly StringNumber[] | undefined;
+  /** Bounds for stopped frets, counted from the nut; undefined = the whole neck. */
+  readonly lowestFret?: Fret | undefined;
+  readonly highestFret?: Fret | undefined;
+  /** How many strings sound. */
+  readonly sounding: { readonly min: number; readonly max: number };
+  /** Whether the root may be left to the bass. */
+  readonly rootless: boolean;
+  readonly openStrings: boolean;
+  /** Frets from nut or capo up to which fingers may stop strings beside an open one; undefined = anywhere. */
+  readonly openReach?: number | undefined;
+  /** Whether a string between two sounding ones may be silent. */
+  readonly innerMutes: boolean;
+  /** The widest stretch; the hand's own limit holds besides. */
+  readonly spanMax: Millimetres;
+  /** Whether colours that the symbol does not name may sound. */
+  readonly tensions: boolean;
+  /** Whether a tone may sound on two strings, or only where there are more strings than tones. */
+  readonly doublings: "any" | "needed";
+};
+
+/** Open strings belong to the first position; further up the neck they stand out from the stopped ones. */
+const firstPosition = 4;
+
+/** Frets 1 to 4 on a 648 mm scale lie 97.3 mm apart: a stretch without strain. */
+const easySpan = millimetres(98);
+
+/**
+ * Small voicings for two guitars: two to four neighbouring strings up to the 15th fret, each tone once. Two
+ * strings may colour the chord, three and more have to make it; with a bass player the root may go.
+ */
+export function everydayWishes(hasBass: boolean): Wishes {
+  return {
+    highestFret: fret(15),
+    sounding: { min: 2, max: 4 },
+    rootless: hasBass,
+    openStrings: true,
+    openReach: firstPosition,
+    innerMutes: false,
+    spanMax: easySpan,
+    tensions: true,
+    doublings: "needed",
+  };
+}
+
+/** Grips of three to six strings without strain, doublings and inner mutes too, in the symbol's own tones. */
+export function fullWishes(hasBass: boolean): Wishes {
+  return {
+    sounding: { min: 3, max: 6 },
+    rootless: hasBass,
+    openStrings: true,
+    openReach: firstPosition,
+    innerMutes: true,
+    spanMax: easySpan,
+    tensions: false,
+    doublings: "any",
+  };
+}
+
+/**
+ * Every grip that makes the chord within the wishes, and no other: low positions first, then fewer strings,
+ * then fret by fret from the lowest string. Open strings are written 0. SPEC.md T11 to T14.
+ */
+export function gripsOf(chord: SoundingChord, setup: Setup, wishes: Wishes): readonly Grip[] {
+  return gripsThrough(sieveOf(chord, setup, wishes));
+}
+
+/** Why the grip is not among `gripsOf`, as a sentence; undefined when it is. */
+export function whyNot(
+  grip: Grip,
+  chord: SoundingChord,
+  setup: Setup,
+  wishes: Wishes,
+): string | undefined {
+  const unplayable = whyUnplayable(grip, setup);
+  if (unplayable !== undefined) return unplayable;
+  const sieve = sieveOf(chord, setup, wishes);
+  const fault = faultOf(placesOf(grip, setup), sieve);
+  return fault === undefined ? undefined : faultSentence(fault, sieve);
+}
+
+function sieveOf(chord: SoundingChord, setup: Setup, wishes: Wishes): Sieve {
+  return {
+    chord,
+    setup,
+    demands: demandsOf(chord, wishes.rootless, wishes.tensions),
+    strings: wishes.strings ?? stringNumbers,
+    lowest: Math.max(setup.capo + 1, wishes.lowestFret ?? 0),
+    highest: Math.min(setup.lastFret, wishes.highestFret ?? setup.lastFret),
+    spanMax: Math.min(wishes.spanMax, handSpanMax),
+    sounding: wishes.sounding,
+    openStrings: wishes.openStrings,
+    openHighest: setup.capo + (wishes.openReach ?? setup.lastFret),
+    innerMutes: wishes.innerMutes,
+    doublings: wishes.doublings,
+  };
+}

@@ -1,0 +1,113 @@
+/** Voice threads: which note of one grip goes to which note of the next, with the least motion there is. */
+import type { Grip } from "./grip.ts";
+import { fretPosition, handFret } from "./hand.ts";
+import type { Setup } from "./tuning.ts";
+import {
+  type MidiNote,
+  type Millimetres,
+  millimetres,
+  type Semitones,
+  semitones,
+} from "./units.ts";
+
+/** One voice on its way; motion is signed, up is positive, 0 = held. */
+export type Thread = {
+  readonly from: MidiNote;
+  readonly to: MidiNote;
+  readonly motion: Semitones;
+};
+
+/** All voices between two grips. */
+export type Threads = {
+  /** The summed size of all motions. */
+  readonly total: Semitones;
+  /** How many voices stay where they are. */
+  readonly held: number;
+  /** The size of the largest motion. */
+  readonly largest: Semitones;
+  /** Lowest first. A voice that splits or is joined by another comes in several. */
+  readonly pairs: readonly Thread[];
+};
+
+/**
+ * The pairing of smallest total motion (taxicab size; Tymoczko, Science 313, 2006). With equally many
+ * pitches each has one partner; otherwise each of the larger side has one and none of the smaller is left
+ * out, so that voices split or merge. Nothing moves from or to silence. Exact, for pitches in any order.
+ */
+export function threadsBetween(from: readonly MidiNote[], to: readonly MidiNote[]): Threads {
+  const lower = ascending(from);
+  const upper = ascending(to);
+  const pairs =
+    lower.length >= upper.length
+      ? paired(lower, upper).map(([one, other]) => thread(one, other))
+      : paired(upper, lower).map(([one, other]) => thread(other, one));
+  const sizes = pairs.map((pair) => Math.abs(pair.motion));
+  return {
+    total: semitones(sizes.reduce((sum, size) => sum + size, 0)),
+    held: sizes.filter((size) => size === 0).length,
+    largest: semitones(Math.max(0, ...sizes)),
+    pairs,
+  };
+}
+
+/** How far the first finger travels along the neck; 0 when one of the grips stops no string. */
+export function handShift(from: Grip, to: Grip, setup: Setup): Millimetres {
+  const start = handFret(from, setup);
+  const end = handFret(to, setup);
+  if (start === undefined || end === undefined) return millimetres(0);
+  return millimetres(Math.abs(fretPosition(setup, end) - fretPosition(setup, start)));
+}
+
+function ascending(pitches: readonly MidiNote[]): readonly MidiNote[] {
+  return [...pitches].sort((one, other) => one - other);
+}
+
+function thread(from: MidiNote, to: MidiNote): Thread {
+  return { from, to, motion: semitones(to - from) };
+}
+
+/**
+ * Each of the many with one of the few, all of the few taken. Both ascend, and crossing threads never
+ * makes motion smaller on a line, so the cheapest pairing is found by walking both from below: for each of
+ * the many the partner stays or goes one up.
+ */
+function paired(
+  many: readonly MidiNote[],
+  few: readonly MidiNote[],
+): readonly (readonly [MidiNote, MidiNote])[] {
+  if (few.length === 0) return [];
+  const costs: number[][] = [];
+  for (const [index, pitch] of many.entries()) {
+    const before = costs[index - 1];
+    costs.push(
+      few.map((partner, place) => {
+        const isFirst = index === 0 && place === 0;
+        const cheapest = isFirst ? 0 : Math.min(at(before, place), at(before, place - 1));
+        return cheapest + Math.abs(pitch - partner);
+      }),
+    );
+  }
+  return traced(many, few, costs);
+}
+
+function traced(
+  many: readonly MidiNote[],
+  few: readonly MidiNote[],
+  costs: readonly (readonly number[])[],
+): readonly (readonly [MidiNote, MidiNote])[] {
+  const pairs: [MidiNote, MidiNote][] = [];
+  let place = few.length - 1;
+  for (let index = many.length - 1; index >= 0; index--) {
+    const pitch = many[index];
+    const partner = few[place];
+    if (pitch === undefined || partner === undefined) break;
+    pairs.push([pitch, partner]);
+    const before = costs[index - 1];
+    if (at(before, place - 1) <= at(before, place) && place > 0) place--;
+  }
+  return pairs.reverse();
+}
+
+function at(row: readonly number[] | undefined, place: number): number {
+  return row?.[place] ?? Number.POSITIVE_INFINITY;
+}
