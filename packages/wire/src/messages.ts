@@ -18,26 +18,44 @@ export const updateRefusals = [
 ] as const;
 export type UpdateRefusal = (typeof updateRefusals)[number];
 
-/** y-websocket treats 4400..4499 as final: it does not try again. */
+/** y-websocket treats 4400..4499 as final and tries again after any other. */
 export const closeCode = {
   notMember: 4401,
   revoked: 4403,
   unknownDocument: 4404,
-  tooFast: 4429,
+  tooFast: 4529,
   wrongOrigin: 4418,
+  /** The server stops, or the socket does not read: standard codes, so that the page comes back. */
+  goingAway: 1001,
+  tryLater: 1013,
 } as const;
 
-/** The whole frame that says which state vector is durably stored. */
-export function encodeSaved(stateVector: Uint8Array): Uint8Array {
+/**
+ * The whole frame that says which state vector is durably stored, and how many of this socket's update frames
+ * are decided: stored, known already, or refused in a frame before this one. A deletion alone moves no state
+ * vector, so only the count tells that it is on disk.
+ */
+export function encodeSaved(stateVector: Uint8Array, decided: number): Uint8Array {
   const encoder = encoding.createEncoder();
   encoding.writeVarUint(encoder, savedMessage);
   encoding.writeVarUint8Array(encoder, stateVector);
+  encoding.writeVarUint(encoder, decided);
   return encoding.toUint8Array(encoder);
 }
 
 /** The state vector of a saved message whose number was already read. */
 export function decodeSaved(decoder: decoding.Decoder): Uint8Array {
   return decoding.readVarUint8Array(decoder);
+}
+
+/** How many of the update frames sent on this socket are decided; to be read after the state vector. */
+export function decodeDecided(decoder: decoding.Decoder): number {
+  return decoding.readVarUint(decoder);
+}
+
+/** Whether a frame that the page sends is one of those counted: sync step 2, or an update. */
+export function carriesUpdate(frame: Uint8Array): boolean {
+  return frame[0] === 0 && (frame[1] === 1 || frame[1] === 2);
 }
 
 /** The whole frame that refuses an update. */

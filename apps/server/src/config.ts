@@ -1,0 +1,75 @@
+/** The server's settings, from environment variables; a bad one stops the start and is named. */
+import { resolve } from "node:path";
+
+export type Config = {
+  readonly host: string;
+  readonly port: number; // 0 = any free one
+  /** Folder of the SQLite file. */
+  readonly store: string;
+  /** Folder of the built page. */
+  readonly page: string;
+  /** Pages from which the API may be called; undefined = the server's own addresses. */
+  readonly origins: readonly string[] | undefined;
+  /** Cookies for TLS only, under the __Host- prefix. */
+  readonly secureCookies: boolean;
+  /** Quota of the store in pages of 4 KiB; undefined = the disk is the limit. */
+  readonly storePagesMax: number | undefined;
+};
+
+/** A variable that can't be used. */
+export class BadVariable extends Error {
+  override readonly name = "BadVariable";
+}
+
+type Variables = Readonly<Record<string, string | undefined>>;
+
+/** The settings in the environment. Throws BadVariable with a sentence that names the variable. */
+export function readConfig(variables: Variables): Config {
+  const origins = originsIn(variables);
+  return {
+    host: textIn(variables, "HALFLAP_HOST", "127.0.0.1"),
+    port: wholeIn(variables, "HALFLAP_PORT", 0, 65_535) ?? 4321,
+    store: resolve(textIn(variables, "HALFLAP_DATA", ".halflap")),
+    page: resolve(textIn(variables, "HALFLAP_WEB", "apps/web/dist")),
+    origins,
+    secureCookies:
+      yesOrNoIn(variables, "HALFLAP_SECURE_COOKIES") ??
+      (origins ?? ["http:"]).every((origin) => origin.startsWith("https:")),
+    storePagesMax: wholeIn(variables, "HALFLAP_STORE_MAX_PAGES", 16, 2 ** 31),
+  };
+}
+
+function textIn(variables: Variables, name: string, usual: string): string {
+  const text = variables[name];
+  if (text === undefined) return usual;
+  if (text.trim() === "") throw new BadVariable(`${name} is empty`);
+  return text;
+}
+
+function wholeIn(variables: Variables, name: string, least: number, most: number) {
+  const text = variables[name];
+  if (text === undefined) return undefined;
+  const value = /^\d{1,10}$/.test(text) ? Number(text) : Number.NaN;
+  if (value >= least && value <= most) return value;
+  throw new BadVariable(`${name} must be a whole number from ${least} to ${most}, not "${text}"`);
+}
+
+function yesOrNoIn(variables: Variables, name: string): boolean | undefined {
+  const text = variables[name];
+  if (text === undefined) return undefined;
+  if (text === "yes") return true;
+  if (text === "no") return false;
+  throw new BadVariable(`${name} must be yes or no, not "${text}"`);
+}
+
+function originsIn(variables: Variables): readonly string[] | undefined {
+  const text = variables.HALFLAP_ORIGIN;
+  if (text === undefined) return undefined;
+  return text.split(",").map((part) => {
+    const origin = part.trim();
+    if (/^https?:\/\/[^/]+$/.test(origin) && URL.canParse(origin)) return new URL(origin).origin;
+    throw new BadVariable(
+      `HALFLAP_ORIGIN must be addresses like https://board.example, with commas between, not "${origin}"`,
+    );
+  });
+}

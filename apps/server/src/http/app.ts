@@ -1,0 +1,62 @@
+/** The whole HTTP face: headers and faults for all, the API, the sockets' door, and the page. */
+import { Hono } from "hono";
+import type { Log } from "../ops/log.ts";
+import { StoreFull } from "../store/log-port.ts";
+import { Refused, refusalAnswer } from "./answers.ts";
+import { boardRoutes } from "./boards.ts";
+import { secured } from "./headers.ts";
+import { laneRoutes } from "./lanes.ts";
+import { linkRoutes } from "./links.ts";
+import { memberRoutes } from "./members.ts";
+import { type Origins, writesFrom } from "./origin.ts";
+import { pageRoutes } from "./page.ts";
+import type { RoutePorts } from "./ports.ts";
+import { type SyncPorts, syncRoutes } from "./sync.ts";
+
+export type AppPorts = {
+  readonly routes: RoutePorts;
+  readonly sync: SyncPorts;
+  readonly origins: Origins;
+  readonly log: Log;
+  readonly page: string;
+  readonly isBehindTls: boolean;
+};
+
+/** The application: a function from request to answer. */
+export function makeApp(ports: AppPorts): Hono {
+  const app = new Hono();
+  app.use(secured(ports.isBehindTls));
+  app.onError((fault) => answerTo(fault, ports.log));
+  app.get("/healthz", (c) => c.text("ok")); // never asks the store: it says that the process turns
+  app.route("/api", api(ports));
+  app.route("/", syncRoutes(ports.sync));
+  app.route("/", pageRoutes(ports.page));
+  return app;
+}
+
+function api({ routes, origins }: AppPorts): Hono {
+  const api = new Hono();
+  api.use(async (c, next) => {
+    await next();
+    c.header("Cache-Control", "no-store");
+  });
+  api.use(writesFrom(origins));
+  api.route("/", boardRoutes(routes));
+  api.route("/", memberRoutes(routes));
+  api.route("/", laneRoutes(routes));
+  api.route("/", linkRoutes(routes));
+  api.all("*", () => {
+    throw new Refused("not-found", "There is nothing at this address.");
+  });
+  return api;
+}
+
+function answerTo(fault: Error, log: Log): Response {
+  if (fault instanceof Refused) return refusalAnswer(fault);
+  log.fault(fault instanceof StoreFull ? "store-full" : "request-failed", fault);
+  return refusalAnswer(
+    fault instanceof StoreFull
+      ? new Refused("store-full", "The server's disk is full; nothing was stored. Try again later.")
+      : new Refused("failed", "That went wrong on the server; try again."),
+  );
+}

@@ -1,0 +1,15 @@
+/** What the routes work with. */
+
+import type { People } from "../store/people-port.ts";
+import type { BoardDesk } from "../sync/board-desk.ts";
+import type { BoardTitles } from "../sync/board-titles.ts";
+import type { Sessions } from "./session.ts";
+
+export type RoutePorts = {
+  readonly people: People;
+  readonly sessions: Sessions;
+  readonly desk: BoardDesk;
+  readonly titles: BoardTitles;
+  /** Milliseconds since 1970. */
+  readonly now: () => number;
+};

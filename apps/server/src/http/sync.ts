@@ -1,0 +1,54 @@
+/** The door of the sockets: who comes from where to which document, decided before a seat is given. */
+import { isDocumentName } from "@halflap/board/documents";
+import { closeCode } from "@halflap/wire/messages";
+import { upgradeWebSocket } from "@hono/node-server";
+import { type Context, Hono } from "hono";
+import type { WSEvents } from "hono/ws";
+import { WebSocket } from "ws";
+import { type Guest, type SocketPorts, seatGuest, turnAway } from "../sync/socket.ts";
+import type { Origins } from "./origin.ts";
+import type { Sessions } from "./session.ts";
+
+export type SyncPorts = SocketPorts & {
+  readonly sessions: Sessions;
+  readonly origins: Origins;
+};
+
+type Decision =
+  | { readonly kind: "welcome"; readonly guest: Guest }
+  | { readonly kind: "away"; readonly code: number; readonly reason: string };
+
+/** /sync/:board/:document, as the stock y-websocket client asks for it. */
+export function syncRoutes(ports: SyncPorts): Hono {
+  const routes = new Hono();
+  const upgrade = upgradeWebSocket(async (c): Promise<WSEvents<unknown>> => {
+    const decision = await decide(ports, c);
+    return {
+      onOpen(_event, context) {
+        const socket = context.raw;
+        if (!(socket instanceof WebSocket)) return;
+        if (decision.kind === "away") turnAway(socket, decision.code, decision.reason);
+        else seatGuest(socket, decision.guest, ports);
+      },
+    };
+  });
+  routes.get("/sync/:board/:document", upgrade);
+  return routes;
+}
+
+async function decide({ origins, sessions }: SyncPorts, c: Context): Promise<Decision> {
+  if (!origins.has(c.req.header("origin"))) {
+    return { kind: "away", code: closeCode.wrongOrigin, reason: "wrong origin" };
+  }
+  const found = await sessions.member(c).catch(() => undefined);
+  if (found === undefined) {
+    return { kind: "away", code: closeCode.notMember, reason: "not a member of this board" };
+  }
+  const document = c.req.param("document") ?? "";
+  if (!isDocumentName(document)) {
+    return { kind: "away", code: closeCode.unknownDocument, reason: "no such document" };
+  }
+  const key = { board: found.board, document };
+  const wantsSaved = c.req.query("saved") === "1";
+  return { kind: "welcome", guest: { key, member: found.me.id, wantsSaved } };
+}

@@ -1,0 +1,27 @@
+/** Stopping on a signal: the first one lets everything finish, a second one or ten seconds end it at once. */
+import type { Log } from "./log.ts";
+
+const patienceMs = 10_000;
+
+/** Listens for SIGTERM and SIGINT. */
+export function stopOnSignal(server: { stop(): Promise<void> }, log: Log): void {
+  let isStopping = false;
+  const stop = (signal: NodeJS.Signals) => {
+    if (isStopping) process.exit(1);
+    isStopping = true;
+    log.info("stopping", { signal });
+    setTimeout(() => process.exit(1), patienceMs).unref();
+    server.stop().then(
+      () => {
+        log.info("stopped");
+        process.exit(0);
+      },
+      (fault: unknown) => {
+        log.fault("stop-failed", fault);
+        process.exit(1);
+      },
+    );
+  };
+  process.on("SIGTERM", stop);
+  process.on("SIGINT", stop);
+}

@@ -1,0 +1,134 @@
+/** The server put together: store, rooms, routes and sockets, started and stopped as one. */
+import { once } from "node:events";
+import type { Server } from "node:http";
+import { join } from "node:path";
+import { frameBytesMax } from "@halflap/wire/limits";
+import { closeCode } from "@halflap/wire/messages";
+import { createAdaptorServer } from "@hono/node-server";
+import { WebSocketServer } from "ws";
+import type { Config } from "./config.ts";
+import { makeApp } from "./http/app.ts";
+import type { Origins } from "./http/origin.ts";
+import { Sessions } from "./http/session.ts";
+import type { Log } from "./ops/log.ts";
+import { openStore, type Store } from "./store/sqlite/store.ts";
+import { BoardDesk } from "./sync/board-desk.ts";
+import { BoardTitles } from "./sync/board-titles.ts";
+import { startPulse } from "./sync/pulse.ts";
+import { Rooms } from "./sync/rooms.ts";
+import { SaveLoop } from "./sync/save-loop.ts";
+
+export type RunningServer = {
+  /** Where the page is: http://127.0.0.1:4321 */
+  readonly address: string;
+  /** Takes no more, stores what is on its way, says goodbye to the sockets and closes the store. */
+  stop(): Promise<void>;
+};
+
+/** Opens the store and listens. Rejects when the port is taken or the store can't be opened. */
+export async function startServer(config: Config, log: Log): Promise<RunningServer> {
+  const now = () => Date.now();
+  const path = join(config.store, "boards.sqlite");
+  const store = openStore({ path, pagesMax: config.storePagesMax }, now);
+  const saveLoop = new SaveLoop({
+    log: store.log,
+    now,
+    onFault: (fault) => log.fault("store-failed", fault),
+  });
+  const onFault = (fault: unknown) => log.fault("room-failed", fault);
+  const rooms = new Rooms({ log: store.log, people: store.people, saveLoop, onFault });
+  const sockets = new WebSocketServer({
+    noServer: true,
+    maxPayload: frameBytesMax,
+    perMessageDeflate: false, // memory for each socket, and little to gain on edits of 50 bytes
+  });
+  const origins = knownOrigins(config);
+  const app = assemble({ config, log, store, rooms, origins, now, onFault });
+  const server = createAdaptorServer({ fetch: app.fetch, websocket: { server: sockets } });
+  const port = await listening(server as Server, config);
+  origins.own(port);
+  const stopPulse = startPulse(rooms, () => sockets.clients);
+  return {
+    address: `http://${urlHost(config.host)}:${port}`,
+    async stop() {
+      stopPulse();
+      const closed = once(server, "close");
+      server.close();
+      await saveLoop.flush();
+      for (const socket of sockets.clients) socket.close(closeCode.goingAway, "server stops");
+      (server as Server).closeIdleConnections();
+      await Promise.race([closed, passed(goodbyeMs)]);
+      for (const socket of sockets.clients) socket.terminate();
+      (server as Server).closeAllConnections();
+      await saveLoop.flush();
+      await store.close();
+    },
+  };
+}
+
+/** How long a stop waits for the other ends to say goodbye. */
+const goodbyeMs = 3_000;
+
+type Parts = {
+  readonly config: Config;
+  readonly log: Log;
+  readonly store: Store;
+  readonly rooms: Rooms;
+  readonly origins: Origins;
+  readonly now: () => number;
+  readonly onFault: (fault: unknown) => void;
+};
+
+function assemble({ config, log, store, rooms, origins, now, onFault }: Parts) {
+  const { people } = store;
+  const sessions = new Sessions(people, config.secureCookies);
+  const desk = new BoardDesk(rooms);
+  return makeApp({
+    routes: { people, sessions, desk, titles: new BoardTitles(store.log), now },
+    sync: {
+      sessions,
+      origins,
+      now,
+      onFault,
+      lease: (key) => rooms.lease(key),
+      onEntered: ({ key }) => {
+        if (key.document === "talk") desk.announce(key.board).catch(onFault);
+      },
+    },
+    origins,
+    log,
+    page: config.page,
+    isBehindTls: config.secureCookies,
+  });
+}
+
+/** The configured origins; without any, the server's own addresses, known once it listens. */
+function knownOrigins(config: Config): Origins & { own(port: number): void } {
+  const known = new Set(config.origins ?? []);
+  return {
+    has: (origin) => origin !== undefined && known.has(origin),
+    own(port) {
+      if (config.origins !== undefined) return;
+      for (const host of new Set([urlHost(config.host), "127.0.0.1", "localhost"])) {
+        known.add(`http://${host}:${port}`);
+      }
+    },
+  };
+}
+
+async function listening(server: Server, { host, port }: Config): Promise<number> {
+  server.listen(port, host);
+  await once(server, "listening");
+  const address = server.address();
+  return typeof address === "object" && address !== null ? address.port : port;
+}
+
+function urlHost(host: string): string {
+  return host.includes(":") ? `[${host}]` : host;
+}
+
+function passed(ms: number): Promise<void> {
+  return new Promise((resolve) => {
+    setTimeout(resolve, ms).unref();
+  });
+}

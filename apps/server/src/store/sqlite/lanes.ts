@@ -1,0 +1,40 @@
+/** Lane ownership in SQLite: decided by single statements and one index, so that the first claim wins. */
+import Sqlite, { type Database } from "better-sqlite3";
+import type { People } from "../people-port.ts";
+import { writing } from "./open.ts";
+
+/** The part of the people port that is about lanes. */
+export function sqliteLanes(db: Database): Pick<People, "claim" | "moveLane"> {
+  const take = db.prepare(
+    "UPDATE lanes SET owner = ? WHERE board = ? AND lane = ? AND (owner IS NULL OR owner = ?)",
+  );
+  const move = db.prepare("UPDATE lanes SET owner = ? WHERE board = ? AND lane = ? AND owner IS ?");
+  const plays = db.prepare<[string, string], { id: string }>(
+    "SELECT id FROM members WHERE board = ? AND id = ? AND role <> 'listener'",
+  );
+  return {
+    async claim(board, lane, member) {
+      const taken = once(() => take.run(member, board, lane, member).changes > 0);
+      if (taken === "has-another") return taken;
+      return taken ? "claimed" : "taken";
+    },
+    async moveLane(board, lane, from, to) {
+      if (to !== undefined && plays.get(board, to) === undefined) return "may-not-play";
+      const moved = once(() => move.run(to ?? null, board, lane, from ?? null).changes > 0);
+      if (moved === "has-another") return moved;
+      return moved ? "moved" : "changed-meanwhile";
+    },
+  };
+}
+
+/** The index that allows one lane a member speaks as a uniqueness fault. */
+function once(write: () => boolean): boolean | "has-another" {
+  try {
+    return writing(write);
+  } catch (fault) {
+    const isOther =
+      fault instanceof Sqlite.SqliteError && fault.code === "SQLITE_CONSTRAINT_UNIQUE";
+    if (isOther) return "has-another";
+    throw fault;
+  }
+}

@@ -1,0 +1,168 @@
+/** Links in SQLite: made, listed, revoked, and redeemed in one transaction that counts the use. */
+
+import type { Role } from "@halflap/board/board";
+import { memberId } from "@halflap/board/talk";
+import type { LinkRole } from "@halflap/wire/api";
+import { linksPerBoardMax, membersPerBoardMax } from "@halflap/wire/limits";
+import type { Database } from "better-sqlite3";
+import {
+  type People,
+  type Redeem,
+  type Redeemed,
+  rolesByRank,
+  type StoredLink,
+} from "../people-port.ts";
+import { decodeBoardId, decodeLinkId } from "../secret.ts";
+import { type MemberRow, meOf } from "./members.ts";
+import { writing } from "./open.ts";
+
+type LinkRow = {
+  readonly id: string;
+  readonly board: string;
+  readonly role: LinkRole;
+  readonly member: string | null;
+  readonly made_at: number;
+  readonly expires_at: number;
+  readonly uses_left: number;
+  readonly revoked: number;
+};
+type LinkMethods = Pick<People, "addLink" | "links" | "revokeLink" | "redeem">;
+
+/** The part of the people port that is about links. */
+export function sqliteLinks(db: Database): LinkMethods {
+  const add = db.transaction(linkAdder(db));
+  const redeem = db.transaction(redeeming(db));
+  const list = db.prepare<[string], LinkRow>(
+    "SELECT * FROM links WHERE board = ? ORDER BY made_at",
+  );
+  const revoke = db.prepare("UPDATE links SET revoked = 1 WHERE board = ? AND id = ?");
+  return {
+    addLink: async (board, secret, link) => writing(() => add.immediate(board, secret, link)),
+    links: async (board) => list.all(board).flatMap(linkOf),
+    revokeLink: async (board, link) => writing(() => revoke.run(board, link).changes > 0),
+    redeem: async (wanted) => writing(() => redeem.immediate(wanted)),
+  };
+}
+
+function linkOf(row: LinkRow): readonly StoredLink[] {
+  const id = decodeLinkId(row.id);
+  if (id === undefined) return [];
+  return [
+    {
+      id,
+      role: row.role,
+      member: row.member === null ? undefined : memberId(row.member),
+      madeAt: row.made_at,
+      expiresAt: row.expires_at,
+      usesLeft: row.uses_left,
+      revoked: row.revoked !== 0,
+    },
+  ];
+}
+
+function linkAdder(db: Database) {
+  const count = db.prepare<[string], { n: number }>(
+    "SELECT count(*) AS n FROM links WHERE board = ?",
+  );
+  // A dead link is of no use to anybody; the oldest make room.
+  const forget = db.prepare(
+    "DELETE FROM links WHERE board = ? AND (revoked = 1 OR uses_left = 0 OR expires_at <= ?)",
+  );
+  const insert = db.prepare(
+    `INSERT INTO links (id, hash, board, role, member, made_at, expires_at, uses_left)
+     VALUES (?, ?, ?, ?, ?, ?, ?, ?)`,
+  );
+  return (board: string, secret: Buffer, link: StoredLink): "added" | "too-many" => {
+    if ((count.get(board)?.n ?? 0) >= linksPerBoardMax) forget.run(board, link.madeAt);
+    if ((count.get(board)?.n ?? 0) >= linksPerBoardMax) return "too-many";
+    const { id, role, member, madeAt, expiresAt, usesLeft } = link;
+    insert.run(id, secret, board, role, member ?? null, madeAt, expiresAt, usesLeft);
+    return "added";
+  };
+}
+
+function redeeming(db: Database): (wanted: Redeem) => Redeemed {
+  const find = db.prepare<[Buffer], LinkRow>("SELECT * FROM links WHERE hash = ?");
+  const spend = db.prepare("UPDATE links SET uses_left = uses_left - 1 WHERE id = ?");
+  const seat = seating(db);
+  return (wanted) => {
+    const link = find.get(wanted.link);
+    if (link === undefined) return refused("unknown");
+    if (link.revoked !== 0) return refused("revoked");
+    if (link.expires_at <= wanted.at) return refused("expired");
+    const board = decodeBoardId(link.board);
+    if (board === undefined) return refused("unknown");
+    const seated = seat(link, wanted);
+    if (seated.kind === "refused") return seated;
+    if (seated.changed && link.uses_left === 0) return refused("used-up");
+    if (seated.changed) {
+      seated.write();
+      spend.run(link.id);
+    }
+    return { kind: "joined", board, me: seated.me };
+  };
+}
+
+type Seated =
+  | {
+      readonly kind: "seated";
+      readonly me: ReturnType<typeof meOf>;
+      readonly changed: boolean;
+      readonly write: () => void;
+    }
+  | Extract<Redeemed, { kind: "refused" }>;
+
+/** Who the session would be on the board after redeeming, and the writes that make it so. */
+function seating(db: Database): (link: LinkRow, wanted: Redeem) => Seated {
+  const current = db.prepare<[Buffer, string], MemberRow>(
+    `SELECT m.id, m.name, m.role FROM sessions s JOIN members m ON m.board = s.board AND m.id = s.member
+     WHERE s.hash = ? AND s.board = ?`,
+  );
+  const member = db.prepare<[string, string | null], MemberRow>(
+    "SELECT id, name, role FROM members WHERE board = ? AND id = ?",
+  );
+  const count = db.prepare<[string], { n: number }>(
+    "SELECT count(*) AS n FROM members WHERE board = ?",
+  );
+  const addMember = db.prepare("INSERT INTO members (board, id, name, role) VALUES (?, ?, ?, ?)");
+  const setRole = db.prepare("UPDATE members SET role = ? WHERE board = ? AND id = ?");
+  const setSession = db.prepare(
+    "INSERT OR REPLACE INTO sessions (hash, board, member) VALUES (?, ?, ?)",
+  );
+
+  return (link, { session, name, newcomer }) => {
+    const { board, role } = link;
+    const now = current.get(session, board);
+    if (role === "self") {
+      const self = member.get(board, link.member);
+      if (self === undefined) return refused("unknown");
+      const write = () => void setSession.run(session, board, self.id);
+      return { kind: "seated", me: meOf(self), changed: now?.id !== self.id, write };
+    }
+    if (now !== undefined) {
+      const raised = rank(role) > rank(now.role);
+      const me = meOf(raised ? { ...now, role } : now);
+      return {
+        kind: "seated",
+        me,
+        changed: raised,
+        write: () => void setRole.run(role, board, now.id),
+      };
+    }
+    if (name === undefined) return refused("no-name");
+    if ((count.get(board)?.n ?? 0) >= membersPerBoardMax) return refused("board-full");
+    const write = () => {
+      addMember.run(board, newcomer, name, role);
+      setSession.run(session, board, newcomer);
+    };
+    return { kind: "seated", me: { id: newcomer, name, role }, changed: true, write };
+  };
+}
+
+function rank(role: Role): number {
+  return rolesByRank.indexOf(role);
+}
+
+function refused(because: Extract<Redeemed, { kind: "refused" }>["because"]) {
+  return { kind: "refused", because } as const;
+}

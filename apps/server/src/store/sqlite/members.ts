@@ -1,0 +1,137 @@
+/** Boards, members and sessions in SQLite. */
+
+import { laneIds, type Role } from "@halflap/board/board";
+import { documentNames } from "@halflap/board/documents";
+import { memberId } from "@halflap/board/talk";
+import type { Me } from "@halflap/wire/api";
+import type { Database } from "better-sqlite3";
+import type { People } from "../people-port.ts";
+import { decodeBoardId } from "../secret.ts";
+import { rowWriter } from "./log.ts";
+import { writing } from "./open.ts";
+
+export type MemberRow = { readonly id: string; readonly name: string; readonly role: Role };
+
+type MemberMethods = Pick<
+  People,
+  | "makeBoard"
+  | "removeBoard"
+  | "memberships"
+  | "memberOf"
+  | "standing"
+  | "epoch"
+  | "rename"
+  | "removeMember"
+  | "handLeader"
+>;
+
+/** The part of the people port that is about boards and who is on them. */
+export function sqliteMembers(db: Database): MemberMethods {
+  return { ...readers(db), ...writers(db) };
+}
+
+/** A member as stored. */
+export function meOf(row: MemberRow): Me {
+  return { id: memberId(row.id), name: row.name, role: row.role };
+}
+
+function readers(
+  db: Database,
+): Pick<MemberMethods, "memberships" | "memberOf" | "standing" | "epoch"> {
+  const joined = "FROM sessions s JOIN members m ON m.board = s.board AND m.id = s.member";
+  const all = db.prepare<[Buffer], MemberRow & { board: string }>(
+    `SELECT s.board, m.id, m.name, m.role ${joined} WHERE s.hash = ?`,
+  );
+  const one = db.prepare<[Buffer, string], MemberRow>(
+    `SELECT m.id, m.name, m.role ${joined} WHERE s.hash = ? AND s.board = ?`,
+  );
+  const members = db.prepare<[string], MemberRow>(
+    `SELECT id, name, role FROM members WHERE board = ?
+     ORDER BY CASE role WHEN 'leader' THEN 0 WHEN 'player' THEN 1 ELSE 2 END, id`,
+  );
+  const owners = db.prepare<[string], { lane: string; owner: string }>(
+    "SELECT lane, owner FROM lanes WHERE board = ? AND owner IS NOT NULL",
+  );
+  const epoch = db.prepare<[string], { epoch: number }>("SELECT epoch FROM boards WHERE id = ?");
+  return {
+    memberships: async (session) =>
+      all.all(session).flatMap((row) => {
+        const board = decodeBoardId(row.board);
+        return board === undefined ? [] : [{ board, me: meOf(row) }];
+      }),
+    async memberOf(session, board) {
+      const row = one.get(session, board);
+      return row === undefined ? undefined : meOf(row);
+    },
+    async standing(board) {
+      if (epoch.get(board) === undefined) return undefined;
+      const owned = new Map(owners.all(board).map(({ lane, owner }) => [lane, memberId(owner)]));
+      return {
+        members: members.all(board).map(meOf),
+        owners: { upper: owned.get("upper"), lower: owned.get("lower") },
+      };
+    },
+    epoch: async (board) => epoch.get(board)?.epoch,
+  };
+}
+
+function writers(
+  db: Database,
+): Pick<MemberMethods, "makeBoard" | "removeBoard" | "rename" | "removeMember" | "handLeader"> {
+  const makeBoard = db.transaction(boardMaker(db));
+  const handLeader = db.transaction(leaderHander(db));
+  const removeMember = db.transaction((board: string, member: string) => {
+    db.prepare("UPDATE lanes SET owner = NULL WHERE board = ? AND owner = ?").run(board, member);
+    const removed = db
+      .prepare("DELETE FROM members WHERE board = ? AND id = ? AND role <> 'leader'")
+      .run(board, member);
+    return removed.changes > 0;
+  });
+  return {
+    makeBoard: async (board) => writing(() => makeBoard.immediate(board)),
+    async removeBoard(board) {
+      writing(() => db.prepare("DELETE FROM boards WHERE id = ?").run(board));
+    },
+    async rename(board, member, name) {
+      const rename = "UPDATE members SET name = ? WHERE board = ? AND id = ?";
+      writing(() => db.prepare(rename).run(name, board, member));
+    },
+    removeMember: async (board, member) => writing(() => removeMember.immediate(board, member)),
+    handLeader: async (board, from, to) => writing(() => handLeader.immediate(board, from, to)),
+  };
+}
+
+function boardMaker(db: Database): (board: Parameters<People["makeBoard"]>[0]) => void {
+  const writeRows = rowWriter(db);
+  return ({ id, leader, session, at, rows }) => {
+    db.prepare("INSERT INTO boards (id, made_at) VALUES (?, ?)").run(id, at);
+    for (const name of documentNames) {
+      db.prepare("INSERT INTO documents (board, name) VALUES (?, ?)").run(id, name);
+    }
+    for (const lane of laneIds) {
+      db.prepare("INSERT INTO lanes (board, lane) VALUES (?, ?)").run(id, lane);
+    }
+    db.prepare("INSERT INTO members VALUES (?, ?, ?, ?)").run(
+      id,
+      leader.id,
+      leader.name,
+      leader.role,
+    );
+    db.prepare("INSERT INTO sessions VALUES (?, ?, ?)").run(session, id, leader.id);
+    writeRows(rows, at);
+  };
+}
+
+function leaderHander(db: Database): (board: string, from: string, to: string) => boolean {
+  const roleOf = db.prepare<[string, string], { role: Role }>(
+    "SELECT role FROM members WHERE board = ? AND id = ?",
+  );
+  const setRole = db.prepare("UPDATE members SET role = ? WHERE board = ? AND id = ?");
+  return (board, from, to) => {
+    if (roleOf.get(board, from)?.role !== "leader") return false;
+    if (roleOf.get(board, to)?.role !== "player") return false;
+    setRole.run("player", board, from);
+    setRole.run("leader", board, to);
+    return true;
+  };
+}

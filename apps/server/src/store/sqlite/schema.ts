@@ -1,0 +1,96 @@
+/** The SQLite file's schema and the steps that lead to it; forward only. */
+import type { Database } from "better-sqlite3";
+
+/**
+ * Step n takes a file from schema n to n + 1 (PRAGMA user_version).
+ *
+ * `updates` is an append-only log: `id` orders it and new rows go to its end. The index by document holds two
+ * small integers a row; the blobs themselves never move until they are compacted.
+ * `lanes` keeps its own rules: a row per lane, and a partial index that lets a member own one at most.
+ */
+const steps: readonly string[] = [
+  `
+  CREATE TABLE boards (
+    id TEXT PRIMARY KEY, made_at INTEGER NOT NULL, epoch INTEGER NOT NULL DEFAULT 1
+  ) STRICT, WITHOUT ROWID;
+
+  CREATE TABLE documents (
+    id INTEGER PRIMARY KEY,
+    board TEXT NOT NULL REFERENCES boards (id) ON DELETE CASCADE,
+    name TEXT NOT NULL,
+    UNIQUE (board, name)
+  ) STRICT;
+
+  CREATE TABLE updates (
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
+    document INTEGER NOT NULL REFERENCES documents (id) ON DELETE CASCADE,
+    at INTEGER NOT NULL,
+    data BLOB NOT NULL
+  ) STRICT;
+  CREATE INDEX updates_by_document ON updates (document, id);
+
+  CREATE TABLE client_ids (
+    document INTEGER NOT NULL REFERENCES documents (id) ON DELETE CASCADE,
+    client INTEGER NOT NULL,
+    member TEXT NOT NULL,
+    PRIMARY KEY (document, client)
+  ) STRICT, WITHOUT ROWID;
+
+  CREATE TABLE members (
+    board TEXT NOT NULL REFERENCES boards (id) ON DELETE CASCADE,
+    id TEXT NOT NULL,
+    name TEXT NOT NULL,
+    role TEXT NOT NULL CHECK (role IN ('leader', 'player', 'listener')),
+    PRIMARY KEY (board, id)
+  ) STRICT, WITHOUT ROWID;
+
+  CREATE TABLE sessions (
+    hash BLOB NOT NULL,
+    board TEXT NOT NULL,
+    member TEXT NOT NULL,
+    PRIMARY KEY (hash, board),
+    FOREIGN KEY (board, member) REFERENCES members (board, id) ON DELETE CASCADE
+  ) STRICT, WITHOUT ROWID;
+  CREATE INDEX sessions_by_member ON sessions (board, member);
+
+  CREATE TABLE links (
+    id TEXT PRIMARY KEY,
+    hash BLOB NOT NULL UNIQUE,
+    board TEXT NOT NULL REFERENCES boards (id) ON DELETE CASCADE,
+    role TEXT NOT NULL CHECK (role IN ('player', 'listener', 'self')),
+    member TEXT,
+    made_at INTEGER NOT NULL,
+    expires_at INTEGER NOT NULL,
+    uses_left INTEGER NOT NULL CHECK (uses_left >= 0),
+    revoked INTEGER NOT NULL DEFAULT 0,
+    FOREIGN KEY (board, member) REFERENCES members (board, id) ON DELETE CASCADE
+  ) STRICT, WITHOUT ROWID;
+  CREATE INDEX links_by_board ON links (board);
+
+  CREATE TABLE lanes (
+    board TEXT NOT NULL REFERENCES boards (id) ON DELETE CASCADE,
+    lane TEXT NOT NULL CHECK (lane IN ('upper', 'lower')),
+    owner TEXT,
+    PRIMARY KEY (board, lane),
+    FOREIGN KEY (board, owner) REFERENCES members (board, id)
+  ) STRICT, WITHOUT ROWID;
+  CREATE UNIQUE INDEX one_lane_each ON lanes (board, owner) WHERE owner IS NOT NULL;
+  `,
+];
+
+export const schemaVersion = steps.length;
+
+/** Brings a file's schema up to date in one transaction. Throws on a file of a newer server: it is left alone. */
+export function bringUpToDate(db: Database): void {
+  const found = Number(db.pragma("user_version", { simple: true }));
+  if (found > schemaVersion) {
+    throw new Error(
+      `the store has schema ${found}, made by a newer server; this one knows ${schemaVersion}`,
+    );
+  }
+  if (found === schemaVersion) return;
+  db.transaction(() => {
+    for (const step of steps.slice(found)) db.exec(step);
+    db.pragma(`user_version = ${schemaVersion}`);
+  }).immediate();
+}

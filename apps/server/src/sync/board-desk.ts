@@ -1,0 +1,93 @@
+/** Changes to members and lanes, carried to everybody who has the board open. The only writer of `talk`. */
+import { laneIds, type MemberId } from "@halflap/board/board";
+import { dropMember, readTalkState, setMember, setOwner } from "@halflap/board/talk";
+import type { BoardId } from "@halflap/wire/api";
+import { closeCode } from "@halflap/wire/messages";
+import * as Y from "yjs";
+import { StoreFull } from "../store/log-port.ts";
+import type { Standing } from "../store/people-port.ts";
+import type { Rooms } from "./rooms.ts";
+
+export class BoardDesk {
+  private readonly rooms: Rooms;
+  /** One writer at a time for each board, so that no two changes of `talk` start from the same state. */
+  private readonly writing = new Map<BoardId, Promise<unknown>>();
+
+  constructor(rooms: Rooms) {
+    this.rooms = rooms;
+  }
+
+  /**
+   * Makes `talk` say what the members and lanes tables say, and ends the sockets of whoever is no member any
+   * more. The tables decide, `talk` is their picture: calling this again is harmless, and it is called
+   * whenever a board is opened, so that a crash between the two leaves nothing behind.
+   */
+  async announce(board: BoardId): Promise<void> {
+    const before = this.writing.get(board) ?? Promise.resolve();
+    const turn = before.catch(() => undefined).then(() => this.announceNow(board));
+    this.writing.set(board, turn);
+    try {
+      await turn;
+    } finally {
+      if (this.writing.get(board) === turn) this.writing.delete(board);
+    }
+  }
+
+  /** Ends every socket of a board that is gone. */
+  async closeBoard(board: BoardId): Promise<void> {
+    await this.rooms.refresh(board);
+    await this.closeStrangers(board, []);
+  }
+
+  private async announceNow(board: BoardId): Promise<void> {
+    const standing = await this.rooms.refresh(board);
+    if (standing === undefined) return;
+    await this.closeStrangers(
+      board,
+      standing.members.map(({ id }) => id),
+    );
+    const lease = await this.rooms.lease({ board, document: "talk" });
+    try {
+      const update = talkUpdate(lease.room.bytes.merged(), standing);
+      if (update === undefined) return;
+      const outcome = await lease.room.write(update);
+      if (outcome === "full") throw new StoreFull("the store is full");
+    } finally {
+      lease.release();
+    }
+  }
+
+  private async closeStrangers(board: BoardId, members: readonly MemberId[]): Promise<void> {
+    for (const room of await this.rooms.of(board)) {
+      for (const seat of [...room.seats]) {
+        if (members.includes(seat.member)) continue;
+        room.leave(seat);
+        seat.close(closeCode.revoked, "no longer a member of this board");
+      }
+    }
+  }
+}
+
+/** What `talk` lacks to agree with the standing, as one update; undefined when it agrees. */
+export function talkUpdate(stored: Uint8Array, standing: Standing): Uint8Array | undefined {
+  const talk = new Y.Doc(); // a new client id each time: no clock is ever used twice, even after a restore
+  Y.applyUpdate(talk, stored);
+  const before = readTalkState(talk);
+  const updates: Uint8Array[] = [];
+  talk.on("update", (update: Uint8Array) => updates.push(update));
+  talk.transact(() => {
+    for (const { id } of before.members) {
+      if (!standing.members.some((member) => member.id === id)) dropMember(talk, id);
+    }
+    for (const member of standing.members) {
+      const known = before.members.find(({ id }) => id === member.id);
+      const isSame = known?.name === member.name && known.role === member.role;
+      if (!isSame) setMember(talk, member);
+    }
+    for (const lane of laneIds) {
+      if (before.owners[lane] !== standing.owners[lane])
+        setOwner(talk, lane, standing.owners[lane]);
+    }
+  });
+  return updates[0];
+}

@@ -1,0 +1,104 @@
+/** An update taken apart without a document: its structs in order, its deletions, and how far each client gets. */
+import { clientIdMax, clockMax, valueDepthMax } from "@halflap/wire/limits";
+import * as Y from "yjs";
+import type { Range } from "./delete-ranges.ts";
+
+export type StructId = { readonly client: number; readonly clock: number };
+
+/** One piece of new content, with everything that must exist before it. */
+export type Struct = {
+  readonly client: number;
+  readonly start: number;
+  readonly end: number;
+  readonly needs: readonly StructId[];
+};
+
+export type DecodedUpdate = {
+  readonly structCount: number;
+  /** By client, in clock order, without holes: the next starts where the one before ends. */
+  readonly structs: ReadonlyMap<number, readonly Struct[]>;
+  readonly deletions: readonly { readonly client: number; readonly range: Range }[];
+};
+
+type YStruct = ReturnType<typeof Y.decodeUpdate>["structs"][number];
+
+/**
+ * The parts of an untrusted update; undefined when it can't be read to its end, leaves a hole, names an
+ * impossible id or clock, or holds content of a kind that a board never has (sub-documents, binary, XML,
+ * embeds, formats) or that is nested too deep. Decoding allocates in proportion to the bytes, not to what
+ * the bytes claim; a claim beyond them fails at the end of the buffer.
+ */
+export function decodeUpdate(update: Uint8Array): DecodedUpdate | undefined {
+  const decoded = decodeWhole(update);
+  if (decoded === undefined) return undefined;
+  const structs = new Map<number, Struct[]>();
+  for (const each of decoded.structs) {
+    const struct = structOf(each);
+    if (struct === undefined) return undefined;
+    const before = structs.get(struct.client);
+    if (before === undefined) structs.set(struct.client, [struct]);
+    else if (before.at(-1)?.end === struct.start) before.push(struct);
+    else return undefined;
+  }
+  const deletions: { client: number; range: Range }[] = [];
+  for (const [client, items] of decoded.ds.clients) {
+    for (const { clock, len } of items) {
+      if (!isIdRange(client, clock, len)) return undefined;
+      deletions.push({ client, range: { start: clock, end: clock + len } });
+    }
+  }
+  return { structCount: decoded.structs.length, structs, deletions };
+}
+
+/** Bytes after the end would be stored and passed on unread, so they make the update unreadable. */
+function decodeWhole(update: Uint8Array): ReturnType<typeof Y.decodeUpdate> | undefined {
+  const readers: Y.UpdateDecoderV1[] = [];
+  class Watched extends Y.UpdateDecoderV1 {
+    constructor(decoder: ConstructorParameters<typeof Y.UpdateDecoderV1>[0]) {
+      super(decoder);
+      readers.push(this);
+    }
+  }
+  try {
+    const decoded = Y.decodeUpdateV2(update, Watched);
+    const rest = readers[0]?.restDecoder;
+    return rest !== undefined && rest.pos === rest.arr.length ? decoded : undefined;
+  } catch {
+    return undefined; // lib0 throws on every kind of broken bytes
+  }
+}
+
+function structOf(struct: YStruct): Struct | undefined {
+  const { client, clock } = struct.id;
+  if (struct instanceof Y.Skip || !isIdRange(client, clock, struct.length)) return undefined;
+  const place = { client, start: clock, end: clock + struct.length };
+  if (struct instanceof Y.GC) return { ...place, needs: [] };
+  if (!(struct instanceof Y.Item) || !isBoardContent(struct.content)) return undefined;
+  const parent: unknown = struct.parent;
+  const needs = [struct.origin, struct.rightOrigin, parent instanceof Y.ID ? parent : null].filter(
+    (id) => id !== null,
+  );
+  return { ...place, needs };
+}
+
+function isIdRange(client: number, clock: number, length: number): boolean {
+  return client <= clientIdMax && length >= 1 && clock + length <= clockMax;
+}
+
+function isBoardContent(content: unknown): boolean {
+  if (content instanceof Y.ContentAny) {
+    return content.arr.every((value) => isShallow(value, valueDepthMax));
+  }
+  if (content instanceof Y.ContentType) {
+    const type: unknown = content.type;
+    const isXml = type instanceof Y.XmlElement || type instanceof Y.XmlFragment;
+    return !isXml && !(type instanceof Y.XmlText) && !(type instanceof Y.XmlHook);
+  }
+  return content instanceof Y.ContentString || content instanceof Y.ContentDeleted;
+}
+
+function isShallow(value: unknown, depthLeft: number): boolean {
+  if (value instanceof Uint8Array) return false;
+  if (typeof value !== "object" || value === null) return true;
+  return depthLeft > 0 && Object.values(value).every((inner) => isShallow(inner, depthLeft - 1));
+}

@@ -1,0 +1,58 @@
+/** Who is present in a room: one state for each seat that said something, passed on and taken back. */
+import type { MemberId } from "@halflap/board/board";
+import { hear } from "./awareness-gate.ts";
+import { awarenessFrame, type PresenceEntry } from "./frames.ts";
+import type { Seat } from "./seat.ts";
+
+type Spoken = { readonly seat: Seat; readonly entry: PresenceEntry };
+
+export class Presences {
+  private readonly spoken = new Map<number, Spoken>();
+
+  /**
+   * Takes in what a seat says. Answers the entry to pass on to everybody, the sender included (the stock
+   * client drops a line on which it hears nothing for 30 s); undefined when there is nothing to pass on.
+   */
+  hear(
+    seat: Seat,
+    name: string,
+    bytes: Uint8Array,
+    ownerOf: (client: number) => MemberId | undefined,
+  ): PresenceEntry | undefined {
+    const last = seat.client === undefined ? undefined : this.spoken.get(seat.client)?.entry.clock;
+    const { client, entry } = hear(bytes, {
+      member: seat.member,
+      name,
+      client: seat.client,
+      clock: last,
+      mayTake: (wanted) => (ownerOf(wanted) ?? seat.member) === seat.member,
+    });
+    if (client !== undefined && seat.client === undefined) this.take(seat, client);
+    if (entry === undefined) return undefined;
+    this.spoken.set(entry.client, { seat, entry });
+    return entry;
+  }
+
+  /** Forgets a seat. Answers the entry that takes its state back; undefined when it had none. */
+  leave(seat: Seat): PresenceEntry | undefined {
+    if (seat.client === undefined) return undefined;
+    const spoken = this.spoken.get(seat.client);
+    if (spoken === undefined || spoken.seat !== seat) return undefined;
+    this.spoken.delete(seat.client);
+    if (spoken.entry.state === "null") return undefined;
+    return { client: seat.client, clock: spoken.entry.clock + 1, state: "null" };
+  }
+
+  /** Everybody present, as a newcomer is told. */
+  frame(): Uint8Array {
+    const entries = [...this.spoken.values()].map(({ entry }) => entry);
+    return awarenessFrame(entries.filter(({ state }) => state !== "null"));
+  }
+
+  /** A page that comes back before its dead socket is noticed takes its id over. */
+  private take(seat: Seat, client: number): void {
+    const before = this.spoken.get(client);
+    if (before !== undefined) before.seat.client = undefined;
+    seat.client = client;
+  }
+}

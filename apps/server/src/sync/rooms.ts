@@ -1,0 +1,99 @@
+/** The rooms in memory: loaded once however many come at once, and let go when the last one leaves. */
+import type { BoardId } from "@halflap/wire/api";
+import type { DocumentKey, UpdateLog } from "../store/log-port.ts";
+import type { People, Standing } from "../store/people-port.ts";
+import { compactionOf, rowsBeforeCompaction } from "./compaction.ts";
+import { Room } from "./room.ts";
+import type { SaveLoop } from "./save-loop.ts";
+
+export type RoomsPorts = {
+  readonly log: UpdateLog;
+  readonly people: People;
+  readonly saveLoop: SaveLoop;
+  /** Told when a document can't be compacted: it stays as it is. */
+  readonly onFault: (fault: unknown) => void;
+};
+
+/** A room that stays in memory until `release` is called, once. */
+export type Lease = { readonly room: Room; release(): void };
+
+type Entry = { readonly opening: Promise<Room>; readonly key: DocumentKey; leases: number };
+
+export class Rooms {
+  private readonly entries = new Map<string, Entry>();
+  private readonly standings = new Map<BoardId, Standing>();
+  private readonly ports: RoomsPorts;
+
+  constructor(ports: RoomsPorts) {
+    this.ports = ports;
+  }
+
+  /** The room of a document; rejects when the store can't be read. The caller knows that the board exists. */
+  async lease(key: DocumentKey): Promise<Lease> {
+    const name = `${key.board}/${key.document}`;
+    const entry = this.entries.get(name) ?? { opening: this.open(key), key, leases: 0 };
+    this.entries.set(name, entry);
+    entry.leases += 1;
+    const release = () => {
+      entry.leases -= 1;
+      void this.letGo(name, entry);
+    };
+    try {
+      return { room: await entry.opening, release };
+    } catch (fault) {
+      release();
+      throw fault;
+    }
+  }
+
+  /** The open rooms of a board. */
+  async of(board: BoardId): Promise<readonly Room[]> {
+    const open = [...this.entries.values()].filter(({ key }) => key.board === board);
+    return Promise.all(open.map(({ opening }) => opening));
+  }
+
+  async all(): Promise<readonly Room[]> {
+    return Promise.all([...this.entries.values()].map(({ opening }) => opening));
+  }
+
+  /** Reads members and owners again after a change, so that open rooms follow from the next message on. */
+  async refresh(board: BoardId): Promise<Standing | undefined> {
+    const standing = await this.ports.people.standing(board);
+    if (standing === undefined) this.standings.delete(board);
+    else this.standings.set(board, standing);
+    return standing;
+  }
+
+  private async open(key: DocumentKey): Promise<Room> {
+    await this.refresh(key.board);
+    const stored = await this.ports.log.load(key);
+    const standing = () => this.standings.get(key.board);
+    return new Room(key, stored, {
+      saveLoop: this.ports.saveLoop,
+      memberNow: (id) => standing()?.members.find((member) => member.id === id),
+      ownersNow: () => standing()?.owners ?? { upper: undefined, lower: undefined },
+    });
+  }
+
+  /** Leaves memory only when nobody sits in it, nobody is about to, and nothing is on its way to the disk. */
+  private async letGo(name: string, entry: Entry): Promise<void> {
+    const room = await entry.opening.catch(() => undefined);
+    if (room?.isSaving) await this.ports.saveLoop.flush();
+    if (entry.leases > 0 || this.entries.get(name) !== entry) return;
+    this.entries.delete(name);
+    const isLast = ![...this.entries.values()].some(({ key }) => key.board === entry.key.board);
+    if (isLast) this.standings.delete(entry.key.board);
+    if (room !== undefined && room.bytes.rows > rowsBeforeCompaction) await this.compact(entry.key);
+  }
+
+  private async compact(key: DocumentKey): Promise<void> {
+    try {
+      const { rows } = await this.ports.log.load(key);
+      const compaction = compactionOf(rows);
+      if (compaction !== undefined)
+        await this.ports.log.compact(key, compaction.last, compaction.snapshot);
+    } catch (fault) {
+      this.ports.onFault(fault);
+    }
+  }
+}

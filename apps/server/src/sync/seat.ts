@@ -1,0 +1,100 @@
+/** One connected socket in a room: what it sends, how fast, and what it has been told. */
+import type { MemberId } from "@halflap/board/board";
+import {
+  bufferedBytesMax,
+  messagesBurst,
+  messagesPerSecond,
+  savedEveryMs,
+} from "@halflap/wire/limits";
+import { closeCode, encodeRefused, encodeSaved, type UpdateRefusal } from "@halflap/wire/messages";
+import { TokenBucket } from "./token-bucket.ts";
+
+/** The socket as far as a seat needs it; sending to a closed one is allowed and does nothing. */
+export type Line = {
+  send(frame: Uint8Array): void;
+  close(code: number, reason: string): void;
+  /** Bytes that the other end has not taken yet. */
+  buffered(): number;
+};
+
+export type SeatOptions = {
+  readonly member: MemberId;
+  readonly line: Line;
+  /** Whether it asked for our own messages, which the stock client only logs. */
+  readonly wantsSaved: boolean;
+  readonly now: () => number;
+};
+
+export class Seat {
+  readonly member: MemberId;
+  /** The client id this socket speaks for in its presence; undefined before it has named one. */
+  client: number | undefined;
+  /** Whether the store refused an update of this seat that has not come again yet. */
+  isOwedRetry = false;
+  private readonly options: SeatOptions;
+  private readonly bucket: TokenBucket;
+  private received = 0;
+  private readonly undecided: number[] = [];
+  private savedAt = Number.NEGATIVE_INFINITY;
+  private savedTimer: ReturnType<typeof setTimeout> | undefined;
+
+  constructor(options: SeatOptions) {
+    this.options = options;
+    this.member = options.member;
+    this.bucket = new TokenBucket(messagesPerSecond, messagesBurst, options.now());
+  }
+
+  /** Whether a message may come now; a socket that sends faster is closed and may come again. */
+  mayReceive(): boolean {
+    if (this.bucket.take(this.options.now())) return true;
+    if (this.options.wantsSaved) this.send(encodeRefused("too-fast"));
+    this.close(closeCode.tooFast, "too many messages");
+    return false;
+  }
+
+  send(frame: Uint8Array): void {
+    if (this.options.line.buffered() > bufferedBytesMax) {
+      this.close(closeCode.tryLater, "not reading");
+      return;
+    }
+    this.options.line.send(frame);
+  }
+
+  /** Counts an update frame; what comes back is called once, when the frame is decided. */
+  receiveUpdate(): (stateVector: () => Uint8Array) => void {
+    this.received += 1;
+    const number = this.received;
+    this.undecided.push(number);
+    return (stateVector) => {
+      this.undecided.splice(this.undecided.indexOf(number), 1);
+      this.tellSaved(stateVector);
+    };
+  }
+
+  refuse(refusal: UpdateRefusal): void {
+    if (this.options.wantsSaved) this.send(encodeRefused(refusal));
+  }
+
+  close(code: number, reason: string): void {
+    this.leave();
+    this.options.line.close(code, reason);
+  }
+
+  /** Nothing will be told any more. */
+  leave(): void {
+    clearTimeout(this.savedTimer);
+  }
+
+  private tellSaved(stateVector: () => Uint8Array): void {
+    if (!this.options.wantsSaved || this.savedTimer !== undefined) return;
+    const wait = this.savedAt + savedEveryMs - this.options.now();
+    const tell = () => {
+      this.savedTimer = undefined;
+      this.savedAt = this.options.now();
+      const decided = (this.undecided[0] ?? this.received + 1) - 1;
+      this.send(encodeSaved(stateVector(), decided));
+    };
+    if (wait <= 0) tell();
+    else this.savedTimer = setTimeout(tell, wait);
+  }
+}

@@ -1,0 +1,91 @@
+/** A WebSocket as a seat: let in or turned away at the door, heard, kept alive, and always let go. */
+
+import type { MemberId } from "@halflap/board/board";
+import { frameBytesMax } from "@halflap/wire/limits";
+import { closeCode } from "@halflap/wire/messages";
+import type { WebSocket } from "ws";
+import type { DocumentKey } from "../store/log-port.ts";
+import type { Lease } from "./rooms.ts";
+import { Seat } from "./seat.ts";
+
+export type Guest = {
+  readonly key: DocumentKey;
+  readonly member: MemberId;
+  readonly wantsSaved: boolean;
+};
+
+export type SocketPorts = {
+  lease(key: DocumentKey): Promise<Lease>;
+  /** Called when the room is entered, so that `talk` is up to date for whoever comes. */
+  onEntered(guest: Guest): void;
+  onFault(fault: unknown): void;
+  readonly now: () => number;
+};
+
+/** Frames that may come before the room is loaded, in bytes all together. */
+const earlyBytesMax = 4 * frameBytesMax;
+
+/** Closes a socket that was accepted only to be told why not: a refused upgrade would be tried for ever. */
+export function turnAway(socket: WebSocket, code: number, reason: string): void {
+  socket.on("error", () => undefined);
+  socket.close(code, reason);
+}
+
+/** Seats a guest for as long as the socket lasts. */
+export function seatGuest(socket: WebSocket, guest: Guest, ports: SocketPorts): void {
+  const seat = new Seat({
+    member: guest.member,
+    wantsSaved: guest.wantsSaved,
+    now: ports.now,
+    line: {
+      send: (frame) => {
+        if (socket.readyState === socket.OPEN) socket.send(frame);
+      },
+      close: (code, reason) => socket.close(code, reason),
+      buffered: () => socket.bufferedAmount,
+    },
+  });
+  const early: Uint8Array[] = [];
+  let earlyBytes = 0;
+  let receive = (frame: Uint8Array) => {
+    early.push(frame);
+    earlyBytes += frame.length;
+    if (earlyBytes > earlyBytesMax) seat.close(closeCode.tryLater, "too much before the start");
+  };
+  // A socket without this listener would end the process at its first bad frame.
+  socket.on("error", () => socket.terminate());
+  socket.on("message", (message: Buffer, isBinary) => {
+    receive(isBinary ? new Uint8Array(message) : new Uint8Array());
+  });
+  void take(socket, guest, ports, seat).then((hear) => {
+    for (const frame of early.splice(0)) hear(frame);
+    receive = hear;
+  });
+}
+
+async function take(
+  socket: WebSocket,
+  guest: Guest,
+  ports: SocketPorts,
+  seat: Seat,
+): Promise<(frame: Uint8Array) => void> {
+  try {
+    const { room, release } = await ports.lease(guest.key);
+    const leave = () => {
+      room.leave(seat);
+      release();
+    };
+    if (socket.readyState !== socket.OPEN) {
+      leave();
+      return () => undefined;
+    }
+    socket.on("close", leave);
+    room.enter(seat);
+    ports.onEntered(guest);
+    return (frame) => room.receive(seat, frame);
+  } catch (fault) {
+    ports.onFault(fault);
+    seat.close(closeCode.tryLater, "the board can't be opened just now");
+    return () => undefined;
+  }
+}

@@ -1,0 +1,58 @@
+/** What page and server hold each other to: sizes in bytes, counts, rates and times. */
+
+const KiB = 1024;
+const MiB = 1024 * KiB;
+
+// Frames on a socket.
+/** A WebSocket frame; 20,000 offline edits come to about 190 KiB. */
+export const frameBytesMax = 1 * MiB;
+/** One edit as it is made. Whatever is missing after a reconnect may fill a whole frame. */
+export const updateBytesMax = 256 * KiB;
+export const awarenessBytesMax = 4 * KiB;
+/** Objects and lists inside one another in a presence state; the state itself is 1. */
+export const awarenessDepthMax = 6;
+/** Entries in one awareness frame: the stock client passes on what it heard about others. */
+export const awarenessEntriesMax = 256;
+/** How far a presence clock may go ahead in one step; it moves about four times a minute. */
+export const awarenessClockStepMax = 100_000;
+export const awarenessClockMax = 2 ** 31 - 1;
+
+// Content of an update.
+export const structsMax = 200_000;
+/** Client ids that are new content's authors in one update: a week offline is about 140 page loads. */
+export const clientsPerUpdateMax = 512;
+export const clientsPerDocumentMax = 20_000;
+/** Lists and objects inside one another in a value. */
+export const valueDepthMax = 64;
+export const clientIdMax = 2 ** 32 - 1;
+export const clockMax = 2 ** 31 - 1;
+/** Everything stored for one document. */
+export const documentBytesMax = 16 * MiB;
+
+// Rates.
+export const messagesPerSecond = 60;
+export const messagesBurst = 300;
+/** Unread bytes that the server keeps for a socket that does not read. */
+export const bufferedBytesMax = 4 * MiB;
+/** Sockets open at once on one board: 64 members, four documents, some tabs. */
+export const socketsPerBoardMax = 512;
+
+// Times.
+/** A message at least this often, or the stock client takes the line for dead after 30 s. */
+export const keepAliveMs = 25_000;
+export const savedEveryMs = 100;
+
+// Requests.
+export const bodyBytesMax = 16 * KiB;
+export const copyBytesMax = 4 * MiB;
+/** In characters as a person counts them, after trimming. */
+export const memberNameMax = 40;
+export const membersPerBoardMax = 64;
+export const linksPerBoardMax = 200;
+export const linkDaysMax = 90;
+export const linkDaysUsual = 14;
+export const linkUsesMax = 100;
+export const linkUsesUsual = 10;
+/** A link that brings the same member to another device. */
+export const selfLinkDays = 1;
+export const selfLinkUses = 1;
