@@ -1,5 +1,5 @@
 /** R06: both parts colour the chord with the same tension, or with two forms of one. */
-import { laneIds } from "@halflap/board/board";
+import { type LaneId, laneIds } from "@halflap/board/board";
 import type { SoundingChord } from "@halflap/theory/chord";
 import { type MidiNote, type PitchClass, pitchClass } from "@halflap/theory/units";
 import { foreignClasses } from "../foreign.ts";
@@ -17,16 +17,19 @@ type Colour = {
   readonly declared: boolean;
 };
 
+/** Two forms of one degree, one in each lane. */
+type Clash = Readonly<Record<LaneId, Colour>>;
+
 /** Two forms of one degree across the parts are a fix; the same colour in both, a look. */
 export function colours(segment: Segment, tune: Tune): readonly Hit[] {
   const chord = soundingChord(segment);
   if (chord === undefined || !isPair(segment)) return [];
   const upper = coloursOf(segment.upper, chord);
   const lower = coloursOf(segment.lower, chord);
-  for (const a of upper) {
-    const b = lower.find((other) => isContradiction(a, other));
-    if (b !== undefined) return [contradiction(segment, tune, chord, a, b)];
-  }
+  const clashes = upper.flatMap((a) =>
+    lower.filter((b) => isContradiction(a, b)).map((b): Clash => ({ upper: a, lower: b })),
+  );
+  if (clashes.length > 0) return [contradiction(segment, tune, chord, clashes)];
   const inBoth = new Set(lower.map((colour) => colour.pitchClass));
   const foreign = foreignClasses(segment.upper, chord);
   const shared = upper.filter(
@@ -58,20 +61,25 @@ function contradiction(
   segment: PairSegment,
   tune: Tune,
   chord: SoundingChord,
-  upper: Colour,
-  lower: Colour,
+  clashes: readonly Clash[],
 ): Hit {
-  const is = (colour: Colour) => (pitch: MidiNote) => pitchClass(pitch) === colour.pitchClass;
-  const [first, second] = [named(upper, tune, chord), named(lower, tune, chord)];
+  const { players } = tune;
+  const words = clashes.map(({ upper, lower }) => {
+    const [first, second] = [named(upper, tune, chord), named(lower, tune, chord)];
+    return `${players.upper} plays ${first}, ${players.lower} ${second}`;
+  });
   return {
     rule: "R06",
     severity: "fix",
     lanes: laneIds,
     segments: [segment],
-    notes: [...notesOf(segment, "upper", is(upper)), ...notesOf(segment, "lower", is(lower))],
+    notes: laneIds.flatMap((lane) => {
+      const classes = clashes.map((clash) => clash[lane].pitchClass);
+      return notesOf(segment, lane, (pitch) => classes.includes(pitchClass(pitch)));
+    }),
     measured: thresholds.colours,
     threshold: thresholds.colours,
-    words: `${sentence(tune.players.upper)} plays ${first}, ${tune.players.lower} ${second}.`,
+    words: `${sentence(words.join("; "))}.`,
   };
 }
 

@@ -1,0 +1,162 @@
+import type { Lane, LaneId } from "@halflap/board/board";
+import { midiNote } from "@halflap/theory/units";
+import fc from "fast-check";
+import { describe, expect, test } from "vitest";
+import { check } from "./check.ts";
+import type { Finding } from "./finding.ts";
+import { segmentsOf } from "./segments.ts";
+import { bars, type Played, type PlayedBar, smallBoard } from "./test-support/small-board.ts";
+
+const chords = "C C7 Cmaj7 Dm7 D7 Em G7 G7b9 Bdim7 Bb7 F7/C C6 Gsus4 A5 N.C. ?".split(" ");
+
+const grip = fc
+  .array(fc.option(fc.nat(12), { nil: undefined }), { minLength: 6, maxLength: 6 })
+  .filter((frets) => frets.some((fret) => fret !== undefined))
+  .map((frets) => frets.map((fret) => fret ?? "x").join("-"));
+const maybeGrip = fc.oneof(
+  { weight: 5, arbitrary: grip },
+  { weight: 1, arbitrary: fc.constant("-") },
+);
+const played: fc.Arbitrary<Played> = fc.tuple(fc.constantFrom(...chords), maybeGrip, maybeGrip);
+const bar: fc.Arbitrary<PlayedBar> = fc.array(played, { minLength: 1, maxLength: 2 });
+const sections = fc.array(fc.array(bar, { minLength: 1, maxLength: 4 }), {
+  minLength: 1,
+  maxLength: 3,
+});
+const board = fc
+  .record({
+    sections,
+    key: fc.constantFrom("C", "F", "A minor"),
+    hasBass: fc.boolean(),
+    capo: fc.record({ upper: fc.nat(4), lower: fc.nat(4) }),
+    form: fc.array(fc.nat(2), { maxLength: 5 }),
+  })
+  .map(({ form, ...rest }) =>
+    smallBoard({ ...rest, form: form.map((place) => place % rest.sections.length) }),
+  );
+
+/** What a finding says without its words, which name lanes and octaves. */
+function bare({ words: _, ...rest }: Finding) {
+  return rest;
+}
+
+describe("check", () => {
+  test("lanes swapped give the same findings with the lanes swapped", () => {
+    fc.assert(
+      fc.property(board, (original) => {
+        const { upper, lower } = original.lanes;
+        const swapped = {
+          ...original,
+          lanes: { upper: { ...lower, id: "upper" }, lower: { ...upper, id: "lower" } },
+        } as const;
+        expect(mirrored(check(swapped))).toEqual(plain(check(original)));
+      }),
+    );
+  });
+
+  test("everything an octave up changes nothing but the octave", () => {
+    fc.assert(
+      fc.property(board, (original) => {
+        const { upper, lower } = original.lanes;
+        const raised = { ...original, lanes: { upper: octaveUp(upper), lower: octaveUp(lower) } };
+        const expected = check(original).map((finding) => ({
+          ...bare(finding),
+          notes: finding.notes.map((note) => ({ ...note, pitch: note.pitch + 12 })),
+        }));
+        expect(check(raised).map(bare)).toEqual(expected);
+      }),
+    );
+  });
+
+  test("a silent lane raises nothing about pairs", () => {
+    fc.assert(
+      fc.property(board, (original) => {
+        const silent: Lane = { ...original.lanes.upper, grips: new Map() };
+        const found = check({ ...original, lanes: { ...original.lanes, upper: silent } });
+        expect(found.filter(({ rule }) => rule !== "R13")).toEqual([]);
+      }),
+    );
+  });
+
+  test("every finding has an id of its own, bars, slots, notes, a crossed threshold and a sentence", () => {
+    fc.assert(
+      fc.property(board, (original) => {
+        const found = check(original);
+        expect(new Set(found.map(({ id }) => id)).size).toBe(found.length);
+        for (const { bars, slots, notes, measured, threshold, words } of found) {
+          expect(Math.min(bars.length, slots.length, notes.length)).toBeGreaterThan(0);
+          expect(measured).toBeGreaterThanOrEqual(threshold - 1e-9);
+          expect(words).toMatch(/^[^a-z].*\.$/);
+          expect(words).not.toMatch(/undefined|NaN|[A-G][b#](?![a-z])/);
+        }
+      }),
+    );
+  });
+
+  test("an empty board has no findings", () => {
+    expect(check(smallBoard({ sections: [] }))).toEqual([]);
+  });
+});
+
+describe("segments", () => {
+  test("give each slot its beats and what both lanes sound, capo included", () => {
+    const half: Played = ["Dm7", "x-x-0-2-1-1", "-"];
+    const [first, second] = segmentsOf(
+      smallBoard({ sections: [[[half, half]]], capo: { upper: 3 } }),
+    );
+    expect(first).toMatchObject({ beats: 2, upper: [53, 60, 63, 68], lower: undefined });
+    expect(first?.share).toBeUndefined();
+    expect(second?.slot.start).toBe(96);
+  });
+
+  test("measure the shared shelf where both play", () => {
+    // F2 to F4 against F3 to A4: 12 of 16 semitones; means 53.83 and 61.25 apart by 7.58.
+    const [segment] = segmentsOf(
+      smallBoard({ sections: bars(["F7", "x-x-0-2-1-2", "1-3-1-2-1-1"]), capo: { upper: 3 } }),
+    );
+    expect(segment?.share).toBe(0.75);
+    expect(segment?.meanGap).toBeCloseTo(7.58, 2);
+  });
+
+  test("leave out a lane that rests in the bar", () => {
+    const sections = bars(["C", "x-3-2-0-1-0", "x-3-2-0-1-0"]);
+    const [segment] = segmentsOf(smallBoard({ sections, layOuts: { lower: [1] } }));
+    expect(segment?.lower).toBeUndefined();
+    expect(segment?.upper).toHaveLength(5);
+  });
+});
+
+function octaveUp(lane: Lane): Lane {
+  const tuning = lane.setup.tuning.map((pitch) => midiNote(pitch + 12));
+  return { ...lane, setup: { ...lane.setup, tuning } };
+}
+
+/** A finding whose lanes have been renamed on the way. */
+type Renamed = Pick<Finding, "rule" | "severity" | "lanes" | "slots" | "notes">;
+
+/** Order within a slot and the joining of equal sentences depend on the names of lanes: compare per slot. */
+function plain(findings: readonly Finding[]): readonly string[] {
+  return findings.flatMap(perSlot).sort();
+}
+
+function mirrored(findings: readonly Finding[]): readonly string[] {
+  const other = (lane: LaneId): LaneId => (lane === "upper" ? "lower" : "upper");
+  return findings
+    .map(
+      (finding): Renamed => ({
+        ...finding,
+        lanes: [...finding.lanes].map(other).sort().reverse(),
+        notes: finding.notes.map((note) => ({ ...note, lane: other(note.lane) })),
+      }),
+    )
+    .flatMap(perSlot)
+    .sort();
+}
+
+function perSlot({ rule, severity, lanes, slots, notes }: Renamed): readonly string[] {
+  return slots.map((slot) => {
+    const here = notes.filter((note) => note.slot === slot);
+    const sounding = here.map(({ lane, pitch }) => `${lane} ${pitch}`).sort();
+    return [slot, rule, severity, ...lanes, ...sounding].join(" ");
+  });
+}
