@@ -1,4 +1,7 @@
-/** Three peers edit one board at once, apart and together: all end with the same documents and the same valid Board. */
+/**
+ * Three peers edit one board at once, apart and together: all end with the same documents and the
+ * same valid Board.
+ */
 import type { Board } from "@halflap/board/board";
 import { copyOf, fillDocuments } from "@halflap/board/copy";
 import { demoSolution } from "@halflap/board/demo";
@@ -19,7 +22,7 @@ import { type Chance, seeded } from "./support/seeded.ts";
 import { faultsOf } from "./support/valid-board.ts";
 
 const seeds = 200;
-const rounds = 40;
+const rounds = 30;
 
 type Peer = {
   readonly docs: BoardDocuments;

@@ -30,7 +30,10 @@ export function randomEdit(moment: Moment): void {
   moment.chance.pick(edits)(moment);
 }
 
-/** Every command that `kinds` must call; the test that reads it fails when one is added and forgotten. */
+/**
+ * Every command that `kinds` must call; the test that reads it fails when one is added and
+ * forgotten.
+ */
 export const kinds: Readonly<Record<string, Edit>> = {
   setTitle: ({ docs, chance }) => chart.setTitle(docs.board, `Tune ${chance.below(9)}`),
   setKey: ({ docs, chance }) => {

@@ -11,7 +11,9 @@ export type SlotText = { readonly at: Ticks; readonly chord: string };
 
 const hold = /^[./-]$/;
 
-/** The words of a piece of a line; "..." is three holds, and `/` or `-` alone holds as a dot does. */
+/**
+ * The words of a piece of a line; "..." is three holds, and `/` or `-` alone holds as a dot does.
+ */
 export function wordsOf(text: string, offset: number): readonly Word[] {
   return [...text.matchAll(/\S+/g)].flatMap((match) => {
     const column = offset + match.index;

@@ -1,4 +1,7 @@
-/** The Board: one tune's arrangement as plain, immutable data, always valid, however its documents were made. */
+/**
+ * The Board: one tune's arrangement as plain, immutable data, always valid, however its documents
+ * were made.
+ */
 import type { Chord } from "@halflap/theory/chord";
 import type { Grip } from "@halflap/theory/grip";
 import type { Key } from "@halflap/theory/key";
@@ -12,6 +15,7 @@ export type FormEntryId = string & { readonly unit: "FormEntryId" };
 export type SilenceId = string & { readonly unit: "SilenceId" };
 export type MemberId = string & { readonly unit: "MemberId" };
 
+/** The two lanes, from the top of the page down. */
 export const laneIds = ["upper", "lower"] as const;
 export type LaneId = (typeof laneIds)[number];
 

@@ -15,7 +15,10 @@ export type BarDraft = {
   readonly slots: readonly SlotText[];
 };
 
-/** A bar, where `before` is the one before it in the chart and `opens` says that it begins a section. */
+/**
+ * A bar, where `before` is the one before it in the chart and `opens` says that it begins a
+ * section.
+ */
 export function readBar(
   piece: Piece,
   meter: Meter,

@@ -21,8 +21,9 @@ const feels = { straight: "straight", swing: "swing", swung: "swing", shuffle: "
 const known = [...Object.keys(feels), "no bass", "with bass"];
 
 /**
- * Tells title and settings from the first section's name. Two settings on a line are surely settings;
- * a single one too, unless it is one letter with the music right after it, as a section may be named.
+ * Tells title and settings from the first section's name. Two settings on a line are surely
+ * settings; a single one too, unless it is one letter with the music right after it, as a section
+ * may be named.
  */
 export function headingOf(lines: readonly ChartLine[]): Heading {
   const firstOther = lines.findIndex(({ kind }) => kind !== "words");

@@ -49,8 +49,8 @@ function kindOf(text: string): ChartLine["kind"] {
 }
 
 /**
- * What stands on a line of bars, left to right. The outer bar lines may be missing; a name with a colon
- * may stand before the first one and is given apart.
+ * What stands on a line of bars, left to right. The outer bar lines may be missing; a name with a
+ * colon may stand before the first one and is given apart.
  */
 export function cutAtBarLines(text: string): {
   readonly name: Piece | undefined;

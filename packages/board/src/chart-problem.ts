@@ -1,4 +1,7 @@
-/** What is wrong with a chart text, and where; a problem is a value, and all of them are told at once. */
+/**
+ * What is wrong with a chart text, and where; a problem is a value, and all of them are told at
+ * once.
+ */
 import type { ChordError } from "@halflap/theory/chord";
 
 export type ChartProblem = {

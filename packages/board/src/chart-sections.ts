@@ -23,7 +23,10 @@ export type Music = Pick<ChartDraft, "sections" | "form"> & {
   readonly problems: readonly ChartProblem[];
 };
 
-/** Reads all lines to the end, whatever is wrong on the way; bars before any name make a section "Tune". */
+/**
+ * Reads all lines to the end, whatever is wrong on the way; bars before any name make a section
+ * "Tune".
+ */
 export function readMusic(lines: readonly ChartLine[], meter: Meter): Music {
   const problems: ChartProblem[] = [];
   const report = (line: ChartLine, ...found: readonly LineProblem[]) => {

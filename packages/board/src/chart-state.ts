@@ -1,4 +1,7 @@
-/** The board document as it counts once the repairs B1 to B12 of SPEC.md are made: ids, texts and places. */
+/**
+ * The board document as it counts once the repairs B1 to B12 of SPEC.md are made: ids, texts and
+ * places.
+ */
 import type { Key } from "@halflap/theory/key";
 import { parseKey } from "@halflap/theory/key";
 import { assert, type Ticks, ticks } from "@halflap/theory/units";
@@ -131,7 +134,9 @@ function readSections(layout: ChartLayout): SectionState[] {
   }));
 }
 
-/** B5: a section borrows from another that stands on the board, unless that leads back to itself. */
+/**
+ * B5: a section borrows from another that stands on the board, unless that leads back to itself.
+ */
 function sourcesOf(ids: readonly SectionId[], stored: Y.Map<unknown>): Map<SectionId, SectionId> {
   const wished = new Map<SectionId, SectionId>();
   for (const id of ids) {

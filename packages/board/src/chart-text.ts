@@ -1,4 +1,6 @@
-/** Chart text in and out, as SPEC.md describes it: plain lines as musicians write them in a message. */
+/**
+ * Chart text in and out, as SPEC.md describes it: plain lines as musicians write them in a message.
+ */
 import type { Reading } from "@halflap/theory/chord";
 import { type Key, parseKey, printKey } from "@halflap/theory/key";
 import { parseChord } from "@halflap/theory/parse-chord";
@@ -58,7 +60,10 @@ export function parseChartText(text: string): {
   return { draft: { title, ...withDefaults(settings, sections), sections, form }, problems };
 }
 
-/** A new board with this chart and two lanes without a grip, on plain guitars; `makeId` names its parts. */
+/**
+ * A new board with this chart and two lanes without a grip, on plain guitars; `makeId` names its
+ * parts.
+ */
 export function draftCopy(draft: ChartDraft, makeId: () => string): BoardCopy {
   const ids = draft.sections.map(() => makeId());
   const idAt = (place: number) => ids[place] ?? makeId();
@@ -114,8 +119,8 @@ export function printChartText(board: Board): string {
 }
 
 /**
- * The slots of one bar, "Gm7 . C7 .". A bar that starts with a dot goes on with the chord before it and
- * has no slot at its start.
+ * The slots of one bar, "Gm7 . C7 .". A bar that starts with a dot goes on with the chord before it
+ * and has no slot at its start.
  */
 export function parseBarText(
   text: string,

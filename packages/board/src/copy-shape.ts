@@ -2,17 +2,7 @@
 import { decodeGrip } from "@halflap/theory/grip";
 import { type Key, parseKey } from "@halflap/theory/key";
 import { fretMax } from "@halflap/theory/units";
-import type { Feel, Meter } from "./board.ts";
-import type {
-  BarCopy,
-  BoardCopy,
-  FormEntryCopy,
-  LaneCopy,
-  LooseSlotCopy,
-  SectionCopy,
-  SilenceCopy,
-  SlotCopy,
-} from "./copy.ts";
+import type { Feel, LaneId, Meter } from "./board.ts";
 import {
   type Decode,
   exactly,
@@ -32,6 +22,64 @@ import { isContentId, isStoredId } from "./ids.ts";
 import { isTuning } from "./lane-state.ts";
 import * as limits from "./limits.ts";
 import { isBarLength } from "./meter.ts";
+
+/** `at` = ticks from the start of the bar, 48 a quarter. */
+export type SlotCopy = { readonly id: string; readonly at: number; readonly chord: string };
+/** `length` in ticks only where the bar differs from the meter. */
+export type BarCopy = {
+  readonly id: string;
+  readonly length?: number;
+  readonly slots: readonly SlotCopy[];
+};
+/** A section plays bars of its own or borrows another's; while it borrows, its own are at rest. */
+export type SectionCopy = {
+  readonly id: string;
+  readonly name: string;
+  readonly borrows?: string;
+  readonly bars: readonly BarCopy[];
+};
+/** A slot that has no bar. */
+export type LooseSlotCopy = { readonly id: string; readonly chord: string };
+export type LaneCopy = {
+  readonly tuning: readonly number[]; // six MIDI notes, string 6 first
+  readonly capo: number;
+  readonly fretsFrom: "nut" | "capo";
+  readonly lastFret: number;
+  readonly scaleLength: number; // mm
+  readonly grips: Readonly<Record<string, string>>; // by slot id: "x-x-3-2-4-x"
+  readonly layOuts: readonly string[]; // bar ids
+  readonly marks: Readonly<Record<string, string>>; // by bar id
+};
+export type FormEntryCopy = {
+  readonly id: string;
+  readonly section: string;
+  readonly times: number;
+};
+export type SilenceCopy = {
+  readonly id: string;
+  readonly rule: string;
+  readonly bars: readonly string[];
+  readonly reason: string;
+};
+export type BoardCopy = {
+  readonly format: "halflap-board";
+  readonly version: 1;
+  readonly title: string;
+  readonly key: Key;
+  readonly tempo: number;
+  readonly meter: Meter;
+  readonly feel: Feel;
+  readonly hasBass: boolean;
+  readonly sections: readonly SectionCopy[];
+  /** Empty while nobody wrote a form: then each section is played once. */
+  readonly form: readonly FormEntryCopy[];
+  readonly silences: readonly SilenceCopy[];
+  readonly setAside: {
+    readonly bars: readonly BarCopy[];
+    readonly slots: readonly LooseSlotCopy[];
+  };
+  readonly lanes: Readonly<Record<LaneId, LaneCopy>>;
+};
 
 const storedId = matching(isStoredId, "an id: 1 to 64 letters, digits, _ or -");
 const contentId = matching(isContentId, "the id of a bar or slot");

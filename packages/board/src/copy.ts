@@ -1,12 +1,16 @@
-/** The complete JSON copy of a board: its shape, version 1. Nothing of the four documents' music is left out. */
+/**
+ * The complete JSON copy of a board: its shape, version 1. Nothing of the four documents' music is
+ * left out.
+ */
 import type { Reading } from "@halflap/theory/chord";
 import { decodeGrip, printGrip } from "@halflap/theory/grip";
-import { type Key, printKey } from "@halflap/theory/key";
+import { printKey } from "@halflap/theory/key";
 import { defaultSetup } from "@halflap/theory/tuning";
 import { assert } from "@halflap/theory/units";
 import * as Y from "yjs";
-import { type BarId, type Feel, type LaneId, laneIds, type Meter } from "./board.ts";
+import { type BarId, laneIds } from "./board.ts";
 import { type ChartState, type PlacedSlot, readChartState } from "./chart-state.ts";
+import type * as shape from "./copy-shape.ts";
 import { brokenReference, copyShape } from "./copy-shape.ts";
 import { type Fault, faulty } from "./decode.ts";
 import { type BoardDocuments, laneDocument } from "./documents.ts";
@@ -19,63 +23,12 @@ import { upgradedCopy } from "./migrate.ts";
 export const copyFormat = "halflap-board";
 export const copyVersion = 1;
 
-/** `at` = ticks from the start of the bar, 48 a quarter. */
-export type SlotCopy = { readonly id: string; readonly at: number; readonly chord: string };
-/** `length` in ticks only where the bar differs from the meter. */
-export type BarCopy = {
-  readonly id: string;
-  readonly length?: number;
-  readonly slots: readonly SlotCopy[];
-};
-/** A section plays bars of its own or borrows another's; while it borrows, its own are at rest. */
-export type SectionCopy = {
-  readonly id: string;
-  readonly name: string;
-  readonly borrows?: string;
-  readonly bars: readonly BarCopy[];
-};
-/** A slot that has no bar. */
-export type LooseSlotCopy = { readonly id: string; readonly chord: string };
-export type LaneCopy = {
-  readonly tuning: readonly number[]; // six MIDI notes, string 6 first
-  readonly capo: number;
-  readonly fretsFrom: "nut" | "capo";
-  readonly lastFret: number;
-  readonly scaleLength: number; // mm
-  readonly grips: Readonly<Record<string, string>>; // by slot id: "x-x-3-2-4-x"
-  readonly layOuts: readonly string[]; // bar ids
-  readonly marks: Readonly<Record<string, string>>; // by bar id
-};
-export type FormEntryCopy = {
-  readonly id: string;
-  readonly section: string;
-  readonly times: number;
-};
-export type SilenceCopy = {
-  readonly id: string;
-  readonly rule: string;
-  readonly bars: readonly string[];
-  readonly reason: string;
-};
-export type BoardCopy = {
-  readonly format: typeof copyFormat;
-  readonly version: typeof copyVersion;
-  readonly title: string;
-  readonly key: Key;
-  readonly tempo: number;
-  readonly meter: Meter;
-  readonly feel: Feel;
-  readonly hasBass: boolean;
-  readonly sections: readonly SectionCopy[];
-  /** Empty while nobody wrote a form: then each section is played once. */
-  readonly form: readonly FormEntryCopy[];
-  readonly silences: readonly SilenceCopy[];
-  readonly setAside: {
-    readonly bars: readonly BarCopy[];
-    readonly slots: readonly LooseSlotCopy[];
-  };
-  readonly lanes: Readonly<Record<LaneId, LaneCopy>>;
-};
+// The shape and its decoders stand together in copy-shape.ts; these are its names for everybody.
+export type SlotCopy = shape.SlotCopy;
+export type BarCopy = shape.BarCopy;
+export type SectionCopy = shape.SectionCopy;
+export type LaneCopy = shape.LaneCopy;
+export type BoardCopy = shape.BoardCopy;
 
 /**
  * The copy in a value from outside (JSON already parsed), or the first thing that is wrong with it.

@@ -1,4 +1,7 @@
-/** Decoders for JSON from outside: each takes a value and its path, and gives it back typed, or says what is wrong. */
+/**
+ * Decoders for JSON from outside: each takes a value and its path, and gives it back typed, or says
+ * what is wrong.
+ */
 import type { Reading } from "@halflap/theory/chord";
 import { isOneLine } from "./one-line.ts";
 

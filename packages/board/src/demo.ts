@@ -1,4 +1,7 @@
-/** The demo tune, "Paper Ferry Home", twice: as two guitarists first bring it, and as they make it fit. */
+/**
+ * The demo tune, "Paper Ferry Home", twice: as two guitarists first bring it, and as they make it
+ * fit.
+ */
 import { parseKey } from "@halflap/theory/key";
 import { assert } from "@halflap/theory/units";
 import type { LaneId } from "./board.ts";

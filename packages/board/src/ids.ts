@@ -1,11 +1,15 @@
-/** The ids of a board's parts: those made once and stored, and those that reading derives from them. */
+/**
+ * The ids of a board's parts: those made once and stored, and those that reading derives from them.
+ */
 import { assert } from "@halflap/theory/units";
 import type { BarId, FormEntryId, SectionId, SilenceId, SlotId } from "./board.ts";
 
 const stored = /^[A-Za-z0-9_-]{1,64}$/;
 const content = /^(?:[A-Za-z0-9_-]{1,64}~)?~?[A-Za-z0-9_-]{1,64}$/;
 
-/** Whether an untrusted value is an id that a document may hold: 1..64 letters, digits, `_`, `-`. */
+/**
+ * Whether an untrusted value is an id that a document may hold: 1..64 letters, digits, `_`, `-`.
+ */
 export function isStoredId(value: unknown): value is string {
   return typeof value === "string" && stored.test(value);
 }

@@ -28,7 +28,10 @@ export type LaneState = {
 /** The bars and slots of the chart in reading order: their entries come first in a lane. */
 export type ChartIds = { readonly bars: readonly BarId[]; readonly slots: readonly SlotId[] };
 
-/** Reads any state of a lane document; `decodeGrip` is the storage border of theory, or a memo of it. */
+/**
+ * Reads any state of a lane document; `decodeGrip` is the storage border of theory, or a memo of
+ * it.
+ */
 export function readLaneState(
   doc: Y.Doc,
   chart: ChartIds,
@@ -76,10 +79,11 @@ export function isScaleLength(value: unknown): value is number {
 function readSetup(meta: Y.Map<unknown>): Setup {
   const tuning = meta.get("tuning");
   const scaleLength = meta.get("scaleLength");
+  const fretsFrom = meta.get("fretsFrom");
   return {
     tuning: isTuning(tuning) ? tuning.map(midiNote) : defaultSetup.tuning,
     capo: fretIn(meta.get("capo"), 0, capoMax) ?? defaultSetup.capo,
-    fretsFrom: meta.get("fretsFrom") === "capo" ? "capo" : "nut",
+    fretsFrom: fretsFrom === "nut" || fretsFrom === "capo" ? fretsFrom : defaultSetup.fretsFrom,
     lastFret: fretIn(meta.get("lastFret"), lastFretMin, fretMax) ?? defaultSetup.lastFret,
     scaleLength: isScaleLength(scaleLength) ? millimetres(scaleLength) : defaultSetup.scaleLength,
   };

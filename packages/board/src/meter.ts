@@ -44,7 +44,10 @@ export function isBarLength(value: unknown): value is number {
   return typeof value === "number" && value > 0 && value <= barLengthMax && value % grain === 0;
 }
 
-/** The meter in which a bar of this length is written: the tune's own, else on its unit or a finer one. */
+/**
+ * The meter in which a bar of this length is written: the tune's own, else on its unit or a finer
+ * one.
+ */
 export function meterOfBar(length: Ticks, meter: Meter): Meter {
   if (length === barLengthOf(meter)) return meter;
   const unit = units.find((u) => u >= meter.unit && fits(length, u)) ?? fallback(length);

@@ -18,7 +18,9 @@ export type Migration = {
 /** What a copy of version `to - 1` becomes. */
 export type CopyUpgrade = { readonly to: number; readonly upgrade: (copy: object) => object };
 
-/** In order; the last one leads to `schemaVersion`. Version 1 is the first, so none are needed yet. */
+/**
+ * In order; the last one leads to `schemaVersion`. Version 1 is the first, so none are needed yet.
+ */
 export const migrations: readonly Migration[] = [];
 export const copyUpgrades: readonly CopyUpgrade[] = [];
 
@@ -26,7 +28,8 @@ export type MigrationOutcome = "current" | "migrated" | "newer";
 
 /**
  * Brings one document up to date in one transaction. A document that says nothing of its version is
- * left alone, since nothing was written to it yet; a newer one too: it still reads, but see `isNewer`.
+ * left alone, since nothing was written to it yet; a newer one too: it still reads, but see
+ * `isNewer`.
  */
 export function migrateDocument(
   doc: Y.Doc,
@@ -56,7 +59,10 @@ export function isNewer(documents: BoardDocuments, version: number = schemaVersi
   return found.some((schema) => schema !== undefined && schema > version);
 }
 
-/** A JSON copy lifted to a version, field by field unchecked; a newer one, or none at all, is a fault. */
+/**
+ * A JSON copy lifted to a version, field by field unchecked; a newer one, or none at all, is a
+ * fault.
+ */
 export function upgradedCopy(
   value: unknown,
   version: number,

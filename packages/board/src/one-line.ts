@@ -5,8 +5,9 @@ const breaks = /[\u0000-\u001f\u007f-\u009f\u2028\u2029]/g;
 const halves = /\p{Surrogate}/gu;
 
 /**
- * The text of an untrusted value on one line: control characters become spaces, halves of characters
- * become U+FFFD, and what is longer than `max` code units is cut. undefined when it is no text.
+ * The text of an untrusted value on one line: control characters become spaces, halves of
+ * characters become U+FFFD, and what is longer than `max` code units is cut. undefined when it is
+ * no text.
  */
 export function oneLine(value: unknown, max: number): string | undefined {
   if (typeof value !== "string") return undefined;

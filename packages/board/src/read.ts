@@ -1,4 +1,7 @@
-/** From documents to Board: total on any state, the same on every machine, and new only where something changed. */
+/**
+ * From documents to Board: total on any state, the same on every machine, and new only where
+ * something changed.
+ */
 import type { Chord } from "@halflap/theory/chord";
 import type { Grip } from "@halflap/theory/grip";
 import { decodeGrip } from "@halflap/theory/grip";
@@ -19,8 +22,8 @@ import { readTalkState } from "./talk.ts";
 type ChordOf = (text: string) => Chord | undefined;
 
 /**
- * A function that reads the documents as they are now. Parts that did not change since its last call
- * are the same objects (`===`) as then.
+ * A function that reads the documents as they are now. Parts that did not change since its last
+ * call are the same objects (`===`) as then.
  */
 export function makeReader(documents: BoardDocuments): () => Board {
   const chordOf = remembered((text): Chord | undefined => {
@@ -179,7 +182,10 @@ function barText(slots: readonly PlacedSlot[], length: Ticks, chart: ChartState)
   return printBarWords(texts, length, chart.settings.meter);
 }
 
-/** A pure function that keeps its answers, a bounded number of them, so that they stay the same objects. */
+/**
+ * A pure function that keeps its answers, a bounded number of them, so that they stay the same
+ * objects.
+ */
 function remembered<T>(answer: (text: string) => T): (text: string) => T {
   const rememberedMax = 4096;
   const answers = new Map<string, { readonly value: T }>();

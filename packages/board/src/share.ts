@@ -1,9 +1,9 @@
 /** Structural sharing: a new reading that keeps every part of the last one that says the same. */
 
 /**
- * A value that says what `next` says, built from the parts of `last` wherever they say the same; `last`
- * itself when nothing changed. Things in a list are matched by their `id` where they have one, so
- * that a bar put in at the front leaves the slots of all others what they were.
+ * A value that says what `next` says, built from the parts of `last` wherever they say the same;
+ * `last` itself when nothing changed. Things in a list are matched by their `id` where they have
+ * one, so that a bar put in at the front leaves the slots of all others what they were.
  */
 export function share<T>(last: unknown, next: T): T {
   return shared(last, next) as T;

@@ -1,4 +1,7 @@
-/** What the chart's players may do to it: each command is one transaction, and content is never deleted. */
+/**
+ * What the chart's players may do to it: each command is one transaction, and content is never
+ * deleted.
+ */
 import { type Key, printKey } from "@halflap/theory/key";
 import { assert } from "@halflap/theory/units";
 import * as Y from "yjs";
@@ -133,8 +136,8 @@ export function addBar(
 }
 
 /**
- * Replaces what stands in a bar. A slot that says the same chord, or else starts where a chord started,
- * stays the same slot and keeps its grips; the others are set aside.
+ * Replaces what stands in a bar. A slot that says the same chord, or else starts where a chord
+ * started, stays the same slot and keeps its grips; the others are set aside.
  */
 export function writeBar(
   doc: Y.Doc,
@@ -216,7 +219,9 @@ export function splitSlot(
   editChart(doc, (chart) => placeNew(chart, bar, split));
 }
 
-/** Sets a slot aside; the one before goes on, and at the start of a bar the next one starts earlier. */
+/**
+ * Sets a slot aside; the one before goes on, and at the start of a bar the next one starts earlier.
+ */
 export function removeSlot(doc: Y.Doc, slot: SlotId): void {
   const id = storedSlot(slot);
   const place = placeOf(doc, id);
@@ -240,7 +245,9 @@ export function bringBackSlot(
   });
 }
 
-/** The order of play. Entries at both ends that stay keep their ids, so that two may write at once. */
+/**
+ * The order of play. Entries at both ends that stay keep their ids, so that two may write at once.
+ */
 export function setForm(
   doc: Y.Doc,
   written: { readonly form: readonly Played[]; readonly makeId: () => string },

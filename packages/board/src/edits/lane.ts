@@ -1,4 +1,6 @@
-/** What the owner of a lane may do to it: each command is one transaction on the lane's document. */
+/**
+ * What the owner of a lane may do to it: each command is one transaction on the lane's document.
+ */
 import { type Grip, printGrip } from "@halflap/theory/grip";
 import type { Tuning } from "@halflap/theory/tuning";
 import { assert, type Fret, fretMax } from "@halflap/theory/units";

@@ -1,4 +1,6 @@
-/** Moves within stored orders, said in the places that a reader sees, whatever else the order holds. */
+/**
+ * Moves within stored orders, said in the places that a reader sees, whatever else the order holds.
+ */
 import type * as Y from "yjs";
 import { isStoredId } from "../ids.ts";
 
