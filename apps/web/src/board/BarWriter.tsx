@@ -1,9 +1,9 @@
 /** The strip in which a player writes the chords of a bar, moves the bar, adds one or takes it away. */
 import "./BarWriter.css";
-import type { Bar, Section } from "@halflap/board/board";
+import type { Bar, Meter, Section } from "@halflap/board/board";
+import { printBarText } from "@halflap/board/chart-text";
 import { createSignal, onMount, Show, untrack } from "solid-js";
 import { boardWords } from "../words/board.ts";
-import { barText } from "./bar-text.ts";
 import { useDesk } from "./desk.ts";
 
 /** Opens with what stands in the bar; what was typed stays until it is kept or given up. */
@@ -117,4 +117,9 @@ function BarTools(props: {
       </button>
     </div>
   );
+}
+
+/** A bar without chords opens with an empty field, not with a dot. */
+function barText(bar: Bar, meter: Meter): string {
+  return bar.slots.length === 0 ? "" : printBarText(bar, meter);
 }

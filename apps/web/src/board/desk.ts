@@ -1,6 +1,6 @@
 /** What one person has open on the board: where they are, whether the neck lies there, what they picked. */
 import type { Bar, BarId, Board, LaneId, Slot, SlotId } from "@halflap/board/board";
-import type { Finding } from "@halflap/checker/finding";
+import type { Finding, Severity } from "@halflap/checker/finding";
 import { createContext, createMemo, createSignal, useContext } from "solid-js";
 import { standing } from "../findings/reading-order.ts";
 import type { Session } from "../session/session.ts";
@@ -25,7 +25,16 @@ export function createDesk(session: Session) {
   const [writing, setWriting] = createSignal<BarId>();
   const [pickedId, setPickedId] = createSignal<string>();
 
-  const findings = createMemo(() => standing(session.findings()));
+  const [hidden, setHidden] = createSignal<ReadonlySet<Severity>>(new Set());
+  const allStanding = createMemo(() => standing(session.findings()));
+  const findings = createMemo(() =>
+    allStanding().filter((finding) => !hidden().has(finding.severity)),
+  );
+  const toggle = (severity: Severity) => {
+    const next = new Set(hidden());
+    if (!next.delete(severity)) next.add(severity);
+    setHidden(next);
+  };
   const picked = createMemo(() => session.findings().find((each) => each.id === pickedId()));
   const pickedKeys = createMemo(() => new Set(picked()?.notes.map(noteKey)));
   const mayWrite = (lane: LaneId) => session.ownLane() === lane && session.lane() !== undefined;
@@ -47,6 +56,7 @@ export function createDesk(session: Session) {
     stand(next);
     setTyped(text);
     setNeckOpen(true);
+    queueMicrotask(() => scrollToPlace(next, "nearest"));
   }
 
   function closeNeck(): void {
@@ -62,7 +72,7 @@ export function createDesk(session: Session) {
     const target = finding && placeOf(session, finding);
     if (!target) return;
     stand(target);
-    scrollToPlace(target);
+    scrollToPlace(target, "center");
   }
 
   function step(by: 1 | -1): void {
@@ -79,7 +89,11 @@ export function createDesk(session: Session) {
     isNeckOpen,
     typed,
     writing,
+    /** The findings that stand, and of these the ones not hidden by severity. */
+    allStanding,
     findings,
+    isHidden: (severity: Severity) => hidden().has(severity),
+    toggle,
     picked,
     mayWrite,
     stand,
@@ -139,7 +153,7 @@ function focusPlace(place: Place): void {
   document.getElementById(placeId(place))?.focus({ preventScroll: false });
 }
 
-function scrollToPlace(place: Place): void {
+function scrollToPlace(place: Place, block: ScrollLogicalPosition): void {
   const line = document.getElementById(placeId(place))?.closest("[data-line]");
-  line?.scrollIntoView({ block: "center", behavior: "smooth" });
+  line?.scrollIntoView({ block, behavior: "smooth" });
 }

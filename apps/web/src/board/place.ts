@@ -54,9 +54,9 @@ export function walk(
     case "line-end":
       return lastIn(at.line.at(-1), row);
     case "board-start":
-      return firstIn(lines.find((line) => line.length > 0)?.[0], row);
+      return firstIn(lines.flat()[0], row);
     case "board-end":
-      return lastIn(lines.findLast((line) => line.length > 0)?.at(-1), row);
+      return lastIn(lines.flat().at(-1), row);
   }
 }
 
@@ -117,7 +117,7 @@ function startOf(bar: Bar | undefined, place: Place): number {
 /** A bar without slots is still met on its chords. */
 function nearest(bar: Bar | undefined, row: Row, start: number): Place | undefined {
   if (!bar) return undefined;
-  const slot = bar.slots.findLast((each) => each.start <= start) ?? bar.slots[0];
+  const slot = [...bar.slots].reverse().find((each) => each.start <= start) ?? bar.slots[0];
   if (row === "chords" || !slot) return { kind: "chords", bar: bar.id };
   return { kind: "slot", lane: row, bar: bar.id, slot: slot.id };
 }

@@ -17,7 +17,7 @@ export function FindingsPanel() {
     <section class="findings" id="findings" aria-label={findingsWords.heading}>
       <header class="findings-head">
         <h2 class="heading">{findingsWords.heading}</h2>
-        <Show when={desk.findings().length > 0}>
+        <Show when={desk.allStanding().length > 0}>
           <div class="findings-ways">
             <button
               type="button"
@@ -38,7 +38,7 @@ export function FindingsPanel() {
           </div>
         </Show>
       </header>
-      <Show when={groups().length > 0} fallback={<NothingToSay />}>
+      <Show when={desk.allStanding().length > 0} fallback={<NothingToSay />}>
         <SeverityCounts />
         <ol class="finding-groups">
           <For each={groups()}>
@@ -63,17 +63,26 @@ export function FindingsPanel() {
   );
 }
 
+/** Each count shows or hides its severity, here and in the seam. */
 function SeverityCounts() {
   const desk = useDesk();
-  const counts = createMemo(() => countBySeverity(desk.findings()));
+  const counts = createMemo(() => countBySeverity(desk.allStanding()));
   return (
     <ul class="severity-counts small">
       <For each={severities}>
         {(severity) => (
           <Show when={counts()[severity] > 0}>
-            <li title={severityWords[severity].meaning}>
-              <SeverityMark severity={severity} />
-              {severityCount(severity, counts()[severity])}
+            <li>
+              <button
+                type="button"
+                class="severity-toggle"
+                aria-pressed={!desk.isHidden(severity)}
+                title={severityWords[severity].meaning}
+                onClick={() => desk.toggle(severity)}
+              >
+                <SeverityMark severity={severity} />
+                {severityCount(severity, counts()[severity])}
+              </button>
             </li>
           </Show>
         )}

@@ -23,8 +23,8 @@ export function CandidateCard(props: {
         onClick={() => props.slot.placeGrip(grip())}
       >
         <GripDiagram grip={grip()} setup={props.slot.setup()} lane={props.slot.place().lane} />
+        <span class="fret-string">{printGrip(grip())}</span>
         <span class="candidate-text">
-          <span class="fret-string">{printGrip(grip())}</span>
           <Show when={props.candidate.ranked.words !== ""}>
             <span class="small soft">{props.candidate.ranked.words}</span>
           </Show>

@@ -39,22 +39,22 @@ export function FilterFields(props: {
           chosen={props.filter.area}
           onChoose={(area) => change({ area })}
         />
-        <Switch
+        <Tick
           label={neckWords.clearOnly(props.whose)}
           on={props.filter.clear}
           onTurn={(clear) => change({ clear })}
         />
-        <Switch
+        <Tick
           label={neckWords.rootlessAllowed}
           on={props.filter.rootless}
           onTurn={(rootless) => change({ rootless })}
         />
-        <Switch
+        <Tick
           label={neckWords.openAllowed}
           on={props.filter.openStrings}
           onTurn={(openStrings) => change({ openStrings })}
         />
-        <Switch
+        <Tick
           label={neckWords.mutesAllowed}
           on={props.filter.innerMutes}
           onTurn={(innerMutes) => change({ innerMutes })}
@@ -91,7 +91,7 @@ function Choice<T extends string>(props: {
   );
 }
 
-function Switch(props: {
+function Tick(props: {
   readonly label: string;
   readonly on: boolean;
   readonly onTurn: (on: boolean) => void;

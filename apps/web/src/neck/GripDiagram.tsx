@@ -27,7 +27,7 @@ export function GripDiagram(props: {
   const sounds = (string: number) => figure().pegs.some((peg) => peg.string === string);
   const x = (peg: Peg) => (peg.column === 0 ? room / 2 : room + (peg.column - 0.5) * column);
   return (
-    <svg class="grip-diagram" viewBox={`0 0 ${width()} 62`} aria-hidden="true">
+    <svg class="grip-diagram" viewBox={`0 0 ${width()} 60`} aria-hidden="true">
       <For each={frets()}>
         {(fret) => (
           <line
@@ -66,7 +66,7 @@ export function GripDiagram(props: {
       </For>
       <Show when={figure().label}>
         {(label) => (
-          <text class="fret-number" x={room + column / 2} y="60">
+          <text class="fret-number" x={room + column / 2} y="59">
             {label()}
           </text>
         )}

@@ -1,12 +1,12 @@
-/** The grip in one line of words, and why it can't be held if it can't. */
+/** The grip in words: its voices, its strings, how it sits beside the other lane, and why it can't be held if it can't. */
 import { describeGrip } from "@halflap/theory/describe-grip";
-import { pretty } from "@halflap/theory/display";
 import { whyUnplayable } from "@halflap/theory/hand";
-import { createMemo, For, Show } from "solid-js";
+import { createMemo, Show } from "solid-js";
 import { neckWords } from "../words/neck.ts";
 import { BesideWords } from "./BesideWords.tsx";
 import { besideOf } from "./beside.ts";
 import type { NeckSlot } from "./neck-slot.ts";
+import { VoiceTable } from "./VoiceTable.tsx";
 
 /** Nothing while there is no grip. */
 export function GripSummary(props: { readonly slot: NeckSlot }) {
@@ -29,18 +29,9 @@ export function GripSummary(props: { readonly slot: NeckSlot }) {
     <Show when={described()}>
       {(grip) => (
         <div class="grip-summary">
-          <p>
-            <For each={grip().notes}>
-              {(note) => (
-                <span class="grip-note">
-                  {pretty(note.name)}
-                  <Show when={note.degree}>
-                    {(degree) => <span class="soft"> {pretty(degree())}</span>}
-                  </Show>
-                </span>
-              )}
-            </For>
-          </p>
+          <Show when={props.slot.grip()}>
+            {(held) => <VoiceTable slot={props.slot} grip={held()} />}
+          </Show>
           <p class="small soft">
             {neckWords.strings(grip().stringSet)}
             {grip().rootless ? ` · ${neckWords.rootless}` : ""}

@@ -1,6 +1,8 @@
 /** The drawn neck: strings as sliders for the keys, the whole drawing for a finger or a pointer. */
 import "./Neck.css";
 import type { StringNumber } from "@halflap/theory/grip";
+import { typedFret } from "@halflap/theory/tuning";
+import { fret } from "@halflap/theory/units";
 import { createEffect, createMemo, createSignal, For, Show } from "solid-js";
 import { useDesk } from "../board/desk.ts";
 import { laneInSentence } from "../board/owner.ts";
@@ -12,7 +14,7 @@ import { NeckWood } from "./NeckWood.tsx";
 import { neckSize, pegX, under } from "./neck-shape.ts";
 import type { NeckSlot } from "./neck-slot.ts";
 import type { NeckView } from "./neck-view.ts";
-import { fretOn, typedFret, withString } from "./typed-fret.ts";
+import { fretOn, withString } from "./one-string.ts";
 
 /** Tapping places a peg on that string, tapping the peg lifts it. */
 export function Neck(props: { readonly slot: NeckSlot; readonly view: NeckView }) {
@@ -42,7 +44,7 @@ export function Neck(props: { readonly slot: NeckSlot; readonly view: NeckView }
     if (!hit) return;
     setFocused(hit.string);
     const { setup, grip } = props.slot;
-    const typed = typedFret(setup(), Math.max(hit.fret, setup().capo));
+    const typed = typedFret(setup(), fret(Math.max(hit.fret, setup().capo)));
     put(hit.string, fretOn(grip(), hit.string) === typed ? undefined : typed);
   };
 

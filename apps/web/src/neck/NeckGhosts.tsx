@@ -1,7 +1,7 @@
 /** What lies quietly on the neck: the grips before and after, and where the other lane's notes would be. */
 import type { Grip } from "@halflap/theory/grip";
 import { gripNotes } from "@halflap/theory/grip";
-import { neckFret } from "@halflap/theory/tuning";
+import { isOpen, neckFret } from "@halflap/theory/tuning";
 import { createMemo, For, Show } from "solid-js";
 import { otherLane } from "../board/desk.ts";
 import { type NeckShape, pegX, stringY } from "./neck-shape.ts";
@@ -57,9 +57,9 @@ function Ghost(props: {
 }) {
   const pegs = () =>
     gripNotes(props.grip, props.slot.setup()).map((note) => {
-      const onNeck = neckFret(props.slot.setup(), note.fret);
-      const isOpen = onNeck === props.slot.setup().capo;
-      return { x: pegX(props.shape, isOpen ? 0 : onNeck), y: stringY(note.string) };
+      const setup = props.slot.setup();
+      const place = isOpen(setup, note.fret) ? 0 : neckFret(setup, note.fret);
+      return { x: pegX(props.shape, place ?? 0), y: stringY(note.string) };
     });
   const half = 12.5;
   // An opening bracket for what was, a closing one for what comes.

@@ -13,7 +13,6 @@ import { createNeckSlot } from "./neck-slot.ts";
 import { createNeckView } from "./neck-view.ts";
 import { ReadOnlyWords } from "./ReadOnlyWords.tsx";
 import { SetupDialog } from "./SetupDialog.tsx";
-import { VoiceTable } from "./VoiceTable.tsx";
 
 /** Read-only on a lane that is not one's own. */
 export function NeckPanel(props: { readonly place: SlotPlace }) {
@@ -33,7 +32,6 @@ export function NeckPanel(props: { readonly place: SlotPlace }) {
       <Show when={slot.mayWrite()}>
         <GripField slot={slot} />
       </Show>
-      <VoiceTable slot={slot} />
       <Show when={slot.mayWrite()}>
         <Candidates slot={slot} />
         <BarWishes slot={slot} />

@@ -4,7 +4,7 @@ import { pretty } from "@halflap/theory/display";
 import type { StringNumber } from "@halflap/theory/grip";
 import { accidentalsOf } from "@halflap/theory/key";
 import { pitchName } from "@halflap/theory/pitch";
-import { highestFret, lowestFret, neckFret, pitchAt } from "@halflap/theory/tuning";
+import { highestFret, isOpen, lowestFret, neckFret, pitchAt } from "@halflap/theory/tuning";
 import { type Fret, fret } from "@halflap/theory/units";
 import { createMemo, Show } from "solid-js";
 import { useDesk } from "../board/desk.ts";
@@ -12,8 +12,8 @@ import { neckWords } from "../words/neck.ts";
 import { NotePeg } from "./NotePeg.tsx";
 import { type NeckShape, neckSize, pegX, stringGap, stringY } from "./neck-shape.ts";
 import type { NeckSlot } from "./neck-slot.ts";
+import { fretOn } from "./one-string.ts";
 import { stringKey } from "./string-keys.ts";
-import { fretOn } from "./typed-fret.ts";
 
 /** A slider counts silence as one below its lowest fret. */
 export function NeckString(props: {
@@ -27,14 +27,21 @@ export function NeckString(props: {
 }) {
   const desk = useDesk();
   const setup = () => props.slot.setup();
-  const typed = createMemo(() => fretOn(props.slot.grip(), props.string));
+  // With frets counted from the nut an open string may be typed 0 or as the capo's fret.
+  const typed = createMemo(() => {
+    const at = fretOn(props.slot.grip(), props.string);
+    return at === undefined ? undefined : fret(Math.max(at, lowestFret(setup())));
+  });
   const pitch = () => {
     const at = typed();
     return at === undefined ? undefined : pitchAt(setup(), props.string, at);
   };
-  const onNeck = () => neckFret(setup(), typed() ?? lowestFret(setup()));
-  const isOpen = () => onNeck() === setup().capo;
-  const x = () => pegX(props.shape, isOpen() ? 0 : onNeck());
+  const isOnCapo = () => isOpen(setup(), typed() ?? lowestFret(setup()));
+  const x = () => {
+    const at = typed();
+    const place = at === undefined || isOnCapo() ? 0 : neckFret(setup(), at);
+    return pegX(props.shape, place ?? 0);
+  };
   const words = () => {
     const at = typed();
     const sounds = pitch();
@@ -100,7 +107,7 @@ export function NeckString(props: {
           string={props.string}
           x={x()}
           y={stringY(props.string)}
-          open={isOpen()}
+          open={isOnCapo()}
           picked={desk.isPicked(props.slot.place().lane, props.slot.place().slot, pitch() ?? -1)}
         />
       </Show>

@@ -1,8 +1,8 @@
 /** The neck without a hand on it: frets, inlays, nut, capo and fret numbers as the lane counts them. */
-import type { Setup } from "@halflap/theory/tuning";
+import { type Setup, typedFret } from "@halflap/theory/tuning";
+import { fret as fretNumber } from "@halflap/theory/units";
 import { For, Show } from "solid-js";
 import { fretX, inlays, type NeckShape, neckSize, pegX, stringY } from "./neck-shape.ts";
-import { typedFret } from "./typed-fret.ts";
 
 /** Drawn for the eye; the strings carry the words. */
 export function NeckWood(props: { readonly shape: NeckShape; readonly setup: Setup }) {
@@ -38,7 +38,7 @@ export function NeckWood(props: { readonly shape: NeckShape; readonly setup: Set
               x={pegX(props.shape, fret)}
               y={neckSize(props.shape).height - 7}
             >
-              {typedFret(props.setup, fret) ?? ""}
+              {fret > props.setup.capo ? typedFret(props.setup, fretNumber(fret)) : ""}
             </text>
           </>
         )}

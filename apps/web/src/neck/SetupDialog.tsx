@@ -1,11 +1,17 @@
 /** The guitar of one's own lane: its tuning, its capo, and where its frets are counted from. */
 import "./SetupDialog.css";
-import { parseTuning, printTuning, sameTuning, tuningPresets } from "@halflap/theory/tuning";
+import {
+  parseTuning,
+  printTuning,
+  type TuningError,
+  tuningName,
+  tuningPresets,
+} from "@halflap/theory/tuning";
 import { fret } from "@halflap/theory/units";
 import { createSignal, For, Show } from "solid-js";
 import { useDesk } from "../board/desk.ts";
 import { Sheet } from "../board/Sheet.tsx";
-import { setupWords } from "../words/neck.ts";
+import { neckWords, setupWords } from "../words/neck.ts";
 import type { NeckSlot } from "./neck-slot.ts";
 
 const capoMax = 11;
@@ -14,7 +20,7 @@ const capoMax = 11;
 export function SetupDialog(props: { readonly slot: NeckSlot; readonly onClose: () => void }) {
   const desk = useDesk();
   const setup = () => props.slot.setup();
-  const preset = () => tuningPresets.find((each) => sameTuning(each.tuning, setup().tuning))?.name;
+  const preset = () => tuningPresets.find((each) => each.name === tuningName(setup().tuning))?.name;
   const choose = (name: string) => {
     const found = tuningPresets.find((each) => each.name === name);
     if (found) desk.session.lane()?.setTuning(found.tuning);
@@ -41,7 +47,7 @@ export function SetupDialog(props: { readonly slot: NeckSlot; readonly onClose: 
             </For>
           </select>
         </label>
-        <TypedTuning slot={props.slot} />
+        <TypedTuning />
         <label>
           <span class="label">{setupWords.capo}</span>
           <select
@@ -78,15 +84,15 @@ export function SetupDialog(props: { readonly slot: NeckSlot; readonly onClose: 
   );
 }
 
-function TypedTuning(props: { readonly slot: NeckSlot }) {
+function TypedTuning() {
   const desk = useDesk();
   const [text, setText] = createSignal("");
-  const [isUnknown, setUnknown] = createSignal(false);
+  const [error, setError] = createSignal<TuningError>();
   const use = (event: SubmitEvent) => {
     event.preventDefault();
-    const tuning = parseTuning(text());
-    setUnknown(tuning === undefined);
-    if (tuning) desk.session.lane()?.setTuning(tuning);
+    const reading = parseTuning(text());
+    setError(reading.ok ? undefined : reading.error);
+    if (reading.ok) desk.session.lane()?.setTuning(reading.value);
   };
   return (
     <form class="setup-typed" onSubmit={use}>
@@ -97,17 +103,20 @@ function TypedTuning(props: { readonly slot: NeckSlot }) {
           value={text()}
           placeholder={setupWords.typedHint}
           autocomplete="off"
-          aria-invalid={isUnknown()}
+          aria-invalid={error() !== undefined}
           onInput={(event) => setText(event.currentTarget.value)}
         />
       </label>
       <button type="submit" class="button">
         {setupWords.use}
       </button>
-      <Show when={isUnknown()}>
-        <p class="problem small" role="alert">
-          {setupWords.unknownTuning}
-        </p>
+      <Show when={error()}>
+        {(problem) => (
+          <p class="problem small" role="alert">
+            {setupWords.problem[problem().kind]}
+            {problem().read === "" ? "" : ` ${neckWords.at(problem().column, problem().read)}`}
+          </p>
+        )}
       </Show>
     </form>
   );

@@ -1,71 +1,80 @@
-/** Every voice of the grip, highest first: what it does from the grip before and on to the grip after. */
+/** The grip voice by voice, low to high: what each does from the grip before and on to the grip after. */
 import "./VoiceTable.css";
 import { describeGrip } from "@halflap/theory/describe-grip";
 import { pretty } from "@halflap/theory/display";
-import { gripPitches } from "@halflap/theory/grip";
+import { type Grip, gripPitches } from "@halflap/theory/grip";
 import type { Semitones } from "@halflap/theory/units";
 import { createMemo, For, Show } from "solid-js";
 import { motionWords, neckWords } from "../words/neck.ts";
 import type { NeckSlot } from "./neck-slot.ts";
+import type { Neighbour } from "./neighbours.ts";
 import { voicesOf } from "./voices.ts";
 
-/** Nothing while there is no grip, or no neighbour to move from or to. */
-export function VoiceTable(props: { readonly slot: NeckSlot }) {
-  const before = () => props.slot.neighbours().before;
-  const after = () => props.slot.neighbours().after;
-  const rows = createMemo(() => {
-    const grip = props.slot.grip();
-    if (!grip) return [];
-    const setup = props.slot.setup();
-    const pitches = (each: typeof grip | undefined) =>
-      each ? gripPitches(each, setup) : undefined;
-    const { notes } = describeGrip(grip, setup, props.slot.chord(), props.slot.key());
-    const voices = voicesOf(
-      gripPitches(grip, setup),
-      pitches(before()?.grip),
-      pitches(after()?.grip),
-    );
-    return [...voices].reverse().map((voice) => ({
-      voice,
-      name: notes.find((note) => note.pitch === voice.pitch)?.name ?? "",
-    }));
+/** One column a note, with its degree in the chord. */
+export function VoiceTable(props: { readonly slot: NeckSlot; readonly grip: Grip }) {
+  const setup = () => props.slot.setup();
+  const notes = createMemo(() =>
+    [...describeGrip(props.grip, setup(), props.slot.chord(), props.slot.key()).notes].sort(
+      (a, b) => a.pitch - b.pitch,
+    ),
+  );
+  const voices = createMemo(() => {
+    const { before, after } = props.slot.neighbours();
+    const pitches = (each: Neighbour | undefined) =>
+      each ? gripPitches(each.grip, setup()) : undefined;
+    return voicesOf(gripPitches(props.grip, setup()), pitches(before), pitches(after));
   });
   return (
-    <Show when={rows().length > 0 && (before() || after())}>
-      <table class="voice-table small">
-        <thead>
-          <tr>
-            <th scope="col">
-              <Show when={before()} fallback={<span class="soft">{neckWords.nothingBefore}</span>}>
-                {(from) => neckWords.voicesFrom(pretty(from().slot.text))}
-              </Show>
-            </th>
-            <th scope="col">
-              <span class="spoken">{neckWords.voice}</span>
-            </th>
-            <th scope="col">
-              <Show when={after()} fallback={<span class="soft">{neckWords.nothingAfter}</span>}>
-                {(to) => neckWords.voicesTo(pretty(to().slot.text))}
-              </Show>
-            </th>
-          </tr>
-        </thead>
-        <tbody>
-          <For each={rows()}>
-            {(row) => (
-              <tr>
-                <td>{motions(row.voice.from)}</td>
-                <th scope="row">{pretty(row.name)}</th>
-                <td>{motions(row.voice.to)}</td>
-              </tr>
+    <table class="voice-table">
+      <tbody>
+        <MotionRow
+          neighbour={props.slot.neighbours().before}
+          words={neckWords.voicesFrom}
+          motions={voices().map((voice) => voice.from)}
+        />
+        <tr class="voice-notes">
+          <th scope="row">
+            <span class="spoken">{neckWords.voices}</span>
+          </th>
+          <For each={notes()}>
+            {(note) => (
+              <td>
+                {pretty(note.name)}
+                <Show when={note.degree}>
+                  {(degree) => <span class="voice-degree">{pretty(degree())}</span>}
+                </Show>
+              </td>
             )}
           </For>
-        </tbody>
-      </table>
+        </tr>
+        <MotionRow
+          neighbour={props.slot.neighbours().after}
+          words={neckWords.voicesTo}
+          motions={voices().map((voice) => voice.to)}
+        />
+      </tbody>
+    </table>
+  );
+}
+
+/** Nothing while there is no neighbour on that side. */
+function MotionRow(props: {
+  readonly neighbour: Neighbour | undefined;
+  readonly words: (chord: string) => string;
+  readonly motions: readonly (readonly Semitones[])[];
+}) {
+  return (
+    <Show when={props.neighbour}>
+      {(neighbour) => (
+        <tr class="voice-motions">
+          <th scope="row">{props.words(pretty(neighbour().slot.text))}</th>
+          <For each={props.motions}>{(each) => <td>{inWords(each)}</td>}</For>
+        </tr>
+      )}
     </Show>
   );
 }
 
-function motions(each: readonly Semitones[]): string {
-  return [...new Set(each.map((motion) => motionWords(motion)))].join(", ");
+function inWords(motions: readonly Semitones[]): string {
+  return [...new Set(motions.map((motion) => motionWords(motion)))].join(", ");
 }

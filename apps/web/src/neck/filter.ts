@@ -1,6 +1,6 @@
 /** What a player asks of the suggested grips, in the words of the panel, and the wishes that it comes to. */
 import type { StringNumber } from "@halflap/theory/grip";
-import { everydayWishes, type Wishes } from "@halflap/theory/neck";
+import { everydayWishes, fullWishes, type Wishes } from "@halflap/theory/neck";
 import { type Fret, fret } from "@halflap/theory/units";
 
 export const counts = ["any", "two", "three", "four", "full"] as const;
@@ -67,7 +67,7 @@ export function everydayFilter(hasBass: boolean): Filter {
 export function wishesOf(filter: Filter, hasBass: boolean, lastFret: Fret): Wishes {
   const area = filter.area === "any" ? undefined : areaFrets[filter.area];
   const strings = chosenStrings[filter.strings];
-  const everyday = everydayWishes(hasBass);
+  const everyday = filter.count === "full" ? fullWishes(hasBass) : everydayWishes(hasBass);
   return {
     ...everyday,
     ...(strings ? { strings } : {}),

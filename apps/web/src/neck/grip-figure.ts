@@ -29,7 +29,7 @@ export const stringsDown: readonly StringNumber[] = [1, 2, 3, 4, 5, 6];
 export function gripFigure(grip: Grip, setup: Setup): GripFigure {
   const notes = gripNotes(grip, setup).map((note) => ({
     ...note,
-    space: neckFret(setup, note.fret) - setup.capo,
+    space: (neckFret(setup, note.fret) ?? setup.capo) - setup.capo,
   }));
   const stopped = notes.filter((note) => note.space > 0);
   const lowest = Math.min(...stopped.map((note) => note.space));

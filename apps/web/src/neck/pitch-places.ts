@@ -11,9 +11,9 @@ export function placesOfPitches(pitches: readonly MidiNote[], setup: Setup): rea
   for (const string of strings) {
     for (let typed: number = lowestFret(setup); typed <= highestFret(setup); typed += 1) {
       const pitch = pitchAt(setup, string, fret(typed));
-      if (pitch !== undefined && pitches.includes(pitch)) {
-        places.push({ string, fromNut: neckFret(setup, fret(typed)) });
-      }
+      const fromNut = neckFret(setup, fret(typed));
+      if (pitch === undefined || fromNut === undefined) continue;
+      if (pitches.includes(pitch)) places.push({ string, fromNut });
     }
   }
   return places;

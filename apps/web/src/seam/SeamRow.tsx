@@ -16,6 +16,7 @@ import { seamText } from "./seam-text.ts";
 
 /** A row of the board's grid. */
 export function SeamRow(props: { readonly bars: readonly Bar[]; readonly scale: PitchScale }) {
+  const desk = useDesk();
   return (
     <div class="line-row seam-row" role="row">
       <div class="seam-gutter" role="rowheader">
@@ -24,7 +25,11 @@ export function SeamRow(props: { readonly bars: readonly Bar[]; readonly scale: 
       </div>
       <For each={props.bars}>
         {(bar) => (
-          <div class="seam-bar" role="gridcell">
+          <div
+            class="seam-bar"
+            role="gridcell"
+            data-picked={desk.picked()?.bars.includes(bar.id) ? "" : undefined}
+          >
             <div class="seam-slots" title={seamWords.legendNotes}>
               <For each={bar.slots}>
                 {(slot) => <OneSlot bar={bar} slot={slot} scale={props.scale} />}
