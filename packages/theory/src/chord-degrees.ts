@@ -127,6 +127,11 @@ function collectNumber(
 }
 
 function putTogether(wanted: Wanted): DegreesRead {
+  const isStacked = wanted.number !== undefined && wanted.number !== 7;
+  const besideAlt = wanted.quality ?? wanted.major ?? (isStacked ? wanted.headline : undefined);
+  if (wanted.altered && besideAlt !== undefined) return { ok: false, clash: besideAlt };
+  const isHalf = wanted.quality?.kind === "quality" && wanted.quality.quality === "half-diminished";
+  if (isHalf && wanted.major !== undefined) return { ok: false, clash: wanted.major };
   const degrees = new Set(wanted.altered ? alteredDegrees : stack(wanted));
   if (wanted.number === 5) {
     const third = wanted.quality ?? wanted.major;
@@ -140,13 +145,16 @@ function putTogether(wanted: Wanted): DegreesRead {
     degrees.delete("b3");
     for (const degree of wanted.suspended) degrees.add(degree);
   }
-  const explicit = new Set(wanted.number === undefined ? [] : [String(wanted.number)]);
+  const headline = wanted.number === undefined ? [] : [String(wanted.number)];
+  const explicit = new Set([...headline, ...(wanted.altered ? alteredDegrees : [])]);
   for (const { degree, piece } of wanted.added) {
     if (!addTone(degrees, explicit, degree, wanted.quality)) return { ok: false, clash: piece };
   }
   for (const piece of wanted.omitted) {
     if (!omit(degrees, piece)) return { ok: false, clash: piece };
   }
+  // Above a seventh the sixth is called a thirteenth.
+  if (hasSeventh(degrees) && degrees.delete("6")) degrees.add("13");
   return { ok: true, degrees: ordered(degrees) };
 }
 
@@ -181,7 +189,7 @@ function addTone(
   if (number === "5" && isFifthTaken(degrees, degree, quality)) return false;
   explicit.add(degree);
   if (isAltered) degrees.delete(number);
-  degrees.add(degree === "6" && hasSeventh(degrees) ? "13" : degree);
+  degrees.add(degree);
   return true;
 }
 
