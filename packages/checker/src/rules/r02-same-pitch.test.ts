@@ -37,9 +37,13 @@ describe("R02", () => {
     expect(three).toMatchObject([{ rule: "R02", severity: "fix", measured: 0.75 }]);
     const two = doublings(["C", "x-x-x-0-1-3", "x-3-2-0-1-x"]);
     expect(two).toMatchObject([{ rule: "R02", severity: "look", measured: 2 / 3 }]);
-    expect(two[0]?.words).toBe(
-      "Two of the three notes of the smaller grip sound in both parts: G3 and C4.",
-    );
+    expect(two[0]?.words).toBe("Two notes are the very same in both parts: G3 and C4.");
+  });
+
+  test("R02 says when a grip is wholly inside the other", () => {
+    const [finding] = doublings(["C", "x-x-x-0-1-x", "x-3-2-0-1-x"]);
+    expect(finding).toMatchObject({ severity: "fix", measured: 1 });
+    expect(finding?.words).toBe("One grip is wholly inside the other: you both play G3 and C4.");
   });
 
   test("R02 compares what sounds, capo included", () => {

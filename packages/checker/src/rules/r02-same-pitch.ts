@@ -52,7 +52,6 @@ function measureOf(severity: Severity, count: number, share: number) {
 
 function wordsFor(severity: Severity, count: number, smaller: number, names: string): string {
   if (severity === "note") return `You both play ${names}.`;
-  const part = count === smaller ? "All" : `${sentence(counted(count))} of the`;
-  const whole = `${part} ${counted(smaller)} notes of the smaller grip sound in both parts`;
-  return `${whole}: ${names}.`;
+  if (count === smaller) return `One grip is wholly inside the other: you both play ${names}.`;
+  return `${sentence(counted(count))} notes are the very same in both parts: ${names}.`;
 }

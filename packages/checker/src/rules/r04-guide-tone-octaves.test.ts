@@ -12,7 +12,7 @@ describe("R04", () => {
     const found = octaves(["G7", "x-x-x-x-8-7", "x-x-3-4-3-x"]);
     expect(found).toMatchObject([{ severity: "note", measured: 2, threshold: 2 }]);
     expect(found[0]?.words).toBe(
-      "You both carry the 3rd (B) in different octaves: one of you could leave it out.",
+      "You both carry the 3rd (B) in different octaves: one of you could take another note.",
     );
     expect(found[0]?.notes.map(({ pitch }) => pitch)).toEqual([71, 59]);
   });

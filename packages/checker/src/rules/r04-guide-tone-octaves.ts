@@ -65,7 +65,7 @@ function isMinorTriadThird(chord: SoundingChord, tone: ChordTone): boolean {
 
 function wordsFor(tones: string, isLook: boolean, isWide: boolean): string {
   if (!isLook)
-    return `You both carry ${tones} in different octaves: one of you could leave it out.`;
+    return `You both carry ${tones} in different octaves: one of you could take another note.`;
   if (isWide) return `Between you ${tones} sounds in three octaves or more: thin it out.`;
   return `You both have ${tones} on top.`;
 }

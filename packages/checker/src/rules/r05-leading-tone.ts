@@ -36,7 +36,7 @@ export function leadingTone(segment: Segment, tune: Tune): readonly Hit[] {
       measured: notes.length,
       threshold: thresholds.leadingTones,
       words: parallel
-        ? `${name} is in both parts, and you both step up to ${above} with it, in parallel.`
+        ? `${name} is in both parts, and you both move up to ${above} together.`
         : `${name} wants to move up to ${above}, and it is in both parts.`,
     },
   ];

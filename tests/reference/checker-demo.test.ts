@@ -1,0 +1,218 @@
+/**
+ * The demo tune against figures worked out for it beforehand by another program, note by note: the first
+ * draft shows every trouble it was written to show, the finished version none.
+ */
+import type { Section } from "@halflap/board/board";
+import { type BoardCopy, fillDocuments } from "@halflap/board/copy";
+import { demoDraft, demoSolution } from "@halflap/board/demo";
+import { emptyDocuments } from "@halflap/board/documents";
+import { makeReader } from "@halflap/board/read";
+import { check } from "@halflap/checker/check";
+import type { Finding, RuleId } from "@halflap/checker/finding";
+import { type Segment, segmentsOf } from "@halflap/checker/segments";
+import { midiOf } from "@halflap/theory/pitch";
+import { describe, expect, test } from "vitest";
+
+/** Bar and half, chord, share, distance of mean pitches, pitches in both parts, guide tones in octaves. */
+type Row = readonly [string, string, number, number, string, string];
+
+const verse: readonly Row[] = [
+  ["1", "F7", 0.75, 7.58, "C4", "A3 A4 Eb3 Eb4"],
+  ["2a", "F7", 0.75, 7.58, "C4", "A3 A4 Eb3 Eb4"],
+  ["2b", "D7", 1.0, 0.75, "D3 C4", "Gb3 Gb4"],
+  ["3", "Gm7", 1.0, 0.83, "G2 D3 Bb3 G4", "F3 F4"],
+  ["4a", "Gm7", 1.0, 0.83, "G2 D3 Bb3 G4", "F3 F4"],
+  ["4b", "C7", 1.0, 3.0, "C3 G3 C4 E4", "E3 E4"],
+  ["5", "F7", 0.88, 3.0, "Eb3 C4", "Eb3 Eb4"],
+  ["6", "A7", 1.0, 2.27, "A2 E3 G3 Db4 E4", ""],
+  ["7a", "Dm7", 1.0, 0.8, "D3 C4", "F3 F4"],
+  ["7b", "G7", 1.0, 2.5, "G2 D3 B3", "B2 B3 F3 F4"],
+  ["8", "C7", 1.0, 2.8, "C3 G3", ""],
+];
+
+const chorus: readonly Row[] = [
+  ["1", "Bb7", 1.0, 0.23, "Bb2 F3 D4", "Ab3 Ab4 D3 D4"],
+  ["2", "Bdim7", 0.6, 6.0, "F3 D4", "Ab3 Ab4"],
+  ["3", "F7/C", 1.0, 3.35, "C3 F3 Eb4", "A3 A4"],
+  ["4", "D7", 1.0, 2.5, "D3 Gb3 C4 D4", ""],
+  ["5", "G7", 1.0, 2.5, "G2 D3 B3", "B2 B3 F3 F4"],
+  ["6", "C7", 1.0, 2.0, "C3 Bb3 E4", "E3 E4"],
+  ["7a", "F7", 0.75, 7.58, "C4", "A3 A4 Eb3 Eb4"],
+  ["7b", "Bb7", 1.0, 0.23, "Bb2 F3 D4", "Ab3 Ab4 D3 D4"],
+  ["8a", "F7", 0.75, 7.58, "C4", "A3 A4 Eb3 Eb4"],
+  ["8b", "C7", 1.0, 2.0, "C3 Bb3 E4", "E3 E4"],
+];
+
+function boardOf(copy: BoardCopy) {
+  const documents = emptyDocuments();
+  fillDocuments(documents, copy);
+  return makeReader(documents)();
+}
+
+const draft = boardOf(demoDraft());
+const segments = segmentsOf(draft);
+const findings = check(draft);
+
+function inSection(name: string): readonly Segment[] {
+  return segments.filter(({ section }) => section.name === name);
+}
+
+/** "2b" for the second slot of the section's second bar, "3" for a bar with one slot. */
+function placeOf({ slot, bar, section }: Segment): string {
+  const half = bar.slots.length > 1 ? "ab".charAt(bar.slots.indexOf(slot)) : "";
+  return `${section.bars.indexOf(bar) + 1}${half}`;
+}
+
+function midiNotes(names: string): readonly (number | undefined)[] {
+  return names === "" ? [] : names.split(" ").map(midiOf);
+}
+
+function sorted(pitches: Iterable<number | undefined>): readonly (number | undefined)[] {
+  return [...new Set(pitches)].sort((a, b) => (a ?? 0) - (b ?? 0));
+}
+
+function ofRule(section: Section["name"], ...rules: readonly RuleId[]): readonly Finding[] {
+  const slots = new Set(inSection(section).map(({ slot }) => slot.id));
+  return findings.filter(
+    (finding) => rules.includes(finding.rule) && finding.slots.some((slot) => slots.has(slot)),
+  );
+}
+
+/** What findings of some rules name in a slot: pitches, each once, ascending. */
+function named(section: string, place: string, ...rules: readonly RuleId[]) {
+  const slot = inSection(section).find((segment) => placeOf(segment) === place)?.slot.id;
+  const notes = ofRule(section, ...rules).flatMap((finding) => finding.notes);
+  return sorted(notes.filter((note) => note.slot === slot).map(({ pitch }) => pitch));
+}
+
+/** The places at which a rule speaks, with its severity. */
+function places(section: string, rule: RuleId): readonly string[] {
+  return ofRule(section, rule).flatMap(({ slots, severity }) =>
+    inSection(section)
+      .filter(({ slot }) => slots.includes(slot.id))
+      .map((segment) => `${placeOf(segment)} ${severity}`),
+  );
+}
+
+describe.each([
+  ["Verse", verse],
+  ["Chorus", chorus],
+] as const)("the draft's %s", (name, rows) => {
+  test("shares the shelf as worked out, slot by slot", () => {
+    const measured = inSection(name).map((segment) => [
+      placeOf(segment),
+      Math.round((segment.share ?? 0) * 100) / 100,
+      Math.round((segment.meanGap ?? 0) * 100) / 100,
+    ]);
+    expect(measured).toEqual(rows.map(([place, , share, gap]) => [place, share, gap]));
+  });
+
+  test.each(rows)("R02 or R03, and R04, name the right notes in bar %s, %s", (...row) => {
+    const [place, , , , unison, octaves] = row;
+    const isOneSound = named(name, place, "R03").length > 0;
+    const shared = isOneSound ? sharedIn(name, place) : named(name, place, "R02");
+    expect(shared).toEqual(sorted(midiNotes(unison)));
+    expect(shared.length).toBeGreaterThan(0);
+    expect(named(name, place, "R04")).toEqual(sorted(midiNotes(octaves)));
+  });
+});
+
+function sharedIn(section: string, place: string) {
+  const segment = inSection(section).find((candidate) => placeOf(candidate) === place);
+  return sorted(segment?.upper?.filter((pitch) => segment.lower?.includes(pitch)) ?? []);
+}
+
+describe("the draft", () => {
+  test("R01 overlaps by 0.9375 over the eight bars of the verse, weighted by beats", () => {
+    expect(ofRule("Verse", "R01")).toMatchObject([{ severity: "fix", measured: 0.9375 }]);
+    expect(ofRule("Verse", "R01")[0]?.bars).toHaveLength(8);
+    const all = inSection("Verse");
+    const mean = (measure: (segment: Segment) => number, weight: (segment: Segment) => number) =>
+      all.reduce((sum, segment) => sum + weight(segment) * measure(segment), 0) /
+      all.reduce((sum, segment) => sum + weight(segment), 0);
+    expect(
+      mean(
+        ({ share }) => share ?? 0,
+        () => 1,
+      ),
+    ).toBeCloseTo(0.943, 3);
+    expect(
+      mean(
+        ({ meanGap }) => meanGap ?? 0,
+        ({ beats }) => beats,
+      ),
+    ).toBeCloseTo(3.03, 2);
+  });
+
+  test("R01 overlaps through the chorus too, whose least share is 0.6", () => {
+    expect(ofRule("Chorus", "R01")).toMatchObject([{ severity: "fix" }]);
+    expect(ofRule("Chorus", "R01")[0]?.bars).toHaveLength(8);
+  });
+
+  test("R03 hears one sound in bar 6, five of six pitches under two shapes", () => {
+    expect(places("Verse", "R03")).toEqual(["6 fix"]);
+    expect(ofRule("Verse", "R03")[0]?.measured).toBeCloseTo(5 / 6);
+  });
+
+  test("R04 speaks in nine of the eleven slots of the verse", () => {
+    expect(places("Verse", "R04")).toHaveLength(9);
+    expect(inSection("Verse")).toHaveLength(11);
+  });
+
+  test("R05 B2, B3 and B3 want to move up in the second half of bar 7", () => {
+    const atG7 = ofRule("Verse", "R05").find(
+      ({ measured, words }) => measured === 3 && /^B /.test(words),
+    );
+    expect(atG7?.notes.map(({ pitch }) => pitch).sort()).toEqual(midiNotes("B2 B3 B3"));
+  });
+
+  test("R05 speaks at each dominant of the verse that resolves with its 3rd in both parts", () => {
+    expect(places("Verse", "R05")).toEqual(["2b fix", "4b look", "6 look", "7b look"]);
+  });
+
+  test("R06 finds no colour to complain of", () => {
+    expect(findings.filter(({ rule }) => rule === "R06")).toEqual([]);
+  });
+
+  test("R07 misses B♭ in the second half of bar 4, and nothing else in verse and chorus", () => {
+    expect(places("Verse", "R07")).toEqual(["4b look"]);
+    expect(ofRule("Verse", "R07")[0]?.words).toBe("Nobody plays B♭, so C7 is just C.");
+    expect(places("Chorus", "R07")).toEqual([]);
+  });
+
+  test("R10 rubs in bar 5 where the capo was forgotten: F2 with G♭3, A♭2 with A3", () => {
+    expect(places("Verse", "R10")).toEqual(["5 fix"]);
+    expect(named("Verse", "5", "R10")).toEqual(sorted(midiNotes("F2 Gb3 Ab2 A3")));
+    expect(places("Chorus", "R10")).toEqual([]);
+  });
+
+  test("R11 hears the 4th against the 3rd in bar 8: F4 with E4 and E3", () => {
+    expect(places("Verse", "R11")).toEqual(["8 fix"]);
+    expect(named("Verse", "8", "R11")).toEqual(sorted(midiNotes("F4 E4 E3")));
+  });
+
+  test("R13 stops at bar 5, where the upper lane sounds A♭7", () => {
+    expect(places("Verse", "R13")).toEqual(["5 stop"]);
+    expect(ofRule("Verse", "R13")).toMatchObject([{ lanes: ["upper"] }]);
+    expect(ofRule("Verse", "R13")[0]?.words).toContain("A♭7");
+    expect(places("Chorus", "R13")).toEqual([]);
+  });
+});
+
+describe("the finished version", () => {
+  test("raises nothing at all", () => {
+    expect(check(boardOf(demoSolution()))).toEqual([]);
+  });
+
+  test("keeps the mean pitches 13.6 semitones apart in the verse and 14.0 in the chorus", () => {
+    const all = segmentsOf(boardOf(demoSolution()));
+    const gap = (name: string) => {
+      const here = all.filter(({ section }) => section.name === name);
+      const beats = here.reduce((sum, segment) => sum + segment.beats, 0);
+      return here.reduce((sum, { meanGap, beats }) => sum + (meanGap ?? 0) * beats, 0) / beats;
+    };
+    expect(gap("Verse")).toBeCloseTo(13.6, 1);
+    expect(gap("Chorus")).toBeCloseTo(14.0, 1);
+    expect(all.every(({ share }) => share === undefined || share === 0)).toBe(true);
+  });
+});
