@@ -11,7 +11,7 @@ import { makeApp } from "./http/app.ts";
 import type { Origins } from "./http/origin.ts";
 import { Sessions } from "./http/session.ts";
 import type { Log } from "./ops/log.ts";
-import { openStore, type Store } from "./store/sqlite/store.ts";
+import { openStore, type Store, storeFile } from "./store/sqlite/store.ts";
 import { BoardDesk } from "./sync/board-desk.ts";
 import { BoardTitles } from "./sync/board-titles.ts";
 import { startPulse } from "./sync/pulse.ts";
@@ -28,7 +28,7 @@ export type RunningServer = {
 /** Opens the store and listens. Rejects when the port is taken or the store can't be opened. */
 export async function startServer(config: Config, log: Log): Promise<RunningServer> {
   const now = () => Date.now();
-  const path = join(config.store, "boards.sqlite");
+  const path = join(config.store, storeFile);
   const store = openStore({ path, pagesMax: config.storePagesMax }, now);
   const saveLoop = new SaveLoop({
     log: store.log,

@@ -7,6 +7,9 @@ import { sqliteLog } from "./log.ts";
 import { sqliteMembers } from "./members.ts";
 import { type OpenStore, openSqlite } from "./open.ts";
 
+/** The file in a store's folder. */
+export const storeFile = "boards.sqlite";
+
 export type Store = {
   readonly log: UpdateLog;
   readonly people: People;
