@@ -145,7 +145,7 @@ function putTogether(wanted: Wanted): DegreesRead {
     degrees.delete("b3");
     for (const degree of wanted.suspended) degrees.add(degree);
   }
-  const headline = wanted.number === undefined ? [] : [String(wanted.number)];
+  const headline = wanted.number === undefined ? [] : [asExtension(String(wanted.number))];
   const explicit = new Set([...headline, ...(wanted.altered ? alteredDegrees : [])]);
   for (const { degree, piece } of wanted.added) {
     if (!addTone(degrees, explicit, degree, wanted.quality)) return { ok: false, clash: piece };
@@ -183,14 +183,22 @@ function addTone(
   quality: Piece | undefined,
 ): boolean {
   const number = degree.replace(/^[b#]/, "");
+  const named = asExtension(degree);
+  const natural = asExtension(number);
   const isAltered = number !== degree;
-  if (isAltered && explicit.has(number)) return false;
-  if (!isAltered && [`b${degree}`, `#${degree}`].some((other) => explicit.has(other))) return false;
+  if (isAltered && explicit.has(natural)) return false;
+  if (!isAltered && [`b${natural}`, `#${natural}`].some((other) => explicit.has(other)))
+    return false;
   if (number === "5" && isFifthTaken(degrees, degree, quality)) return false;
-  explicit.add(degree);
+  explicit.add(named);
   if (isAltered) degrees.delete(number);
   degrees.add(degree);
   return true;
+}
+
+/** A sixth and a thirteenth are one tone, so that one plain and the other altered contradict each other. */
+function asExtension(degree: string): string {
+  return degree.replace(/6$/, "13");
 }
 
 /** Whether the quality has already set the fifth the other way: dim with a raised one, aug with a lowered. */

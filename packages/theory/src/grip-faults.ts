@@ -140,11 +140,11 @@ function handFault(places: Places, sieve: Sieve): Fault | undefined {
   return fingers > fingersMax ? { kind: "fingers", fingers } : undefined;
 }
 
+/** "the ♭7 (E♭)", or both where either would do. */
 function tonesOf(demand: Demand): string {
   return demand.tones
-    .map((tone) => `the ${pretty(tone.degree)}, ${pretty(tone.name)},`)
-    .join(" or ")
-    .replace(/,$/, "");
+    .map((tone) => `the ${pretty(tone.degree)} (${pretty(tone.name)})`)
+    .join(" or ");
 }
 
 function rangeOf(sounding: Sieve["sounding"]): string {

@@ -1,0 +1,67 @@
+/** A grip in words: its notes, degrees, strings and inversion. */
+import fc from "fast-check";
+import { expect, test } from "vitest";
+import { describeGrip } from "./describe-grip.ts";
+import { decodeGrip, gripOf, parseGrip, printGrip } from "./grip.ts";
+import { type Key, parseKey } from "./key.ts";
+import { parseChord } from "./parse-chord.ts";
+import { defaultSetup } from "./tuning.ts";
+import { fret } from "./units.ts";
+
+const keyOf = (text: string): Key => {
+  const read = parseKey(text);
+  if (!read.ok) throw new Error(`no key: ${text}`);
+  return read.value;
+};
+const described = (text: string, symbol: string | undefined, key = "F") => {
+  const grip = decodeGrip(text);
+  const chord = symbol === undefined ? undefined : parseChord(symbol);
+  if (grip === undefined || chord?.ok === false) throw new Error(`not readable: ${text} ${symbol}`);
+  return describeGrip(grip, defaultSetup, chord?.value, keyOf(key));
+};
+
+test.each([
+  ["x-x-3-2-4-x", "F7", "x-x-3-2-4-x, F A E♭, 1 3 ♭7"],
+  ["x-x-3-1-3-x", "Bb7", "x-x-3-1-3-x, F A♭ D, 5 ♭7 3"],
+  ["x-x-3-1-3-x", "Bdim7", "x-x-3-1-3-x, F A♭ D, ♭5 𝄫7 ♭3"],
+  ["x-x-x-x-8-8", "F7", "x-x-x-x-8-8, G C, 9 5"],
+  ["x-x-x-x-9-8", "F7", "x-x-x-x-9-8, A♭ C, ♭3 5"],
+  ["x-x-3-2-4-x", undefined, "x-x-3-2-4-x, F A E♭"],
+  ["x-x-3-2-4-x", "N.C.", "x-x-3-2-4-x, F A E♭"],
+  ["x-x-4-3-5-x", "F#7", "x-x-4-3-5-x, F♯ A♯ E, 1 3 ♭7"],
+])("%s as %s: %s", (text, symbol, words) => {
+  expect(described(text, symbol).text).toBe(words);
+});
+
+test("strings, root and inversion are told", () => {
+  expect(described("x-x-3-2-4-x", "F7")).toMatchObject({
+    stringSet: "4-3-2",
+    inversion: "root position",
+    rootless: false,
+  });
+  expect(described("x-x-1-2-1-x", "F7")).toMatchObject({
+    inversion: "third inversion",
+    rootless: true,
+  });
+  expect(described("x-x-x-x-8-8", "F7").inversion).toBeUndefined();
+  expect(described("x-x-3-2-4-x", undefined)).toMatchObject({
+    inversion: undefined,
+    rootless: false,
+  });
+});
+
+test("the text reads back as the grip up to its first comma", () => {
+  const frets = fc
+    .array(fc.option(fc.integer({ min: 0, max: 22 }).map(fret), { nil: undefined }), {
+      minLength: 6,
+      maxLength: 6,
+    })
+    .filter((strings) => strings.some((played) => played !== undefined));
+  fc.assert(
+    fc.property(frets, fc.constantFrom("F7", "Cmaj9", "Bdim7", undefined), (strings, symbol) => {
+      const { text } = described(printGrip(gripOf(strings)), symbol);
+      const read = parseGrip(text.split(",")[0] ?? "", defaultSetup);
+      return read.ok && printGrip(read.value) === printGrip(gripOf(strings));
+    }),
+  );
+});
