@@ -40,8 +40,9 @@ export function headingOf(lines: readonly ChartLine[]): Heading {
   if (surely(first) || isSettings(first)) {
     return { title: undefined, settings: first, rest: lines.slice(1) };
   }
-  const nameFollows = second !== undefined && !second.text.includes("=");
-  if (nameFollows) return { title: first, settings: undefined, rest: lines.slice(1) };
+  const borrows = words.slice(0, 2).some(({ text }) => text.includes("="));
+  if (second !== undefined && !borrows)
+    return { title: first, settings: undefined, rest: lines.slice(1) };
   return { title: undefined, settings: undefined, rest: lines };
 }
 

@@ -134,6 +134,7 @@ function addPieces(
 }
 
 function repeat(section: OpenSection, sign: Piece & { readonly times: number }): LineProblem[] {
+  section.opened = undefined;
   if (sign.times < 1 || sign.times > timesMax) {
     return [problemAt(sign, `A repeat is played up to ${timesMax} times.`)];
   }
@@ -142,7 +143,6 @@ function repeat(section: OpenSection, sign: Piece & { readonly times: number }):
     section.bars.push(...again);
   }
   section.repeatFrom = section.bars.length;
-  section.opened = undefined;
   return [];
 }
 
