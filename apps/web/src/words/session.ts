@@ -7,8 +7,7 @@ export const sessionWords = {
   serverFailed: "Something went wrong on the server. Try again in a moment.",
   closedNotMember:
     "You are not on this board, or not any more. Ask its leader for a link. What this browser has of it can be taken away as a copy.",
-  closedUnknown:
-    "The server does not know this board. What this browser has of it can be taken away as a copy.",
+  noEntry: "Either there is no such board, or you are not on it. Ask its leader for a link.",
   closedOther:
     "The server closed the line. Reload the page to try again; what this browser has stays here.",
 } as const;

@@ -1,0 +1,70 @@
+/** An open board: its session, the bar on top, what has to be said about it, and the board itself. */
+import { createEffect, createResource, type JSX, lazy, onCleanup, Show, Suspense } from "solid-js";
+import { type KnownBoard, knowBoard } from "../session/known-boards.ts";
+import { openSession } from "../session/open-session.ts";
+import { syncAddress } from "../session/reach.ts";
+import type { Session } from "../session/session.ts";
+import { appWords } from "../words/app.ts";
+import { HintStrip } from "./HintStrip.tsx";
+import { Opening } from "./Notices.tsx";
+import { StateStrips } from "./StateStrips.tsx";
+import { Title } from "./Title.tsx";
+import { TopBar } from "./TopBar.tsx";
+import { undoStep } from "./undo-keys.ts";
+
+const BoardView = lazy(async () => ({
+  default: (await import("../board/BoardView.tsx")).BoardView,
+}));
+
+/** Opens a session for as long as it is drawn. */
+export function BoardFrame(props: { readonly known: KnownBoard }): JSX.Element {
+  // A frame is drawn anew for another board, so what is known is read once.
+  const { id, epoch, me } = props.known;
+  const session = openSession({ id, epoch, me, address: syncAddress(location) });
+  const [isLoaded] = createResource(() => session.loaded.then(() => true));
+  const isReady = () =>
+    isLoaded() === true &&
+    (session.board.sections.length > 0 || session.state().kind !== "opening");
+
+  rememberBoard(session, props.known);
+  const onKeyDown = (event: KeyboardEvent) => {
+    const step = undoStep(event);
+    if (step === undefined) return;
+    event.preventDefault();
+    session[step]();
+  };
+  addEventListener("keydown", onKeyDown);
+  onCleanup(() => removeEventListener("keydown", onKeyDown));
+  askToStay(session);
+  return (
+    <Suspense fallback={<Opening />}>
+      <Show when={isReady()} fallback={<Opening />}>
+        <Title text={`${session.board.title || appWords.untitled} · ${appWords.name}`} />
+        <TopBar session={session} />
+        <StateStrips session={session} />
+        <HintStrip board={session.id} />
+        <BoardView session={session} />
+      </Show>
+    </Suspense>
+  );
+}
+
+/** Keeps the door's list right: title, role, and that this board was the last one opened. */
+function rememberBoard(session: Session, known: KnownBoard): void {
+  createEffect(() => {
+    const { title } = session.board;
+    if (session.board.sections.length === 0) return;
+    knowBoard({ ...known, title, me: session.me(), editedAt: new Date().toISOString() });
+  });
+}
+
+/** Asks the browser, after the first own edit, not to clear what it keeps. */
+function askToStay(session: Session): void {
+  let asked = false;
+  createEffect(() => {
+    if (asked || !session.canUndo()) return;
+    asked = true;
+    // Whatever it answers, the state line stays honest.
+    navigator.storage?.persist?.().catch(() => {});
+  });
+}

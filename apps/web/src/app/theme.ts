@@ -1,0 +1,28 @@
+/** Light, dark, or as the system says; remembered in this browser. */
+import { createRoot, createSignal } from "solid-js";
+import { remember, remembered } from "../session/remembered.ts";
+
+export const themes = ["system", "light", "dark"] as const;
+export type Theme = (typeof themes)[number];
+
+const [theme, setThemeSignal] = createRoot(() =>
+  createSignal<Theme>(
+    remembered("theme", (value) => themes.find((each) => each === value)) ?? "system",
+  ),
+);
+
+export { theme };
+
+/** Chooses, remembers and shows a theme. */
+export function setTheme(next: Theme): void {
+  setThemeSignal(next);
+  remember("theme", next);
+  showTheme();
+}
+
+/** Puts the chosen theme on the page; the style sheets do the rest. */
+export function showTheme(): void {
+  const { dataset } = document.documentElement;
+  if (theme() === "system") delete dataset.theme;
+  else dataset.theme = theme();
+}

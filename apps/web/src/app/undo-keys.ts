@@ -1,0 +1,15 @@
+/** The keys that undo and redo, on every platform. */
+
+/** Which step a key press asks for; undefined while somebody types in a field, whose own undo it is. */
+export function undoStep(event: KeyboardEvent): "undo" | "redo" | undefined {
+  if (!(event.ctrlKey || event.metaKey) || event.altKey || isField(event.target)) return undefined;
+  const key = event.key.toLowerCase();
+  if (key === "z") return event.shiftKey ? "redo" : "undo";
+  return key === "y" && !event.shiftKey ? "redo" : undefined;
+}
+
+function isField(target: EventTarget | null): boolean {
+  if (!(target instanceof HTMLElement)) return false;
+  if (target instanceof HTMLInputElement) return !["radio", "checkbox"].includes(target.type);
+  return target instanceof HTMLTextAreaElement || target.isContentEditable;
+}

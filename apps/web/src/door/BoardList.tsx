@@ -1,0 +1,53 @@
+/** The boards this browser is a member of, the last changed first. */
+import type { BoardCard } from "@halflap/wire/api";
+import { A } from "@solidjs/router";
+import { createResource, For, type JSX, Show } from "solid-js";
+import { Mark } from "../app/Mark.tsx";
+import { knownBoards } from "../session/known-boards.ts";
+import { server } from "../session/server.ts";
+import { appWords, roleWords } from "../words/app.ts";
+import { doorWords } from "../words/door.ts";
+import { whenWords } from "./when-words.ts";
+import "./BoardList.css";
+
+type Listed = { readonly boards: readonly BoardCard[]; readonly offline: boolean };
+
+/** Nothing at all on a first visit. */
+export function BoardList(): JSX.Element {
+  const known = { boards: knownBoards(), offline: false };
+  const [listed] = createResource<Listed>(async () => {
+    const answer = await server.boards();
+    if (!answer.ok) return { ...known, offline: true };
+    const newestFirst = [...answer.value.boards].sort((a, b) => (a.editedAt < b.editedAt ? 1 : -1));
+    return { boards: newestFirst, offline: false };
+  });
+  const list = () => listed.latest ?? known;
+  return (
+    <Show when={list().boards.length > 0}>
+      <section class="board-list" aria-labelledby="board-list-title">
+        <h2 id="board-list-title" class="heading">
+          {doorWords.boards}
+        </h2>
+        <Show when={list().offline}>
+          <p class="soft">{doorWords.boardsOffline}</p>
+        </Show>
+        <ul>
+          <For each={list().boards}>
+            {(board) => (
+              <li>
+                <A class="board-list-card" href={`/board/${board.id}`}>
+                  <Mark />
+                  <span class="large strong">{board.title || appWords.untitled}</span>
+                  <span class="board-list-facts soft small">
+                    <span>{doorWords.edited(whenWords(new Date(board.editedAt), new Date()))}</span>
+                    <span>{doorWords.role(roleWords[board.me.role])}</span>
+                  </span>
+                </A>
+              </li>
+            )}
+          </For>
+        </ul>
+      </section>
+    </Show>
+  );
+}

@@ -1,0 +1,91 @@
+/** Words of the frame around every page: the bar on top, the state line, copies and colours. */
+import type { Feel, LaneId, Role } from "@halflap/board/board";
+
+export const roleWords: Readonly<Record<Role, string>> = {
+  leader: "leader",
+  player: "player",
+  listener: "listener",
+};
+
+export const laneWords: Readonly<Record<LaneId, string>> = {
+  upper: "Upper lane",
+  lower: "Lower lane",
+};
+
+export const feelWords: Readonly<Record<Feel, string>> = {
+  straight: "straight",
+  swing: "swing",
+  shuffle: "shuffle",
+};
+
+export const appWords = {
+  name: "Halflap",
+  toDoor: "All boards",
+  untitled: "Untitled",
+  boardTitle: "Title",
+  editTitle: "Change the title",
+  settings: "Key, tempo and feel",
+  key: "Key",
+  keyHint: "F, Bb minor, C# major",
+  keyProblem: (read: string, meant: string | undefined) =>
+    meant === undefined
+      ? `“${read}” is no key I know. Write it like F or Bb minor.`
+      : `“${read}” is no key I know. Did you mean ${meant}?`,
+  tempo: "Tempo, beats a minute",
+  feel: "Feel",
+  bass: "Somebody plays bass, so roots may be left out",
+  undo: "Undo my last change",
+  redo: "Do it again",
+  share: "Share",
+  menu: "More",
+  close: "Close",
+  done: "Done",
+  copied: "Copied",
+  copy: "Copy",
+  copyFailed: "This browser does not let pages copy. Select the text and copy it yourself.",
+  chartText: "Chart as text",
+  chartTextHint: "Only the chords. Paste it into a message, or on the door to start another board.",
+  takeCopy: "Take a copy of the board",
+  theme: "Colours",
+  themes: { system: "As the system", light: "Light", dark: "Dark" },
+  opening: "Opening the board…",
+  failedTitle: "The page stumbled.",
+  failedHint: "What you changed is kept in this browser. Load the page again to go on.",
+  reload: "Load again",
+  nowhereTitle: "There is nothing here.",
+  nowhereHint: "The address may have lost a piece on its way to you.",
+  noEntryTitle: "This door is closed.",
+  awayTitle: "The server is away.",
+  tryAgain: "Try again",
+  presence: "Here now",
+} as const;
+
+export const stateWords = {
+  opening: "opening",
+  saved: "saved",
+  sending: "sending",
+  offline: (changes: number) =>
+    changes === 0 ? "offline" : `offline, ${counted(changes)} kept here`,
+  storeFull: (changes: number) => `server full, ${counted(changes)} kept here`,
+  refused: "a change was refused",
+  closed: "closed",
+  storeFullHint:
+    "The server’s disk is full. You can go on working: changes stay in this browser and are offered again until there is room.",
+  refusedHint:
+    "The board shows what everybody agreed on. Your version is in the copy, with everything as you had it.",
+  notKeptHint:
+    "This browser has no room or no right to keep the board. Stay online until the state says saved, or take a copy.",
+  takeCopy: "Take my copy",
+} as const;
+
+export const hintWords = {
+  draft:
+    "This draft has the guitars on the same shelf. Pick a mark in the seam to see why, then try another grip in your lane: the upper one is yours.",
+  fitted:
+    "Here the same tune is fitted. Walk through the bars and see how little each hand moves; the upper lane is yours to change.",
+  dismiss: "Got it",
+} as const;
+
+function counted(changes: number): string {
+  return changes === 1 ? "1 change" : `${changes} changes`;
+}
