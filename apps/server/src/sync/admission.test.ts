@@ -1,7 +1,7 @@
 /** W5, the check of updates: honest ones pass untouched, hostile ones are refused before anything is built. */
 import { memberId } from "@halflap/board/talk";
-import * as encoding from "lib0/encoding";
 import fc from "fast-check";
+import * as encoding from "lib0/encoding";
 import { expect, test } from "vitest";
 import * as Y from "yjs";
 import { type Admission, admit } from "./admission.ts";

@@ -1,0 +1,34 @@
+/** Settings: usual ones without variables, and a bad variable is named. */
+import { expect, test } from "vitest";
+import { readConfig } from "./config.ts";
+
+test("without variables the server is on loopback, on 4321, with cookies for plain HTTP", () => {
+  const config = readConfig({});
+  expect(config).toMatchObject({ host: "127.0.0.1", port: 4321, secureCookies: false });
+  expect(config.store).toMatch(/\.halflap$/);
+  expect(config.origins).toBeUndefined();
+});
+
+test("origins behind TLS alone make the cookies secure", () => {
+  const read = (list: string) => readConfig({ HALFLAP_ORIGIN: list });
+  expect(read("https://a.example, https://b.example:8443")).toMatchObject({
+    origins: ["https://a.example", "https://b.example:8443"],
+    secureCookies: true,
+  });
+  expect(read("https://a.example,http://localhost:4321").secureCookies).toBe(false);
+});
+
+test.each([
+  ["HALFLAP_PORT", "65536"],
+  ["HALFLAP_PORT", "abc"],
+  ["HALFLAP_PORT", ""],
+  ["HALFLAP_HOST", " "],
+  ["HALFLAP_DATA", ""],
+  ["HALFLAP_ORIGIN", "a.example"],
+  ["HALFLAP_ORIGIN", "https://a.example/path"],
+  ["HALFLAP_ORIGIN", "*"],
+  ["HALFLAP_SECURE_COOKIES", "true"],
+  ["HALFLAP_STORE_MAX_PAGES", "1"],
+])("%s=%j stops the start and is named", (name, value) => {
+  expect(() => readConfig({ [name]: value })).toThrow(name);
+});
