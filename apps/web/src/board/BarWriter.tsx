@@ -1,4 +1,7 @@
-/** The strip in which a player writes the chords of a bar, moves the bar, adds one or takes it away. */
+/**
+ * The strip in which a player writes the chords of a bar, moves the bar, adds one or takes it
+ * away.
+ */
 import "./BarWriter.css";
 import type { Bar, Meter, Section } from "@halflap/board/board";
 import { printBarText } from "@halflap/board/chart-text";

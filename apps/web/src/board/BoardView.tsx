@@ -1,4 +1,6 @@
-/** The open board: the form, the chart as lines of bars, and beside it the neck and the findings. */
+/**
+ * The open board: the form, the chart as lines of bars, and beside it the neck and the findings.
+ */
 import "./BoardView.css";
 import { createMemo, createSignal, For, Show } from "solid-js";
 import { FindingsPanel } from "../findings/FindingsPanel.tsx";

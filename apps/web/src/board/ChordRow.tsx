@@ -24,8 +24,6 @@ function ChordCell(props: { readonly bar: Bar }) {
   const desk = useDesk();
   const place = (): Place => ({ kind: "chords", bar: props.bar.id });
   const mayWrite = () => desk.session.mayEditChart();
-  const spoken = () =>
-    props.bar.slots.map((slot) => slotWords(slot)).join(", ") || boardWords.nothingWritten;
   const open = () => {
     desk.stand(place());
     if (mayWrite()) desk.write(props.bar.id);
@@ -39,13 +37,16 @@ function ChordCell(props: { readonly bar: Bar }) {
       tabindex={samePlace(desk.place(), place()) ? 0 : -1}
       data-writing={desk.writing() === props.bar.id ? "" : undefined}
       data-may-write={mayWrite() ? "" : undefined}
-      aria-label={`${boardWords.bar(props.bar.number)}: ${spoken()}`}
       onClick={open}
       onFocus={() => desk.stand(place())}
     >
+      <span class="spoken">{boardWords.bar(props.bar.number)}: </span>
       <span class="bar-number" aria-hidden="true">
         {props.bar.number}
       </span>
+      <Show when={props.bar.slots.length === 0}>
+        <span class="spoken">{boardWords.nothingWritten}</span>
+      </Show>
       <For each={props.bar.slots}>{(slot) => <ChordSymbol slot={slot} />}</For>
     </div>
   );
@@ -58,15 +59,13 @@ function ChordSymbol(props: { readonly slot: Slot }) {
     return chord ? romanNumeral(chord, desk.session.board.key) : undefined;
   };
   return (
-    <span class="chord-symbol" style={{ "--beats": props.slot.length }} aria-hidden="true">
+    <span class="chord-symbol" style={{ "--beats": props.slot.length }}>
       <span class="chord" data-unread={props.slot.chord ? undefined : ""}>
         {pretty(props.slot.text)}
       </span>
-      <Show when={numeral()}>{(text) => <span class="numeral">{pretty(text())}</span>}</Show>
+      <Show when={props.slot.chord} fallback={<span class="spoken">{boardWords.unread}</span>}>
+        <Show when={numeral()}>{(text) => <span class="numeral">{pretty(text())}</span>}</Show>
+      </Show>
     </span>
   );
-}
-
-function slotWords(slot: Slot): string {
-  return slot.chord ? pretty(slot.text) : boardWords.unread(slot.text);
 }

@@ -1,4 +1,7 @@
-/** The form as a dimension line: each section as long as its bars, in the order in which it is played. */
+/**
+ * The form as a dimension line: each section as long as its bars, in the order in which it is
+ * played.
+ */
 import "./FormMap.css";
 import type { FormEntry, Section } from "@halflap/board/board";
 import { createSignal, For, Show } from "solid-js";

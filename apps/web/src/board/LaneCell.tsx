@@ -1,4 +1,6 @@
-/** One slot of a lane: its grip as a small diagram and a fret string, or what stands there instead. */
+/**
+ * One slot of a lane: its grip as a small diagram and a fret string, or what stands there instead.
+ */
 import "./LaneCell.css";
 import type { Bar, LaneId, Slot } from "@halflap/board/board";
 import { describeGrip } from "@halflap/theory/describe-grip";
@@ -40,16 +42,18 @@ export function LaneCell(props: { readonly lane: LaneId; readonly bar: Bar; read
       id={placeId(place())}
       tabindex={samePlace(desk.place(), place()) ? 0 : -1}
       aria-selected={isChosen()}
-      aria-label={`${boardWords.bar(props.bar.number)}, ${pretty(props.slot.text)}: ${words()}`}
       data-rests={rests() ? "" : undefined}
       style={{ "--beats": props.slot.length }}
       onClick={() => desk.openNeck(place())}
       onFocus={() => desk.stand(place())}
     >
+      <span class="spoken">
+        {boardWords.bar(props.bar.number)}, {pretty(props.slot.text)}: {words()}
+      </span>
       <Show
         when={!rests() && grip()}
         fallback={
-          <span class="lane-empty small">
+          <span class="lane-empty small" aria-hidden="true">
             {rests() ? boardWords.laysOut : desk.mayWrite(props.lane) ? boardWords.choose : ""}
           </span>
         }
@@ -62,7 +66,9 @@ export function LaneCell(props: { readonly lane: LaneId; readonly bar: Bar; read
               lane={props.lane}
               isPicked={(pitch) => desk.isPicked(props.lane, props.slot.id, pitch)}
             />
-            <span class="fret-string">{printGrip(here())}</span>
+            <span class="fret-string" aria-hidden="true">
+              {printGrip(here())}
+            </span>
           </>
         )}
       </Show>

@@ -27,7 +27,13 @@ export function LineView(props: {
     >
       <ChordRow section={props.section} bars={props.bars} />
       <Show when={writing()} keyed>
-        {(bar) => <BarWriter section={props.section} bar={bar} />}
+        {(bar) => (
+          <div role="row">
+            <div role="gridcell">
+              <BarWriter section={props.section} bar={bar} />
+            </div>
+          </div>
+        )}
       </Show>
       <LaneRow lane="upper" bars={props.bars} />
       <SeamRow bars={props.bars} scale={props.scale} />

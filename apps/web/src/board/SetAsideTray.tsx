@@ -5,7 +5,9 @@ import { For, Show } from "solid-js";
 import { boardWords } from "../words/board.ts";
 import { useDesk } from "./desk.ts";
 
-/** Nothing while nothing is set aside. A bar comes back at the end of the section being worked on. */
+/**
+ * Nothing while nothing is set aside. A bar comes back at the end of the section being worked on.
+ */
 export function SetAsideTray() {
   const desk = useDesk();
   const bars = () => desk.session.board.setAside.bars;

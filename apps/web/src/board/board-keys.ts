@@ -4,7 +4,10 @@ import type { Desk } from "./desk.ts";
 import { commandOf, type KeyCommand } from "./keys.ts";
 import { type BarLine, type Direction, firstPlace, walk } from "./place.ts";
 
-/** A listener for the board's element. Fields, and whatever handled the key already, are left alone. */
+/**
+ * A listener for the board's element. Fields, and whatever handled the key already, are left
+ * alone.
+ */
 export function createBoardKeys(
   desk: Desk,
   lines: Accessor<readonly BarLine[]>,

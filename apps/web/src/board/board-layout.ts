@@ -1,4 +1,7 @@
-/** How the board is laid out at the moment: lines for the width there is, and one pitch scale for all. */
+/**
+ * How the board is laid out at the moment: lines for the width there is, and one pitch scale for
+ * all.
+ */
 import { type LaneId, laneIds, type Section } from "@halflap/board/board";
 import { gripPitches } from "@halflap/theory/grip";
 import { createMemo, createSignal, onCleanup } from "solid-js";

@@ -1,4 +1,7 @@
-/** What one person has open on the board: where they are, whether the neck lies there, what they picked. */
+/**
+ * What one person has open on the board: where they are, whether the neck lies there, what they
+ * picked.
+ */
 import type { Bar, BarId, Board, LaneId, Slot, SlotId } from "@halflap/board/board";
 import type { Finding, Severity } from "@halflap/checker/finding";
 import { createContext, createMemo, createSignal, useContext } from "solid-js";
@@ -18,42 +21,15 @@ export function otherLane(lane: LaneId): LaneId {
 
 /** The reactive state of an open board. */
 export function createDesk(session: Session) {
-  const [place, setPlace] = createSignal<Place>();
-  const [slotPlace, setSlotPlace] = createSignal<SlotPlace>();
-  const [isNeckOpen, setNeckOpen] = createSignal(false);
+  const places = createPlaces(session);
+  const findings = createShownFindings(session);
   const [typed, setTyped] = createSignal<string>();
   const [writing, setWriting] = createSignal<BarId>();
-  const [pickedId, setPickedId] = createSignal<string>();
+  const [isNeckOpen, setNeckOpen] = createSignal(false);
 
-  const [hidden, setHidden] = createSignal<ReadonlySet<Severity>>(new Set());
-  const allStanding = createMemo(() => standing(session.findings()));
-  const findings = createMemo(() =>
-    allStanding().filter((finding) => !hidden().has(finding.severity)),
-  );
-  const toggle = (severity: Severity) => {
-    const next = new Set(hidden());
-    if (!next.delete(severity)) next.add(severity);
-    setHidden(next);
-  };
-  const picked = createMemo(() => session.findings().find((each) => each.id === pickedId()));
-  const pickedKeys = createMemo(() => new Set(picked()?.notes.map(noteKey)));
-  const mayWrite = (lane: LaneId) => session.ownLane() === lane && session.lane() !== undefined;
-
-  /** Stands on a place; the other browsers see it when it is a slot. */
-  function stand(next: Place): void {
-    setPlace(next);
-    if (next.kind !== "slot") return;
-    setSlotPlace(next);
-    session.setWhere({ lane: next.lane, slot: next.slot });
-  }
-
-  function goTo(next: Place): void {
-    stand(next);
-    focusPlace(next);
-  }
-
+  /** Opens the neck on a slot; `text` is what was typed to open it. */
   function openNeck(next: SlotPlace, text?: string): void {
-    stand(next);
+    places.stand(next);
     setTyped(text);
     setNeckOpen(true);
     queueMicrotask(() => scrollToPlace(next, "nearest"));
@@ -62,47 +38,84 @@ export function createDesk(session: Session) {
   function closeNeck(): void {
     setNeckOpen(false);
     setTyped(undefined);
-    const here = place();
+    const here = places.place();
     if (here) focusPlace(here);
   }
 
   /** Picks a finding and moves to its first slot, in the lane that can change it. */
   function pick(finding: Finding | undefined): void {
-    setPickedId(finding?.id);
+    findings.setPickedId(finding?.id);
     const target = finding && placeOf(session, finding);
     if (!target) return;
-    stand(target);
+    places.stand(target);
     scrollToPlace(target, "center");
-  }
-
-  function step(by: 1 | -1): void {
-    const all = findings();
-    const index = all.findIndex((each) => each.id === pickedId());
-    const next = index < 0 ? (by > 0 ? 0 : all.length - 1) : (index + by + all.length) % all.length;
-    pick(all[next]);
   }
 
   return {
     session,
-    place,
-    slotPlace,
+    ...places,
+    ...findings,
+    mayWrite: (lane: LaneId) => session.ownLane() === lane && session.lane() !== undefined,
     isNeckOpen,
+    openNeck,
+    closeNeck,
     typed,
     writing,
-    /** The findings that stand, and of these the ones not hidden by severity. */
+    write: setWriting,
+    pick,
+    /** Picks the finding after or before the picked one, round the board. */
+    step: (by: 1 | -1) => pick(findings.beside(by)),
+  };
+}
+
+/** Where the keys stand, and the slot last stood on, which the neck shows. */
+function createPlaces(session: Session) {
+  const [place, setPlace] = createSignal<Place>();
+  const [slotPlace, setSlotPlace] = createSignal<SlotPlace>();
+
+  /** Stands on a place; the other browsers see it when it is a slot. */
+  function stand(next: Place): void {
+    setPlace(next);
+    if (next.kind !== "slot") return;
+    setSlotPlace(next);
+    session.setWhere({ lane: next.lane, slot: next.slot });
+  }
+  const goTo = (next: Place) => {
+    stand(next);
+    focusPlace(next);
+  };
+  return { place, slotPlace, stand, goTo };
+}
+
+/** The findings that stand, those shown, and the one that is picked. */
+function createShownFindings(session: Session) {
+  const [pickedId, setPickedId] = createSignal<string>();
+  const [hidden, setHidden] = createSignal<ReadonlySet<Severity>>(new Set());
+  const allStanding = createMemo(() => standing(session.findings()));
+  const findings = createMemo(() =>
+    allStanding().filter((finding) => !hidden().has(finding.severity)),
+  );
+  const picked = createMemo(() => session.findings().find((each) => each.id === pickedId()));
+  const pickedKeys = createMemo(() => new Set(picked()?.notes.map(noteKey)));
+  const toggle = (severity: Severity) => {
+    const next = new Set(hidden());
+    if (!next.delete(severity)) next.add(severity);
+    setHidden(next);
+  };
+  const beside = (by: 1 | -1): Finding | undefined => {
+    const all = findings();
+    const index = all.findIndex((each) => each.id === pickedId());
+    if (index < 0) return by > 0 ? all[0] : all.at(-1);
+    return all[(index + by + all.length) % all.length];
+  };
+  return {
     allStanding,
     findings,
     isHidden: (severity: Severity) => hidden().has(severity),
     toggle,
     picked,
-    mayWrite,
-    stand,
-    goTo,
-    openNeck,
-    closeNeck,
-    write: setWriting,
-    pick,
-    step,
+    setPickedId,
+    beside,
     /** Whether the picked finding is about this note. */
     isPicked: (lane: LaneId, slot: SlotId, pitch: number) =>
       pickedKeys().has(`${lane}-${slot}-${pitch}`),

@@ -1,4 +1,6 @@
-/** What the keys mean while the board has the focus: the one list that the Keys dialog shows too. */
+/**
+ * What the keys mean while the board has the focus: the one list that the Keys dialog shows too.
+ */
 import type { Direction } from "./place.ts";
 
 export type KeyCommand =

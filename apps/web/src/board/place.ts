@@ -31,7 +31,9 @@ export function samePlace(a: Place | undefined, b: Place | undefined): boolean {
   return a !== undefined && b !== undefined && placeId(a) === placeId(b);
 }
 
-/** Where a step from a place leads; undefined at the edge of the board, or when the place is gone. */
+/**
+ * Where a step from a place leads; undefined at the edge of the board, or when the place is gone.
+ */
 export function walk(
   lines: readonly BarLine[],
   place: Place,

@@ -1,4 +1,7 @@
-/** The notes that a finding is about, lane by lane, and for those who want it the rule and its measure. */
+/**
+ * The notes that a finding is about, lane by lane, and for those who want it the rule and its
+ * measure.
+ */
 import { type LaneId, laneIds } from "@halflap/board/board";
 import type { Finding } from "@halflap/checker/finding";
 import { pretty } from "@halflap/theory/display";

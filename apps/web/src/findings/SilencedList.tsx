@@ -19,7 +19,7 @@ export function SilencedList() {
         <ul>
           <For each={silenced()}>
             {(finding) => (
-              <li>
+              <li class="silenced-entry">
                 <SeverityMark severity={finding.severity} />
                 <div>
                   <p>{finding.words}</p>

@@ -1,4 +1,6 @@
-/** Findings grouped for reading: by section and bar in chart order, the gravest first within a bar. */
+/**
+ * Findings grouped for reading: by section and bar in chart order, the gravest first within a bar.
+ */
 import type { BarId, Section } from "@halflap/board/board";
 import { type Finding, type Severity, severities } from "@halflap/checker/finding";
 

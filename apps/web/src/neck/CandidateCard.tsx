@@ -1,4 +1,7 @@
-/** One suggested grip: its diagram, its fret string, what it costs, and how it sits beside the other lane. */
+/**
+ * One suggested grip: its diagram, its fret string, what it costs, and how it sits beside the
+ * other lane.
+ */
 import { printGrip } from "@halflap/theory/grip";
 import { Show } from "solid-js";
 import { neckWords } from "../words/neck.ts";

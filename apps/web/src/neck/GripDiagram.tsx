@@ -1,4 +1,7 @@
-/** A grip as a small piece of neck: string 1 on top, square pegs in the upper lane, round ones in the lower. */
+/**
+ * A grip as a small piece of neck: string 1 on top, square pegs in the upper lane, round ones in
+ * the lower.
+ */
 import "./GripDiagram.css";
 import type { LaneId } from "@halflap/board/board";
 import type { Grip } from "@halflap/theory/grip";

@@ -1,4 +1,7 @@
-/** The grip in words: its voices, its strings, how it sits beside the other lane, and why it can't be held if it can't. */
+/**
+ * The grip in words: its voices, its strings, how it sits beside the other lane, and why it can't
+ * be held if it can't.
+ */
 import { describeGrip } from "@halflap/theory/describe-grip";
 import { whyUnplayable } from "@halflap/theory/hand";
 import { createMemo, Show } from "solid-js";

@@ -49,7 +49,8 @@ export function Neck(props: { readonly slot: NeckSlot; readonly view: NeckView }
   };
 
   createEffect(() => {
-    const grip = props.slot.grip() ?? props.slot.neighbours().before?.grip;
+    const { before, after } = props.slot.neighbours();
+    const grip = props.slot.grip() ?? before?.grip ?? after?.grip;
     const frets = grip?.frets.filter((fret) => fret !== undefined) ?? [];
     if (!frame || frets.length === 0) return;
     const middle = pegX(shape(), (Math.min(...frets) + Math.max(...frets)) / 2 + 1);
@@ -58,6 +59,7 @@ export function Neck(props: { readonly slot: NeckSlot; readonly view: NeckView }
 
   return (
     <div class="neck-frame" ref={frame}>
+      {/* biome-ignore lint/a11y/useKeyWithClickEvents: the strings inside listen to the keys */}
       <svg
         class="neck"
         width={size().width}

@@ -1,4 +1,7 @@
-/** What lies quietly on the neck: the grips before and after, and where the other lane's notes would be. */
+/**
+ * What lies quietly on the neck: the grips before and after, and where the other lane's notes
+ * would be.
+ */
 import type { Grip } from "@halflap/theory/grip";
 import { gripNotes } from "@halflap/theory/grip";
 import { isOpen, neckFret } from "@halflap/theory/tuning";

@@ -1,4 +1,7 @@
-/** The neck of the chosen slot: beside the board where there is room, a sheet from below on a phone. */
+/**
+ * The neck of the chosen slot: beside the board where there is room, a sheet from below on a
+ * phone.
+ */
 import "./NeckPanel.css";
 import { createSignal, Show } from "solid-js";
 import { type SlotPlace, useDesk } from "../board/desk.ts";

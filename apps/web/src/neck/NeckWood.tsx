@@ -1,4 +1,7 @@
-/** The neck without a hand on it: frets, inlays, nut, capo and fret numbers as the lane counts them. */
+/**
+ * The neck without a hand on it: frets, inlays, nut, capo and fret numbers as the lane counts
+ * them.
+ */
 import { type Setup, typedFret } from "@halflap/theory/tuning";
 import { fret as fretNumber } from "@halflap/theory/units";
 import { For, Show } from "solid-js";

@@ -1,4 +1,7 @@
-/** A peg on the large neck with the degree it plays, or its name where the chord has no such degree. */
+/**
+ * A peg on the large neck with the degree it plays, or its name where the chord has no such
+ * degree.
+ */
 import type { LaneId } from "@halflap/board/board";
 import { describeGrip } from "@halflap/theory/describe-grip";
 import { pretty } from "@halflap/theory/display";

@@ -1,4 +1,7 @@
-/** The grip voice by voice, low to high: what each does from the grip before and on to the grip after. */
+/**
+ * The grip voice by voice, low to high: what each does from the grip before and on to the grip
+ * after.
+ */
 import "./VoiceTable.css";
 import { describeGrip } from "@halflap/theory/describe-grip";
 import { pretty } from "@halflap/theory/display";

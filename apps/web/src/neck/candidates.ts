@@ -1,4 +1,7 @@
-/** The grips suggested for a slot, in order of motion, each with what it would do beside the other lane. */
+/**
+ * The grips suggested for a slot, in order of motion, each with what it would do beside the other
+ * lane.
+ */
 import type { SoundingChord } from "@halflap/theory/chord";
 import { type Grip, gripPitches } from "@halflap/theory/grip";
 import { gripsOf } from "@halflap/theory/neck";

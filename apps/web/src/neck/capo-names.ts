@@ -4,7 +4,10 @@ import { className, classOf } from "@halflap/theory/pitch";
 import type { Fret } from "@halflap/theory/units";
 import { pitchClass } from "@halflap/theory/units";
 
-/** The symbol of the shape held for a sounding chord, "D7" for F7 over capo 3; undefined without a capo. */
+/**
+ * The symbol of the shape held for a sounding chord, "D7" for F7 over capo 3; undefined without a
+ * capo.
+ */
 export function heldName(chord: SoundingChord, capo: Fret): string | undefined {
   if (capo === 0) return undefined;
   const lowered = (name: SoundingChord["root"]) =>

@@ -1,4 +1,7 @@
-/** What a player asks of the suggested grips, in the words of the panel, and the wishes that it comes to. */
+/**
+ * What a player asks of the suggested grips, in the words of the panel, and the wishes that it
+ * comes to.
+ */
 import type { StringNumber } from "@halflap/theory/grip";
 import { everydayWishes, fullWishes, type Wishes } from "@halflap/theory/neck";
 import { type Fret, fret } from "@halflap/theory/units";

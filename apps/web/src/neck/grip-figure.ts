@@ -1,4 +1,7 @@
-/** What a small grip diagram shows: a window of the neck, stopped strings as pegs, open and silent strings. */
+/**
+ * What a small grip diagram shows: a window of the neck, stopped strings as pegs, open and silent
+ * strings.
+ */
 import { type Grip, gripNotes, type StringNumber } from "@halflap/theory/grip";
 import { neckFret, type Setup } from "@halflap/theory/tuning";
 import type { MidiNote } from "@halflap/theory/units";

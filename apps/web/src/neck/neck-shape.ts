@@ -1,4 +1,7 @@
-/** Where strings, frets and pegs lie on the drawn neck, in CSS pixels, and what lies under a finger. */
+/**
+ * Where strings, frets and pegs lie on the drawn neck, in CSS pixels, and what lies under a
+ * finger.
+ */
 import type { StringNumber } from "@halflap/theory/grip";
 
 /** `frets` from the nut; mirrored puts the nut on the right, for left-handed players. */

@@ -1,4 +1,7 @@
-/** The slots that come before and after one, in the order of the chart, and the grips that lie there. */
+/**
+ * The slots that come before and after one, in the order of the chart, and the grips that lie
+ * there.
+ */
 import type { Lane, Section, Slot, SlotId } from "@halflap/board/board";
 import type { Grip } from "@halflap/theory/grip";
 

@@ -2,7 +2,10 @@
 import { threadsBetween } from "@halflap/theory/threads";
 import type { MidiNote, Semitones } from "@halflap/theory/units";
 
-/** Motions into and out of one pitch; empty where there is no neighbour, several where voices meet or part. */
+/**
+ * Motions into and out of one pitch; empty where there is no neighbour, several where voices meet
+ * or part.
+ */
 export type Voice = {
   readonly pitch: MidiNote;
   readonly from: readonly Semitones[];

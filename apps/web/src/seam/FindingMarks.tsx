@@ -1,4 +1,7 @@
-/** The findings that begin in a bar: one mark a severity, its shape the severity, a figure where there are several. */
+/**
+ * The findings that begin in a bar: one mark a severity, its shape the severity, a figure where
+ * there are several.
+ */
 import "./FindingMarks.css";
 import type { Bar } from "@halflap/board/board";
 import { type Finding, type Severity, severities } from "@halflap/checker/finding";

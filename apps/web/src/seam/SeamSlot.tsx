@@ -1,4 +1,7 @@
-/** The seam over one slot: pitch upwards, time to the right, both lanes' notes and where they overlap. */
+/**
+ * The seam over one slot: pitch upwards, time to the right, both lanes' notes and where they
+ * overlap.
+ */
 import "./SeamSlot.css";
 import type { LaneId } from "@halflap/board/board";
 import type { MidiNote } from "@halflap/theory/units";
@@ -64,7 +67,13 @@ export function SeamSlot(props: {
       </For>
       <For each={figure().doubled}>
         {(pitch) => (
-          <svg class="seam-bracket" x="50%" y={heightOf(props.scale, pitch)} overflow="visible">
+          <svg
+            class="seam-bracket"
+            x="50%"
+            y={heightOf(props.scale, pitch)}
+            overflow="visible"
+            aria-hidden="true"
+          >
             <path d="M-5 -4.5 V-6.5 H5 V-4.5 M-5 4.5 V6.5 H5 V4.5" />
           </svg>
         )}

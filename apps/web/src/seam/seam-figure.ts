@@ -1,4 +1,7 @@
-/** What the seam shows of one slot: both lanes' notes, their registers, where these overlap, what is doubled. */
+/**
+ * What the seam shows of one slot: both lanes' notes, their registers, where these overlap, what
+ * is doubled.
+ */
 import type { LaneId } from "@halflap/board/board";
 import { type MidiNote, midiNote } from "@halflap/theory/units";
 

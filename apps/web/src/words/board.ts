@@ -19,7 +19,7 @@ export const boardWords = {
   seam: "Seam",
   bar: (number: number) => `Bar ${number}`,
   noChord: "no chord",
-  unread: (text: string) => `“${text}”, not a chord that can be read`,
+  unread: "not a chord that can be read",
   noGrip: "no grip yet",
   choose: "grip",
   laysOut: "lays out",
