@@ -6,8 +6,8 @@ import "./Mark.css";
 export function Mark(props: { readonly gap?: "none" | "small" | "wide" }): JSX.Element {
   return (
     <svg class="mark" viewBox="0 0 32 32" aria-hidden="true" data-gap={props.gap ?? "none"}>
-      <path class="mark-upper" d="M2 7h28v9H17v5H2z" />
-      <path class="mark-lower" d="M17 16h13v7a3 3 0 0 1-3 3H5a3 3 0 0 1-3-3v-2h15z" />
+      <path class="mark-upper" d="M1 9h20v7H11v7H1z" />
+      <path class="mark-lower" d="M11 16h10V9h6a4 4 0 0 1 4 4v6a4 4 0 0 1-4 4H11z" />
     </svg>
   );
 }

@@ -33,8 +33,8 @@ export function TopBar(props: { readonly session: Session }): JSX.Element {
       <SettingsMenu session={props.session} />
       <StateLine state={props.session.state()} />
       <PresenceRow session={props.session} />
-      <div class="top-bar-acts">
-        <Show when={props.session.mayEditChart()}>
+      <Show when={props.session.mayEditChart()}>
+        <div class="top-bar-undo">
           <button
             type="button"
             class="button bare"
@@ -55,7 +55,9 @@ export function TopBar(props: { readonly session: Session }): JSX.Element {
           >
             <RedoIcon />
           </button>
-        </Show>
+        </div>
+      </Show>
+      <div class="top-bar-acts">
         <MoreMenu session={props.session} />
         <button type="button" class="button main" onClick={() => setShares(true)}>
           {shareWords.title}

@@ -1,42 +1,29 @@
-/** The bench drawing on the door: two timbers, halved, brought together when the joint is right. */
+/** The bench drawing on the door: two timbers, each halved, brought together when the chart reads well. */
 import type { JSX } from "solid-js";
 import "./JointDrawing.css";
 
 /** Decoration only; `closed` brings the timbers together. */
 export function JointDrawing(props: { readonly closed: boolean }): JSX.Element {
   return (
-    <svg
-      class="joint"
-      viewBox="0 0 520 260"
-      aria-hidden="true"
-      data-closed={props.closed}
-      preserveAspectRatio="xMidYMid meet"
-    >
+    <svg class="joint" viewBox="0 0 560 250" aria-hidden="true" data-closed={props.closed}>
       <g class="joint-guides">
-        <path d="M200 18v228M320 18v228" />
-        <path d="M14 130h492" />
+        <path d="M200 8v222M360 8v222M8 120h544" />
       </g>
       <g class="joint-upper">
-        <path
-          class="joint-wood"
-          d="M20 90h480v40H320v40H200v-40H20z"
-          transform="translate(0 -20)"
-        />
-        <path class="joint-grain" d="M34 84c90 6 150-4 240 1s150 3 212-2M34 97c60 3 110 2 180-1" />
-        <path class="joint-grain" d="M214 124c30 4 60 2 92-1" />
+        <path class="joint-wood" d="M20 84h340v36H200v36H20z" />
+        <path class="joint-grain" d="M32 95c90 5 170-4 316 0M32 108c100-3 190 4 316 0" />
+        <path class="joint-grain" d="M32 124c60 3 110-2 156 0M32 142c50-4 100 3 156 0" />
       </g>
       <g class="joint-lower">
         <path
           class="joint-wood"
-          d="M200 130h-168a12 12 0 0 0-12 12v16a12 12 0 0 0 12 12h456a12 12 0 0 0 12-12v-16a12 12 0 0 0-12-12h-168v20h-120z"
-          transform="translate(0 0)"
+          d="M200 120h160V84h152a28 28 0 0 1 28 28v16a28 28 0 0 1-28 28H200z"
         />
-        <path class="joint-grain" d="M36 144c60 5 100 0 150 1M336 145c60-4 100 3 150-1" />
-        <path class="joint-grain" d="M36 160c120 5 260-5 448 0" />
+        <path class="joint-grain" d="M212 131c90 4 180-3 312 0M212 144c120-3 200 3 304 0" />
+        <path class="joint-grain" d="M372 96c50-3 90 2 142 0M372 111c60 3 100-2 154 0" />
       </g>
       <g class="joint-measure">
-        <path d="M200 232h120M200 226v12M320 226v12" />
-        <path d="M196 236l8-8M316 236l8-8" />
+        <path d="M200 222h160M194 228l12-12M354 228l12-12" />
       </g>
     </svg>
   );
