@@ -103,8 +103,8 @@ function collect(wanted: Wanted, piece: Piece, before: Piece | undefined): boole
 }
 
 /**
- * The first number names the stack of thirds (C9); one set apart behind it, or in brackets where there
- * is no stack, adds just that tone: C7(13), C(9), C6/9.
+ * The first number names the stack of thirds (C9); one set apart behind it, or in brackets where
+ * there is no stack, adds just that tone: C7(13), C(9), C6/9.
  */
 function collectNumber(
   wanted: Wanted,
@@ -196,12 +196,18 @@ function addTone(
   return true;
 }
 
-/** A sixth and a thirteenth are one tone, so that one plain and the other altered contradict each other. */
+/**
+ * A sixth and a thirteenth are one tone, so that one plain and the other altered contradict each
+ * other.
+ */
 function asExtension(degree: string): string {
   return degree.replace(/6$/, "13");
 }
 
-/** Whether the quality has already set the fifth the other way: dim with a raised one, aug with a lowered. */
+/**
+ * Whether the quality has already set the fifth the other way: dim with a raised one, aug with a
+ * lowered.
+ */
 function isFifthTaken(
   degrees: ReadonlySet<string>,
   degree: string,
@@ -222,7 +228,10 @@ function hasSeventh(degrees: ReadonlySet<string>): boolean {
   return degrees.has("b7") || degrees.has("7") || degrees.has("bb7");
 }
 
-/** In thirds from the root; a second name for a pitch class that is already there says nothing new. */
+/**
+ * In thirds from the root; a second name for a pitch class that is already there says nothing
+ * new.
+ */
 function ordered(degrees: ReadonlySet<string>): readonly string[] {
   const taken = new Set<number>();
   return inThirds

@@ -1,4 +1,6 @@
-/** Cuts the part of a chord symbol behind its root into pieces, each with the column it stands at. */
+/**
+ * Cuts the part of a chord symbol behind its root into pieces, each with the column it stands at.
+ */
 import { asciiAccidentals } from "./pitch.ts";
 
 export type Quality = "minor" | "diminished" | "half-diminished" | "augmented";
@@ -17,7 +19,10 @@ export type PieceMeaning =
 /** A meaning with its place in the text that was cut. */
 export type Piece = PieceMeaning & { readonly column: number; readonly text: string };
 
-/** The pieces, and the column where cutting stopped (the length of the text when it was read to its end). */
+/**
+ * The pieces, and the column where cutting stopped (the length of the text when it was read to
+ * its end).
+ */
 export type Cut = { readonly pieces: readonly Piece[]; readonly end: number };
 
 type Pattern = {
@@ -25,7 +30,10 @@ type Pattern = {
   readonly means: (text: string, before: readonly Piece[]) => PieceMeaning | undefined;
 };
 
-/** Tried in this order at each place, so the longer spelling stands before the shorter one it contains. */
+/**
+ * Tried in this order at each place, so the longer spelling stands before the shorter one it
+ * contains.
+ */
 const patterns: readonly Pattern[] = [
   { shape: /[()[\],\s]+|\/(?=[b#♭♯]?\d|[mM][aA]|M|Δ)/y, means: () => ({ kind: "separator" }) },
   { shape: /sus\s?2(?:sus|[\s/])?4|sus\s?4(?:sus|[\s/])?2/iy, means: () => suspended("2", "4") },
@@ -44,7 +52,7 @@ const patterns: readonly Pattern[] = [
   { shape: /aug(?:mented)?/iy, means: () => quality("augmented") },
   { shape: /dom(?:inant)?\s?(?=\d)/iy, means: () => ({ kind: "separator" }) },
   { shape: /[b#♭♯](?:13|11|9|6|5|4|2)/y, means: alteredTone },
-  { shape: /[-−–+](?:13|11|9|7|6|5)/y, means: signedNumber },
+  { shape: /[-−–+](?:13|11|9|7|6|5|4)/y, means: signedNumber },
   { shape: /[-−–]/y, means: (_, before) => (before.length > 0 ? undefined : quality("minor")) },
   { shape: /\+/y, means: plus },
   { shape: /13|11|9|7|6|5/y, means: numbered },
@@ -107,11 +115,12 @@ function alteredTone(text: string): PieceMeaning | undefined {
 }
 
 /**
- * A sign before a number. Right behind the root it is the quality (C-9 is minor, C+9 augmented), behind
- * anything else it lowers or raises (C7-9, C7+5), and m+7 is the minor chord with the major seventh.
+ * A sign before a number. Right behind the root it is the quality (C-9 is minor, C+9 augmented),
+ * behind anything else it lowers or raises (C7-9, C7+5), and m+7 is the minor chord with the
+ * major seventh.
  */
 function signedNumber(text: string, before: readonly Piece[]): PieceMeaning | undefined {
-  if (before.length === 0) return undefined;
+  if (before.length === 0) return text === "+5" ? quality("augmented") : undefined;
   const digits = text.slice(1);
   const isRaised = text.startsWith("+");
   if (digits === "7") return isRaised && isMinor(before) ? { kind: "major-seventh" } : undefined;

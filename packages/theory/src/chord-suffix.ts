@@ -4,8 +4,8 @@ import { alteredDegrees } from "./chord-degrees.ts";
 const naturalColours = ["9", "11", "13"] as const;
 
 /**
- * What stands behind the root, in ASCII: "m7b5", "7(b9,#11)", "add9", "7sus4". Reading it again gives
- * the same degrees. The degrees are those of one chord symbol, in thirds from the root.
+ * What stands behind the root, in ASCII: "m7b5", "7(b9,#11)", "add9", "7sus4". Reading it again
+ * gives the same degrees. The degrees are those of one chord symbol, in thirds from the root.
  */
 export function suffixOf(degrees: readonly string[]): string {
   if (degrees.join() === alteredDegrees.join()) return "7alt";
@@ -57,7 +57,10 @@ function seventhOf(left: Set<string>, seventh: string | undefined, isMinor: bool
   }
 }
 
-/** The highest third reached without a gap; an altered ninth or eleventh bridges one, and stays in `left`. */
+/**
+ * The highest third reached without a gap; an altered ninth or eleventh bridges one, and stays in
+ * `left`.
+ */
 function stackNumber(left: Set<string>, isMinor: boolean): 7 | 9 | 11 | 13 {
   const hasNinth = left.has("9") || left.has("b9") || left.has("#9");
   const hasEleventh = left.has("11") || left.has("#11");

@@ -1,7 +1,10 @@
 /** What a chord symbol means: its root, tones with degrees, bass, and what makes it that chord. */
 import type { PitchClass } from "./units.ts";
 
-/** A spelled note without an octave: letter and accidentals, "Bb", "F#", "Ebb". ASCII only; see display.ts. */
+/**
+ * A spelled note without an octave: letter and accidentals, "Bb", "F#", "Ebb". ASCII only; see
+ * display.ts.
+ */
 export type NoteName = string & { readonly unit: "NoteName" };
 
 /** A chord degree as musicians write it, ASCII: "1", "b3", "#5", "bb7", "9", "#11", "13". */
@@ -35,7 +38,10 @@ export type SoundingChord = {
   /** The slash bass if written, else the root. */
   readonly bass: NoteName;
   readonly bassClass: PitchClass;
-  /** The tones that make it this chord: 3rd and 7th (6th in sixth chords, 4th and 7th in sus7, 3rd in triads). */
+  /**
+   * The tones that make it this chord: 3rd and 7th (6th in sixth chords, 4th and 7th in sus7, 3rd
+   * in triads).
+   */
   readonly guideTones: readonly ChordTone[];
   /** Left out first to last: the plain fifth, then the root (with a bass player). */
   readonly omittable: readonly ChordTone[];

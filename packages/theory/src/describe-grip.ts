@@ -13,7 +13,9 @@ export type DescribedNote = {
   readonly fret: Fret;
   readonly pitch: MidiNote;
   readonly name: NoteName;
-  /** undefined when there is no chord; a tone outside it is named by its distance above the root. */
+  /**
+   * undefined when there is no chord; a tone outside it is named by its distance above the root.
+   */
   readonly degree: Degree | undefined;
 };
 
@@ -28,7 +30,10 @@ export type GripDescription = {
   readonly notes: readonly DescribedNote[];
   /** The sounding strings, lowest first: "4-3-2". */
   readonly stringSet: string;
-  /** Which of root, third, fifth, seventh is lowest; undefined when it is another tone, or without a chord. */
+  /**
+   * Which of root, third, fifth, seventh is lowest; undefined when it is another tone, or without
+   * a chord.
+   */
   readonly inversion: Inversion | undefined;
   /** Whether there is a chord and its root does not sound. */
   readonly rootless: boolean;
@@ -43,7 +48,10 @@ const inversions: Readonly<Record<string, Inversion>> = {
   "7": "third inversion",
 };
 
-/** The grip described within its chord; without one, notes are spelled by the key and have no degree. */
+/**
+ * The grip described within its chord; without one, notes are spelled by the key and have no
+ * degree.
+ */
 export function describeGrip(
   grip: Grip,
   setup: Setup,

@@ -9,8 +9,8 @@ const beforeNumber = /(?<![A-Za-z])(bb|b|##|#)(?=\d)/g;
 const beforeNumeral = /(?<![A-Za-z])(b|#)(?=(?:[iv]+|[IV]+)(?:\d|\b|maj|m\b))/g;
 
 /**
- * A text with accidentals as signs: "Bbmaj7" → "B♭maj7", "b3" → "♭3", "m7b5" → "m7♭5", "#iv" → "♯iv",
- * a double flat 𝄫, a double sharp 𝄪. A "b" inside a word stays a letter.
+ * A text with accidentals as signs: "Bbmaj7" → "B♭maj7", "b3" → "♭3", "m7b5" → "m7♭5", "#iv" →
+ * "♯iv", a double flat 𝄫, a double sharp 𝄪. A "b" inside a word stays a letter.
  */
 export function pretty(text: string): string {
   return text

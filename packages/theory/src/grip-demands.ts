@@ -27,8 +27,8 @@ export type Demands = {
 const spellingStrings = 3;
 
 /**
- * What the chord demands. Without `rootless` the root, and a slash bass lowest, are part of it; `coloured`
- * lets in tones that the symbol does not name.
+ * What the chord demands. Without `rootless` the root, and a slash bass lowest, are part of it;
+ * `coloured` lets in tones that the symbol does not name.
  */
 export function demandsOf(chord: SoundingChord, rootless: boolean, coloured: boolean): Demands {
   const tones = classSet(chord.tones.map((tone) => tone.pitchClass));

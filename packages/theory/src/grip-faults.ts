@@ -28,7 +28,10 @@ export type Fault =
   | { readonly kind: "span"; readonly span: number }
   | { readonly kind: "fingers"; readonly fingers: number };
 
-/** Chord, guitar and wishes, made ready for many grips. Frets are places on the neck, from the nut. */
+/**
+ * Chord, guitar and wishes, made ready for many grips. Frets are places on the neck, from the
+ * nut.
+ */
 export type Sieve = {
   readonly chord: SoundingChord;
   readonly setup: Setup;
@@ -69,13 +72,13 @@ export function faultSentence(fault: Fault, sieve: Sieve): string {
     case "fret-range":
       return `It reaches a fret outside those you asked for.`;
     case "foreign":
-      return `${pretty(className(fault.pitchClass, "flats"))} is neither in ${name} nor a colour of it.`;
+      return `${noteOf(fault.pitchClass)} is not in ${name}, nor a colour of it.`;
     case "missing":
       return `It lacks ${tonesOf(fault.demand)} of ${name}.`;
     case "bass":
       return `Its lowest note is not ${pretty(chord.bass)}, and nobody else plays the bass.`;
     case "tensions":
-      return `It has more than ${fault.max === 1 ? "one colour" : `${fault.max} colours`} that ${name} does not name.`;
+      return `It has more than ${counted(fault.max)} that ${name} does not name.`;
     case "doubling":
       return "It sounds a tone twice where another could sound.";
     case "span":
@@ -149,4 +152,12 @@ function tonesOf(demand: Demand): string {
 
 function rangeOf(sounding: Sieve["sounding"]): string {
   return sounding.min === sounding.max ? `${sounding.min}` : `${sounding.min} to ${sounding.max}`;
+}
+
+function counted(colours: number): string {
+  return colours === 1 ? "one colour" : `${colours} colours`;
+}
+
+function noteOf(heard: PitchClass): string {
+  return pretty(className(heard, "flats"));
 }

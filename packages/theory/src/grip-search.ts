@@ -22,7 +22,10 @@ type Walk = {
   readonly hasOpen: boolean;
 };
 
-/** Every grip that the sieve lets through: low positions first, then fewer strings, then fret by fret. */
+/**
+ * Every grip that the sieve lets through: low positions first, then fewer strings, then fret by
+ * fret.
+ */
 export function gripsThrough(sieve: Sieve): readonly Grip[] {
   const { setup } = sieve;
   const choices = stringNumbers.map((string) => placesOn(string, sieve));
@@ -71,7 +74,9 @@ function silenced(walk: Walk, from: number): Walk {
   return walk;
 }
 
-/** The places of a string that sound a tone the chord allows, open string first, then up the neck. */
+/**
+ * The places of a string that sound a tone the chord allows, open string first, then up the neck.
+ */
 function placesOn(string: StringNumber, sieve: Sieve): readonly number[] {
   if (!sieve.strings.includes(string)) return [];
   const allowed = sieve.demands.tones | sieve.demands.tensions;

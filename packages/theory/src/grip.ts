@@ -54,8 +54,9 @@ export function gripOf(frets: readonly (Fret | undefined)[]): Grip {
 }
 
 /**
- * The grip a player typed: "x-x-3-2-4-x", "x x 3 2 4 x" or, while all frets are single digits, "xx324x".
- * X, ×, m are silent, o is open. Frets are counted as the lane counts and must lie on its neck.
+ * The grip a player typed: "x-x-3-2-4-x", "x x 3 2 4 x" or, while all frets are single digits,
+ * "xx324x". X, ×, m are silent, o is open. Frets are counted as the lane counts and must lie on
+ * its neck.
  */
 export function parseGrip(text: string, setup: Setup): Reading<Grip, GripError> {
   if (text.length > gripTextMax) return failure("wrong-count", gripTextMax, "", undefined);
@@ -82,14 +83,20 @@ export function printGrip(grip: Grip): string {
   return grip.frets.map((played) => played ?? "x").join("-");
 }
 
-/** The grip of exactly the text `printGrip` writes; undefined for anything else. For the border of storage. */
+/**
+ * The grip of exactly the text `printGrip` writes; undefined for anything else. For the border of
+ * storage.
+ */
 export function decodeGrip(text: string): Grip | undefined {
   if (!strict.test(text)) return undefined;
   const frets = text.split("-").map((field) => (field === "x" ? undefined : fret(Number(field))));
   return frets.every((played) => played === undefined) ? undefined : gripOf(frets);
 }
 
-/** What sounds, string 6 to 1. A fret that the capo or the end of the neck rules out sounds nothing. */
+/**
+ * What sounds, string 6 to 1. A fret that the capo or the end of the neck rules out sounds
+ * nothing.
+ */
 export function gripNotes(grip: Grip, setup: Setup): readonly GripNote[] {
   return stringNumbers.flatMap((string, index) => {
     const played = grip.frets[index];
@@ -130,8 +137,9 @@ function readField(field: Field, setup: Setup): Reading<Fret | undefined, GripEr
 }
 
 /**
- * What a text with the wrong number of fields may have meant: silent strings typed as dashes, "--324-", or
- * two-digit frets written together, "xxxx1213", when only one way of cutting gives six strings.
+ * What a text with the wrong number of fields may have meant: silent strings typed as dashes,
+ * "--324-", or two-digit frets written together, "xxxx1213", when only one way of cutting gives
+ * six strings.
  */
 function meantBy(text: string, setup: Setup): string | undefined {
   const typed = text.trim();

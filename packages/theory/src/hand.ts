@@ -37,15 +37,24 @@ const effort = {
 /** Most guitar necks meet the body at the 12th or 14th fret; beyond it the hand loses its thumb. */
 const bodyFret = 12;
 
-/** Neck frets by string, lowest first; undefined = silent. Open strings carry the fret of nut or capo. */
+/**
+ * Neck frets by string, lowest first; undefined = silent. Open strings carry the fret of nut or
+ * capo.
+ */
 export type Places = readonly (number | undefined)[];
 
-/** How far fret n lies from the nut: L · (1 − 2^(−n/12)), equal temperament on a scale of length L. */
+/**
+ * How far fret n lies from the nut: L · (1 − 2^(−n/12)), equal temperament on a scale of length
+ * L.
+ */
 export function fretPosition(setup: Setup, position: number): Millimetres {
   return millimetres(setup.scaleLength * (1 - 2 ** (-position / 12)));
 }
 
-/** Where the grip lies on the neck. A fret that the capo or the neck's end rules out counts as silent. */
+/**
+ * Where the grip lies on the neck. A fret that the capo or the neck's end rules out counts as
+ * silent.
+ */
 export function placesOf(grip: Grip, setup: Setup): Places {
   return grip.frets.map((played) => (played === undefined ? undefined : neckFret(setup, played)));
 }
@@ -60,7 +69,10 @@ export function fingersNeeded(grip: Grip, setup: Setup): number {
   return fingersFor(placesOf(grip, setup), setup.capo);
 }
 
-/** The neck fret under the first finger: the lowest stopped one; undefined when nothing is stopped. */
+/**
+ * The neck fret under the first finger: the lowest stopped one; undefined when nothing is
+ * stopped.
+ */
 export function handFret(grip: Grip, setup: Setup): Fret | undefined {
   let lowest: Fret | undefined;
   for (const played of grip.frets) {
@@ -147,8 +159,9 @@ function widestBarre(places: Places, capo: number): number {
 }
 
 /**
- * For each finger the first and last string it stops. Two strings share one when every string between them
- * sounds at that fret or above: a lower, open or silent one would lie under the finger.
+ * For each finger the first and last string it stops. Two strings share one when every string
+ * between them sounds at that fret or above: a lower, open or silent one would lie under the
+ * finger.
  */
 function fingerStrings(places: Places, capo: number): readonly (readonly [number, number])[] {
   const fingers: [number, number][] = [];

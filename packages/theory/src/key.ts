@@ -44,7 +44,10 @@ const targets: Readonly<Record<Key["mode"], Steps>> = {
   ]),
 };
 
-/** Steps whose dominant seventh is heard as at home, V7 itself and the blues' I7 and IV7: common practice. */
+/**
+ * Steps whose dominant seventh is heard as at home, V7 itself and the blues' I7 and IV7: common
+ * practice.
+ */
 const dominantsAtHome: Readonly<Record<Key["mode"], ReadonlySet<number>>> = {
   major: new Set([0, 5, 7, 10]),
   minor: new Set([5, 7, 8, 10]),
@@ -79,7 +82,10 @@ export function printKey(key: Key): string {
   return key.mode === "major" ? key.tonic : `${key.tonic} minor`;
 }
 
-/** Sharps (positive) or flats (negative) of the signature: E♭ −3; a minor key has those of its relative major. */
+/**
+ * Sharps (positive) or flats (negative) of the signature: E♭ −3; a minor key has those of its
+ * relative major.
+ */
 export function fifthsOf(key: Key): number {
   const letter = "FCGDAEB".indexOf(key.tonic.charAt(0)) - 1;
   const accidentals = key.tonic.slice(1);
@@ -87,12 +93,18 @@ export function fifthsOf(key: Key): number {
   return letter + 7 * raised - (key.mode === "minor" ? 3 : 0);
 }
 
-/** How black keys are spelled where the key alone decides: flats in flat keys, sharps in all others. */
+/**
+ * How black keys are spelled where the key alone decides: flats in flat keys, sharps in all
+ * others.
+ */
 export function accidentalsOf(key: Key): Accidentals {
   return fifthsOf(key) < 0 ? "flats" : "sharps";
 }
 
-/** A pitch class as the key spells it: in F the fourth above B is E♭, the raised fourth B; no double accidentals. */
+/**
+ * A pitch class as the key spells it: in F the fourth above B is E♭, the raised fourth B; no
+ * double accidentals.
+ */
 export function nameInKey(value: PitchClass, key: Key): NoteName {
   const step = pitchClass(value - classOf(key.tonic));
   const name = noteAbove(key.tonic, chromatic[step] ?? "1P");
@@ -102,9 +114,9 @@ export function nameInKey(value: PitchClass, key: Key): NoteName {
 }
 
 /**
- * The chord by its place in the key, ASCII: "I7", "ii7", "V7/ii", "#iv dim7", "I7/5" (the bass by its
- * degree). A plain major triad is called a secondary dominant only when `next` is the chord it leads to.
- * undefined for N.C.
+ * The chord by its place in the key, ASCII: "I7", "ii7", "V7/ii", "#iv dim7", "I7/5" (the bass by
+ * its degree). A plain major triad is called a secondary dominant only when `next` is the chord
+ * it leads to. undefined for N.C.
  */
 export function romanNumeral(chord: Chord, key: Key, next?: Chord): string | undefined {
   if (chord.kind === "no-chord") return undefined;
@@ -117,7 +129,10 @@ export function romanNumeral(chord: Chord, key: Key, next?: Chord): string | und
   return `${isSmall ? numeral.toLowerCase() : numeral}${quality(chord)}${slash}`;
 }
 
-/** Whether one of E♯, B♯, C♭, F♭ belongs to the scale of the key, so that the white key would misspell it. */
+/**
+ * Whether one of E♯, B♯, C♭, F♭ belongs to the scale of the key, so that the white key would
+ * misspell it.
+ */
 function isScaleStep(name: NoteName, key: Key): boolean {
   if (!/^(?:[EB]#|[CF]b)$/.test(name)) return false;
   const place = { "E#": 6, "B#": 7, Cb: -6, Fb: -7 }[name as string] ?? 0;

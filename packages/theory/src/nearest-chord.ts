@@ -1,10 +1,10 @@
 /** Guesses the chord quality a musician meant by a mistyped one. */
 
 /** Usual spellings, the commonest first: of two that are equally near, the first is offered. */
-const usual =
-  "7 m m7 maj7 6 m6 9 m9 maj9 7sus4 sus4 sus2 dim dim7 m7b5 aug 13 11 m11 maj13 69 add9 m(maj7) 7b9 7#9 7b5 7#5 7#11 7b13 7alt maj7#11 9sus4 13sus4 13b9 9#11 5 min min7 maj major minor".split(
-    " ",
-  );
+const usual = [
+  "7 m m7 maj7 6 m6 9 m9 maj9 7sus4 sus4 sus2 dim dim7 m7b5 aug 13 11 m11 maj13 69 add9 m(maj7)",
+  "7b9 7#9 7b5 7#5 7#11 7b13 7alt maj7#11 9sus4 13sus4 13b9 9#11 5 min min7 maj major minor",
+].flatMap((line) => line.split(" "));
 
 /** Past this many slips the text is another word, not a mistyped chord. */
 const slipsMax = 2;
@@ -13,8 +13,8 @@ const slipsMax = 2;
 const germanEnding = /^(is|es|s)(?=\W|\d|m|$)/;
 
 /**
- * Qualities near the one typed, nearest first, none when nothing is near. A slip is a letter too many,
- * too few, wrong, or swapped with its neighbour (Damerau 1964).
+ * Qualities near the one typed, nearest first, none when nothing is near. A slip is a letter too
+ * many, too few, wrong, or swapped with its neighbour (Damerau 1964).
  */
 export function nearestQuality(typed: string): readonly string[] {
   const german = germanEnding.exec(typed)?.[0];

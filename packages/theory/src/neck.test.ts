@@ -24,7 +24,9 @@ const printed = (text: string, wishes: Wishes, setup = defaultSetup) =>
 
 const capoTwo: Setup = { ...defaultSetup, capo: fret(2), fretsFrom: "nut" };
 
-/** Every way to put silent, open or stopped on six strings up to a fret, without any of the rules. */
+/**
+ * Every way to put silent, open or stopped on six strings up to a fret, without any of the rules.
+ */
 function everyGrip(setup: Setup, wishes: Wishes, last: number): readonly Grip[] {
   const first = setup.fretsFrom === "nut" ? setup.capo + 1 : 1;
   const stopped = Array.from({ length: last - first + 1 }, (_, index) => fret(first + index));
@@ -138,7 +140,7 @@ describe("T14 it can be said why a grip is not offered", () => {
     whyNot(grip(grips), chord(text), defaultSetup, wishes);
   test.each([
     ["x-x-3-2-4-x", "F7", undefined],
-    ["x-x-3-1-4-x", "F7", "A♭ is neither in F7 nor a colour of it."],
+    ["x-x-3-1-4-x", "F7", "A♭ is not in F7, nor a colour of it."],
     ["x-x-3-2-1-x", "F7", "It lacks the ♭7 (E♭) of F7."],
     ["x-3-x-3-1-x", "C7", "It silences a string between two that sound."],
     ["1-3-1-2-1-1", "F7", "It sounds 6 strings; you asked for 2 to 4."],

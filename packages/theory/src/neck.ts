@@ -20,7 +20,10 @@ export type Wishes = {
   /** Whether the root may be left to the bass. */
   readonly rootless: boolean;
   readonly openStrings: boolean;
-  /** Frets from nut or capo up to which fingers may stop strings beside an open one; undefined = anywhere. */
+  /**
+   * Frets from nut or capo up to which fingers may stop strings beside an open one; undefined =
+   * anywhere.
+   */
   readonly openReach?: number | undefined;
   /** Whether a string between two sounding ones may be silent. */
   readonly innerMutes: boolean;
@@ -32,15 +35,19 @@ export type Wishes = {
   readonly doublings: "any" | "needed";
 };
 
-/** Open strings belong to the first position; further up the neck they stand out from the stopped ones. */
+/**
+ * Open strings belong to the first position; further up the neck they stand out from the stopped
+ * ones.
+ */
 const firstPosition = 4;
 
 /** Frets 1 to 4 on a 648 mm scale lie 97.3 mm apart: a stretch without strain. */
 const easySpan = millimetres(98);
 
 /**
- * Small voicings for two guitars: two to four neighbouring strings up to the 15th fret, each tone once. Two
- * strings may colour the chord, three and more have to make it; with a bass player the root may go.
+ * Small voicings for two guitars: two to four neighbouring strings up to the 15th fret, each tone
+ * once. Two strings may colour the chord, three and more have to make it; with a bass player the
+ * root may go.
  */
 export function everydayWishes(hasBass: boolean): Wishes {
   return {
@@ -56,7 +63,10 @@ export function everydayWishes(hasBass: boolean): Wishes {
   };
 }
 
-/** Grips of three to six strings without strain, doublings and inner mutes too, in the symbol's own tones. */
+/**
+ * Grips of three to six strings without strain, doublings and inner mutes too, in the symbol's
+ * own tones.
+ */
 export function fullWishes(hasBass: boolean): Wishes {
   return {
     sounding: { min: 3, max: 6 },
@@ -71,8 +81,9 @@ export function fullWishes(hasBass: boolean): Wishes {
 }
 
 /**
- * Every grip that makes the chord within the wishes, and no other: low positions first, then fewer strings,
- * then fret by fret from the lowest string. Open strings are written 0. SPEC.md T11 to T14.
+ * Every grip that makes the chord within the wishes, and no other: low positions first, then
+ * fewer strings, then fret by fret from the lowest string. Open strings are written 0. SPEC.md
+ * T11 to T14.
  */
 export function gripsOf(chord: SoundingChord, setup: Setup, wishes: Wishes): readonly Grip[] {
   return gripsThrough(sieveOf(chord, setup, wishes));

@@ -19,9 +19,9 @@ const rootShape = /^[A-G](?:bb|♭♭|𝄫|##|♯♯|𝄪|x|[b♭#♯♮])?/;
 const slashBass = /\/\s*([A-G](?:bb|♭♭|𝄫|##|♯♯|𝄪|x|[b♭#♯♮])?)$/;
 
 /**
- * The chord a text spells, with or without brackets, Unicode signs and outer spaces. The symbol of the
- * chord is its canonical ASCII spelling and reads to the same chord again. An error's column counts from
- * the first character of `text`; `meant` is a symbol that can be read.
+ * The chord a text spells, with or without brackets, Unicode signs and outer spaces. The symbol
+ * of the chord is its canonical ASCII spelling and reads to the same chord again. An error's
+ * column counts from the first character of `text`; `meant` is a symbol that can be read.
  */
 export function parseChord(text: string): Read {
   const symbol = text.trim();
@@ -70,7 +70,10 @@ function failure(kind: ChordError["kind"], column: number, read: string): Read {
   return { ok: false, error: { kind, column, read, meant: undefined } };
 }
 
-/** The symbol that was probably meant: the part not understood mended, the rest kept, then read again. */
+/**
+ * The symbol that was probably meant: the part not understood mended, the rest kept, then read
+ * again.
+ */
 function suggestionFor(symbol: string, error: ChordError): string | undefined {
   if (error.kind === "empty" || symbol.length > chordTextMax) return undefined;
   const candidates = mended(symbol, error);
@@ -97,7 +100,10 @@ function mended(symbol: string, error: ChordError): readonly string[] {
   }
 }
 
-/** H is the German name of B; a small letter is a root typed in haste, also where it stands for minor. */
+/**
+ * H is the German name of B; a small letter is a root typed in haste, also where it stands for
+ * minor.
+ */
 function mendedRoots(text: string): readonly string[] {
   const first = text.slice(0, 1).toUpperCase();
   const letter = first === "H" ? "B" : first;

@@ -28,7 +28,10 @@ const classNames: Readonly<Record<Accidentals, readonly string[]>> = {
   sharps: "C C# D D# E F F# G G# A A# B".split(" "),
 };
 
-/** The note a text spells, "Bb", "F♯", "Gx", with at most two accidentals; undefined for any other text. */
+/**
+ * The note a text spells, "Bb", "F♯", "Gx", with at most two accidentals; undefined for any other
+ * text.
+ */
 export function noteName(text: string): NoteName | undefined {
   const ascii = asciiAccidentals(text).replace(/^([A-G])(?:x|♮)$/, (whole, letter: string) =>
     whole.endsWith("x") ? `${letter}##` : letter,
@@ -48,7 +51,10 @@ export function className(value: PitchClass, accidentals: Accidentals): NoteName
   return name;
 }
 
-/** The MIDI note of a scientific pitch name, C4 = 60; undefined when it is none or lies beyond 0..127. */
+/**
+ * The MIDI note of a scientific pitch name, C4 = 60; undefined when it is none or lies beyond
+ * 0..127.
+ */
 export function midiOf(name: string): MidiNote | undefined {
   const parts = /^(\D+?)(-?\d+)$/.exec(name);
   const spelled = noteName(parts?.[1] ?? "");
@@ -62,20 +68,27 @@ export function pitchName(pitch: MidiNote, accidentals: Accidentals): string {
   return `${className(pitchClass(pitch), accidentals)}${Math.floor(pitch / octave) - 1}`;
 }
 
-/** A pitch with the spelling it has in a chord: B♯ sounding as C4 is "B#3". The name must fit the pitch. */
+/**
+ * A pitch with the spelling it has in a chord: B♯ sounding as C4 is "B#3". The name must fit the
+ * pitch.
+ */
 export function spelledPitch(pitch: MidiNote, name: NoteName): string {
   assert(classOf(name) === pitchClass(pitch), `${name} is not pitch ${pitch}`);
   return `${name}${Math.round((pitch - note(`${name}0`).height) / octave)}`;
 }
 
-/** The frequency of a pitch: f = a · 2^((m − 69) / 12), a = 440 Hz unless the band tunes elsewhere. */
+/**
+ * The frequency of a pitch: f = a · 2^((m − 69) / 12), a = 440 Hz unless the band tunes
+ * elsewhere.
+ */
 export function frequency(pitch: MidiNote, a: Hz = concertA): Hz {
   return hz(a * 2 ** ((pitch - a4) / octave));
 }
 
 /**
  * The note an interval above, spelled by letters: a diminished seventh above B is A♭, never G♯.
- * The interval is written as number and quality, "3m"; past two accidentals the plain name is taken.
+ * The interval is written as number and quality, "3m"; past two accidentals the plain name is
+ * taken.
  */
 export function noteAbove(root: NoteName, interval: string): NoteName {
   const above = transpose(root, interval);

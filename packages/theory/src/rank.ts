@@ -15,7 +15,10 @@ export type RankedGrip = {
   readonly held: number;
   readonly shift: Millimetres;
   readonly difficulty: Difficulty;
-  /** The way from the grip before, or else on to the one after: "two semitones, one note held, same strings". */
+  /**
+   * The way from the grip before, or else on to the one after: "two semitones, one note held,
+   * same strings".
+   */
   readonly words: string;
 };
 
@@ -29,9 +32,10 @@ export type Ranking = {
 };
 
 /**
- * The candidates with the smallest motion first, then the smallest shift of the hand, then the easiest;
- * equals keep their order. Where there is nothing to link to, three strings and more come before two, which
- * can't make a chord, and the symbol's own tones before colours. SPEC.md T16.
+ * The candidates with the smallest motion first, then the smallest shift of the hand, then the
+ * easiest; equals keep their order. Where there is nothing to link to, three strings and more
+ * come before two, which can't make a chord, and the symbol's own tones before colours. SPEC.md
+ * T16.
  */
 export function rankGrips(ranking: Ranking): readonly RankedGrip[] {
   const hasNeighbour = ranking.before !== undefined || ranking.after !== undefined;
@@ -93,7 +97,10 @@ function sameStrings(one: Grip, other: Grip): boolean {
   );
 }
 
-/** How little a grip says of the chord by itself: 0 for three strings or more in plain tones, else more. */
+/**
+ * How little a grip says of the chord by itself: 0 for three strings or more in plain tones, else
+ * more.
+ */
 function barenessOf(grip: Grip, { setup, chord }: Ranking): number {
   const plain = new Set(chord?.tones.map((tone) => tone.pitchClass));
   const pitches = gripPitches(grip, setup);

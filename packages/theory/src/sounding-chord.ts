@@ -1,13 +1,16 @@
-/** What a chord is made of: its family, the tones that make it, those it can spare, and its colours. */
+/**
+ * What a chord is made of: its family, the tones that make it, those it can spare, and its
+ * colours.
+ */
 import type { ChordFamily, ChordTone, Degree, NoteName, SoundingChord } from "./chord.ts";
 import { suffixOf } from "./chord-suffix.ts";
 import { degree, toneAt } from "./degree.ts";
 import { classOf } from "./pitch.ts";
 
 /**
- * The colours a family takes without becoming another chord. Dominants and majors 9 and 13, minors 9 and
- * 11: common practice, no source. A diminished chord takes the tones a whole step above its own, and its triad the
- * diminished seventh.
+ * The colours a family takes without becoming another chord. Dominants and majors 9 and 13,
+ * minors 9 and 11: common practice, no source. A diminished chord takes the tones a whole step
+ * above its own, and its triad the diminished seventh.
  */
 const coloursOf: Readonly<Record<ChordFamily, readonly Degree[]>> = {
   major: [degree("9"), degree("13")],
@@ -87,7 +90,10 @@ function pick(tones: readonly ChordTone[], degrees: readonly string[]): readonly
   return degrees.flatMap((name) => tones.filter((tone) => tone.degree === name));
 }
 
-/** A colour is free when neither it nor an alteration of it is in the symbol, nor its pitch by another name. */
+/**
+ * A colour is free when neither it nor an alteration of it is in the symbol, nor its pitch by
+ * another name.
+ */
 function tensionsOf(
   root: NoteName,
   tones: readonly ChordTone[],

@@ -1,4 +1,7 @@
-/** Voice threads: which note of one grip goes to which note of the next, with the least motion there is. */
+/**
+ * Voice threads: which note of one grip goes to which note of the next, with the least motion
+ * there is.
+ */
 import type { Grip } from "./grip.ts";
 import { fretPosition, handFret } from "./hand.ts";
 import type { Setup } from "./tuning.ts";
@@ -30,9 +33,10 @@ export type Threads = {
 };
 
 /**
- * The pairing of smallest total motion (taxicab size; Tymoczko, Science 313, 2006). With equally many
- * pitches each has one partner; otherwise each of the larger side has one and none of the smaller is left
- * out, so that voices split or merge. Nothing moves from or to silence. Exact, for pitches in any order.
+ * The pairing of smallest total motion (taxicab size; Tymoczko, Science 313, 2006). With equally
+ * many pitches each has one partner; otherwise each of the larger side has one and none of the
+ * smaller is left out, so that voices split or merge. Nothing moves from or to silence. Exact,
+ * for pitches in any order.
  */
 export function threadsBetween(from: readonly MidiNote[], to: readonly MidiNote[]): Threads {
   const lower = ascending(from);
@@ -67,9 +71,9 @@ function thread(from: MidiNote, to: MidiNote): Thread {
 }
 
 /**
- * Each of the many with one of the few, all of the few taken. Both ascend, and crossing threads never
- * makes motion smaller on a line, so the cheapest pairing is found by walking both from below: for each of
- * the many the partner stays or goes one up.
+ * Each of the many with one of the few, all of the few taken. Both ascend, and crossing threads
+ * never makes motion smaller on a line, so the cheapest pairing is found by walking both from
+ * below: for each of the many the partner stays or goes one up.
  */
 function paired(
   many: readonly MidiNote[],

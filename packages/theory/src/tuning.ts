@@ -1,4 +1,6 @@
-/** A guitar as its lane sets it up: six open pitches, capo, and from where its frets are counted. */
+/**
+ * A guitar as its lane sets it up: six open pitches, capo, and from where its frets are counted.
+ */
 import type { NoteName, Reading } from "./chord.ts";
 import { asciiAccidentals, classOf, midiOf, noteName, pitchName } from "./pitch.ts";
 import {
@@ -29,7 +31,9 @@ export type Setup = {
   readonly scaleLength: Millimetres;
 };
 
-/** Why a text is no tuning: the 0-based column, the part not understood, what was probably meant. */
+/**
+ * Why a text is no tuning: the 0-based column, the part not understood, what was probably meant.
+ */
 export type TuningError = {
   readonly kind: "wrong-count" | "unknown-note" | "out-of-range";
   readonly column: number;
@@ -46,7 +50,9 @@ export const stringCount = 6;
 /** All strings, lowest first, as a grip is written. */
 export const stringNumbers: readonly StringNumber[] = [6, 5, 4, 3, 2, 1];
 
-/** No string is tuned below A0 or above B4: thicker or thinner strings are not made for the scale. */
+/**
+ * No string is tuned below A0 or above B4: thicker or thinner strings are not made for the scale.
+ */
 export const openPitchMin: MidiNote = midiNote(21);
 export const openPitchMax: MidiNote = midiNote(71);
 
@@ -75,8 +81,9 @@ const separators = /[\s,;|-]+/;
 const octave = 12;
 
 /**
- * The tuning a text names: a preset's name, six notes "D A D G A D" or "DADGAD" (each the octave nearest
- * to that string's standard pitch), or six pitches "D2 A2 D3 G3 A3 D4". Lowest string first.
+ * The tuning a text names: a preset's name, six notes "D A D G A D" or "DADGAD" (each the octave
+ * nearest to that string's standard pitch), or six pitches "D2 A2 D3 G3 A3 D4". Lowest string
+ * first.
  */
 export function parseTuning(text: string): Reading<Tuning, TuningError> {
   const typed = text.trim();
@@ -116,9 +123,9 @@ export function openPitch(tuning: Tuning, string: StringNumber): MidiNote {
 }
 
 /**
- * The fret of the neck, counted from the nut, that a typed fret means. Where frets are counted from the
- * nut, 0 is the string stopped by the capo and nothing lies between nut and capo. undefined behind the
- * capo or beyond the neck. SPEC.md T8.
+ * The fret of the neck, counted from the nut, that a typed fret means. Where frets are counted
+ * from the nut, 0 is the string stopped by the capo and nothing lies between nut and capo.
+ * undefined behind the capo or beyond the neck. SPEC.md T8.
  */
 export function neckFret(setup: Setup, typed: Fret): Fret | undefined {
   const position =
@@ -126,7 +133,10 @@ export function neckFret(setup: Setup, typed: Fret): Fret | undefined {
   return position < setup.capo || position > setup.lastFret ? undefined : fret(position);
 }
 
-/** The pitch of a string at a typed fret, capo included; undefined behind the capo or beyond the neck. */
+/**
+ * The pitch of a string at a typed fret, capo included; undefined behind the capo or beyond the
+ * neck.
+ */
 export function pitchAt(setup: Setup, string: StringNumber, typed: Fret): MidiNote | undefined {
   const position = neckFret(setup, typed);
   return position === undefined ? undefined : midiNote(openPitch(setup.tuning, string) + position);
@@ -137,7 +147,10 @@ export function isOpen(setup: Setup, typed: Fret): boolean {
   return neckFret(setup, typed) === setup.capo;
 }
 
-/** The lowest fret number that is on the neck, which is where open strings sound: 0, or the capo's own. */
+/**
+ * The lowest fret number that is on the neck, which is where open strings sound: 0, or the capo's
+ * own.
+ */
 export function lowestFret(setup: Setup): Fret {
   return setup.fretsFrom === "capo" ? fret(0) : setup.capo;
 }
@@ -156,7 +169,9 @@ export function typedFret(setup: Setup, position: Fret): Fret {
 
 type NoteText = { readonly text: string; readonly column: number };
 
-/** The notes of the text with their columns; letters written together are cut before each capital. */
+/**
+ * The notes of the text with their columns; letters written together are cut before each capital.
+ */
 function notesIn(text: string): readonly NoteText[] {
   const notes: NoteText[] = [];
   for (const word of text.matchAll(new RegExp(`[^${separators.source.slice(1, -2)}]+`, "gu"))) {

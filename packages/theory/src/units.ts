@@ -15,8 +15,11 @@ export type Hz = number & { readonly unit: "Hz" };
 /** A length on the neck. */
 export type Millimetres = number & { readonly unit: "Millimetres" };
 
+/** The finest grid of the board: divides by 2, 3, 4, 6, 8 and 12. */
 export const ticksPerQuarter = 48;
+/** The highest fret made. */
 export const fretMax = 24;
+/** The highest note of the MIDI standard. */
 export const midiNoteMax = 127;
 
 /** Throws when a condition that only a bug can break does not hold. */
