@@ -2,7 +2,7 @@
  * The open board: the form, the chart as lines of bars, and beside it the neck and the findings.
  */
 import "./BoardView.css";
-import { createMemo, createSignal, For, Show } from "solid-js";
+import { createEffect, createMemo, createSignal, For, Show } from "solid-js";
 import { FindingsPanel } from "../findings/FindingsPanel.tsx";
 import { NeckPanel } from "../neck/NeckPanel.tsx";
 import { SeamHatch } from "../seam/SeamHatch.tsx";
@@ -10,12 +10,13 @@ import type { Session } from "../session/session.ts";
 import { boardWords } from "../words/board.ts";
 import { createBoardKeys } from "./board-keys.ts";
 import { createBoardLayout } from "./board-layout.ts";
-import { createDesk, DeskProvider } from "./desk.ts";
+import { createDesk, DeskProvider, slotAt } from "./desk.ts";
 import { EmptyBoard } from "./EmptyBoard.tsx";
 import { FindingsTab } from "./FindingsTab.tsx";
 import { FormMap } from "./FormMap.tsx";
 import { KeysDialog } from "./KeysDialog.tsx";
 import { LaneClaims } from "./LaneClaims.tsx";
+import { firstPlace, holds } from "./place.ts";
 import { RemoteNews } from "./RemoteNews.tsx";
 import { SectionAdder } from "./SectionAdder.tsx";
 import { SectionView } from "./SectionView.tsx";
@@ -29,10 +30,18 @@ export function BoardView(props: { readonly session: Session }) {
   const [showsKeys, setShowsKeys] = createSignal(false);
   const layout = createBoardLayout(session);
   const onKeyDown = createBoardKeys(desk, layout.lines, () => setShowsKeys(true));
-  const open = createMemo(() => (desk.isNeckOpen() ? desk.slotPlace() : undefined));
+  const open = createMemo(() => {
+    const place = desk.isNeckOpen() ? desk.slotPlace() : undefined;
+    return place && slotAt(session.board, place) ? place : undefined;
+  });
+  createEffect(() => {
+    const place = desk.place();
+    const isThere = place !== undefined && holds(layout.lines(), place);
+    if (!isThere) desk.settle(firstPlace(layout.lines(), session.ownLane() ?? "upper"));
+  });
   return (
     <DeskProvider value={desk}>
-      {/* biome-ignore lint/a11y/noStaticElementInteractions: keys bubble up from the grid's cells */}
+      {/* biome-ignore lint/a11y/noStaticElementInteractions: keys bubble up from the cells */}
       <div class="board" data-neck={open() ? "open" : "closed"} onKeyDown={onKeyDown}>
         <SeamHatch />
         <main class="board-main" ref={layout.measure} aria-label={boardWords.chart}>

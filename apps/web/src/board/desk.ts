@@ -84,7 +84,9 @@ function createPlaces(session: Session) {
     stand(next);
     focusPlace(next);
   };
-  return { place, slotPlace, stand, goTo };
+  /** Stands where nobody chose to yet, so that the keyboard finds a way in; tells nobody. */
+  const settle = (next: Place | undefined) => setPlace(next);
+  return { place, slotPlace, stand, settle, goTo };
 }
 
 /** The findings that stand, those shown, and the one that is picked. */

@@ -2,7 +2,7 @@
 import type { Bar, BarId, SlotId } from "@halflap/board/board";
 import { ticks } from "@halflap/theory/units";
 import { describe, expect, test } from "vitest";
-import { firstPlace, type Place, placeId, slotPlaces, walk } from "./place.ts";
+import { firstPlace, holds, type Place, placeId, slotPlaces, walk } from "./place.ts";
 
 function bar(id: string, starts: readonly number[]): Bar {
   return {
@@ -57,6 +57,13 @@ describe("walking", () => {
       met.push(placeId(at));
     }
     expect(met).toEqual(slotPlaces(lines.flat(), "lower").map(placeId));
+  });
+
+  test("a place is held until its slot or bar is gone", () => {
+    expect(holds(lines, slot("upper", "b", 1))).toBe(true);
+    expect(holds(lines, slot("upper", "b", 2))).toBe(false);
+    expect(holds(lines, chords("d"))).toBe(true);
+    expect(holds(lines, chords("z"))).toBe(false);
   });
 
   test("an empty board has no first place", () => {

@@ -62,6 +62,13 @@ export function walk(
   }
 }
 
+/** Whether a place still is on the board. */
+export function holds(lines: readonly BarLine[], place: Place): boolean {
+  const bar = lines.flat().find((each) => each.id === place.bar);
+  if (!bar) return false;
+  return place.kind === "chords" || bar.slots.some((slot) => slot.id === place.slot);
+}
+
 /** The first slot of a lane, or the first bar's chords where the lane has no slot. */
 export function firstPlace(lines: readonly BarLine[], lane: LaneId): Place | undefined {
   const bars = lines.flat();

@@ -17,6 +17,10 @@ export function CandidateCard(props: {
   readonly isChosen: boolean;
 }) {
   const grip = () => props.candidate.ranked.grip;
+  const isBetween = () => {
+    const { before, after } = props.slot.neighbours();
+    return before !== undefined && after !== undefined;
+  };
   return (
     <li>
       <button
@@ -29,7 +33,10 @@ export function CandidateCard(props: {
         <span class="fret-string">{printGrip(grip())}</span>
         <span class="candidate-text">
           <Show when={props.candidate.ranked.words !== ""}>
-            <span class="small soft">{props.candidate.ranked.words}</span>
+            <span class="small soft">
+              {props.candidate.ranked.words}
+              <Show when={isBetween()}>{neckWords.inAll(props.candidate.ranked.motion)}</Show>
+            </span>
           </Show>
           <BesideWords
             beside={props.candidate.beside}

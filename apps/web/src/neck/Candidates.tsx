@@ -1,7 +1,7 @@
 /** The grips suggested for the slot, in order of motion, and the wishes that they follow. */
 import "./Candidates.css";
 import { sameGrip } from "@halflap/theory/grip";
-import { createDeferred, createEffect, createMemo, createSignal, For, on, Show } from "solid-js";
+import { createEffect, createMemo, createSignal, For, on, onCleanup, Show } from "solid-js";
 import { neckWords } from "../words/neck.ts";
 import { CandidateCard } from "./CandidateCard.tsx";
 import { type Candidate, candidatesFor } from "./candidates.ts";
@@ -28,28 +28,29 @@ export function Candidates(props: { readonly slot: NeckSlot }) {
       others: props.slot.others(),
     };
   });
-  const later = createDeferred(search, { timeoutMs: 120 });
-  const candidates = createMemo<readonly Candidate[]>(() => {
-    const { chord, ...rest } = later();
-    return chord ? candidatesFor({ chord, ...rest }) : [];
+  const [candidates, setCandidates] = createSignal<readonly Candidate[]>();
+  createEffect(() => {
+    const { chord, ...rest } = search();
+    afterPaint(() => setCandidates(chord ? candidatesFor({ chord, ...rest }) : []));
   });
   createEffect(on([() => props.slot.place(), filter], () => setShown(page)));
-  const left = () => candidates().length - shown();
+  const found = () => candidates() ?? [];
+  const left = () => found().length - shown();
   return (
     <section class="candidates" aria-label={neckWords.suggestions}>
       <Show when={props.slot.chord()} fallback={<NoChord slot={props.slot} />}>
         <FilterFields
           filter={filter()}
           whose={props.slot.whoseOther()}
-          count={candidates().length}
+          count={candidates()?.length}
           onChange={setFilter}
         />
         <Show
-          when={candidates().length > 0}
+          when={found().length > 0 || candidates() === undefined}
           fallback={<NothingFits onReset={() => setFilter(everydayFilter(props.slot.hasBass()))} />}
         >
           <ul class="candidate-list">
-            <For each={candidates().slice(0, shown())}>
+            <For each={found().slice(0, shown())}>
               {(candidate) => (
                 <CandidateCard
                   candidate={candidate}
@@ -68,6 +69,18 @@ export function Candidates(props: { readonly slot: NeckSlot }) {
       </Show>
     </section>
   );
+}
+
+/** Runs after the next frame is on the screen, unless what asked for it is gone or asks anew. */
+function afterPaint(run: () => void): void {
+  let timer: ReturnType<typeof setTimeout> | undefined;
+  const frame = requestAnimationFrame(() => {
+    timer = setTimeout(run);
+  });
+  onCleanup(() => {
+    cancelAnimationFrame(frame);
+    clearTimeout(timer);
+  });
 }
 
 function isChosen(candidate: Candidate, slot: NeckSlot): boolean {

@@ -7,14 +7,19 @@ import { areas, counts, type Filter, stringChoices } from "./filter.ts";
 export function FilterFields(props: {
   readonly filter: Filter;
   readonly whose: string;
-  readonly count: number;
+  /** undefined while they are being searched. */
+  readonly count: number | undefined;
   readonly onChange: (filter: Filter) => void;
 }) {
   const change = (part: Partial<Filter>) => props.onChange({ ...props.filter, ...part });
   return (
     <details class="filter">
       <summary>
-        <span class="strong">{neckWords.suggestionsCount(props.count)}</span>
+        <span class="strong">
+          {props.count === undefined
+            ? neckWords.suggestions
+            : neckWords.suggestionsCount(props.count)}
+        </span>
         <span class="filter-open small">{neckWords.filters}</span>
       </summary>
       <div class="filter-fields small">

@@ -31,8 +31,9 @@ export function candidatesFor(search: CandidateSearch): readonly Candidate[] {
   const ranked = rankGrips({
     candidates: grips,
     setup,
-    ...(before ? { before } : {}),
-    ...(after ? { after } : {}),
+    chord,
+    before,
+    after,
   });
   const candidates = ranked.map((each) => ({
     ranked: each,

@@ -6,16 +6,16 @@ import type { StringNumber } from "@halflap/theory/grip";
 import { everydayWishes, fullWishes, type Wishes } from "@halflap/theory/neck";
 import { type Fret, fret } from "@halflap/theory/units";
 
+/** How many strings sound, as one can choose. */
 export const counts = ["any", "two", "three", "four", "full"] as const;
-/** How many strings sound. */
 export type Count = (typeof counts)[number];
 
+/** Which strings may sound, as one can choose. */
 export const stringChoices = ["any", "low", "middle", "high"] as const;
-/** Which strings may sound. */
 export type StringChoice = (typeof stringChoices)[number];
 
+/** Which part of the neck, as one can choose. */
 export const areas = ["any", "first", "third", "fifth", "eighth", "twelfth"] as const;
-/** Which part of the neck. */
 export type Area = (typeof areas)[number];
 
 export type Filter = {

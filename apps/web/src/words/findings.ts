@@ -10,6 +10,7 @@ export const severityWords: Readonly<
   note: { one: "note", many: "notes", meaning: "good to know" },
 };
 
+/** Everything the panel says. */
 export const findingsWords = {
   heading: "Findings",
   none: "Nothing sticks out.",

@@ -14,6 +14,7 @@ export function motionWords(semitones: number): string {
   return `${spelled(Math.abs(semitones))} ${semitones < 0 ? "down" : "up"}`;
 }
 
+/** Everything the panel says beside its choices. */
 export const neckWords = {
   title: (bar: number) => `Bar ${bar}`,
   closeShort: "Close",
@@ -62,6 +63,8 @@ export const neckWords = {
   notAChord: "No suggestions: this chord can’t be read. Correct it in the chart.",
   restChord: "N.C.: nobody plays a chord here.",
   more: (count: number) => `Show ${count} more`,
+  /** After the words for the way in: the way in and the way on, which is what the order follows. */
+  inAll: (semitones: number) => `; ${spelled(semitones)} there and on`,
   chosen: "chosen",
   filters: "Wishes",
   countLabel: "Strings that sound",
@@ -79,6 +82,7 @@ export const neckWords = {
   covers: (whose: string) => `same register as ${whose}`,
 } as const;
 
+/** The choices of how many strings sound. */
 export const countWords: Readonly<Record<Count, string>> = {
   any: "two to four",
   two: "two",
@@ -87,6 +91,7 @@ export const countWords: Readonly<Record<Count, string>> = {
   full: "five or six",
 };
 
+/** The choices of which strings may sound. */
 export const stringWords: Readonly<Record<StringChoice, string>> = {
   any: "any",
   low: "6 to 3",
@@ -94,6 +99,7 @@ export const stringWords: Readonly<Record<StringChoice, string>> = {
   high: "4 to 1",
 };
 
+/** The choices of where on the neck. */
 export const areaWords: Readonly<Record<Area, string>> = {
   any: "anywhere",
   first: "frets 0 to 4",
@@ -103,6 +109,7 @@ export const areaWords: Readonly<Record<Area, string>> = {
   twelfth: "from 12 up",
 };
 
+/** Everything the dialog of tuning and capo says. */
 export const setupWords = {
   open: "Tuning and capo",
   title: "Your guitar on this board",
