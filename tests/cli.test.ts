@@ -1,4 +1,7 @@
-/** `halflap check` as it is typed: the real program on real files. What concerns stores is in wire/. */
+/**
+ * `halflap check` as it is typed: the real program on real files. What concerns stores is in
+ * wire/.
+ */
 import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";

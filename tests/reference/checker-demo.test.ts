@@ -1,6 +1,6 @@
 /**
- * The demo tune against figures worked out for it beforehand by another program, note by note: the first
- * draft shows every trouble it was written to show, the finished version none.
+ * The demo tune against figures worked out for it beforehand by another program, note by note: the
+ * first draft shows every trouble it was written to show, the finished version none.
  */
 import type { Section } from "@halflap/board/board";
 import { type BoardCopy, fillDocuments } from "@halflap/board/copy";
@@ -13,7 +13,10 @@ import { type Segment, segmentsOf } from "@halflap/checker/segments";
 import { midiOf } from "@halflap/theory/pitch";
 import { describe, expect, test } from "vitest";
 
-/** Bar and half, chord, share, distance of mean pitches, pitches in both parts, guide tones in octaves. */
+/**
+ * Bar and half, chord, share, distance of mean pitches, pitches in both parts, guide tones in
+ * octaves.
+ */
 type Row = readonly [string, string, number, number, string, string];
 
 const verse: readonly Row[] = [

@@ -1,3 +1,4 @@
+/** What may be typed after `halflap`, and what is answered to the rest. */
 import { describe, expect, test } from "vitest";
 import { readCommandLine } from "./command-line.ts";
 

@@ -8,7 +8,10 @@ export type Command =
   | { readonly kind: "check"; readonly file: string; readonly json: boolean }
   | { readonly kind: "copy"; readonly store: string; readonly board: string | undefined };
 
-/** The command of the arguments (without the program), or a sentence that says what is wrong with them. */
+/**
+ * The command of the arguments (without the program), or a sentence that says what is wrong with
+ * them.
+ */
 export function readCommandLine(words: readonly string[]): Reading<Command, string> {
   const parsed = parse(words);
   if (!parsed.ok) return parsed;

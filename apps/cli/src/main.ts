@@ -17,7 +17,9 @@ process.stderr.write(outcome.err);
 process.stdout.write(outcome.out);
 process.exitCode = outcome.exit;
 
-/** Each command's code is loaded when it is wanted, so that a slip of the pen is answered at once. */
+/**
+ * Each command's code is loaded when it is wanted, so that a slip of the pen is answered at once.
+ */
 async function run(command: Command): Promise<Outcome> {
   switch (command.kind) {
     case "help":

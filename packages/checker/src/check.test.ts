@@ -1,3 +1,4 @@
+/** The laws of the whole check, and what the segments measure. */
 import type { Lane, LaneId } from "@halflap/board/board";
 import { midiNote } from "@halflap/theory/units";
 import fc from "fast-check";
@@ -78,7 +79,7 @@ describe("check", () => {
     );
   });
 
-  test("every finding has an id of its own, bars, slots, notes, a crossed threshold and a sentence", () => {
+  test("every finding has an id of its own, a place, notes, a crossed limit and a sentence", () => {
     fc.assert(
       fc.property(board, (original) => {
         const found = check(original);
@@ -134,7 +135,10 @@ function octaveUp(lane: Lane): Lane {
 /** A finding whose lanes have been renamed on the way. */
 type Renamed = Pick<Finding, "rule" | "severity" | "lanes" | "slots" | "notes">;
 
-/** Order within a slot and the joining of equal sentences depend on the names of lanes: compare per slot. */
+/**
+ * Order within a slot and the joining of equal sentences depend on the names of lanes: compare per
+ * slot.
+ */
 function plain(findings: readonly Finding[]): readonly string[] {
   return findings.flatMap(perSlot).sort();
 }

@@ -27,8 +27,9 @@ const slotRules: readonly SlotRule[] = [
 ];
 
 /**
- * All findings of a board by chart position, then severity, then rule; silenced ones stay in the list.
- * A finding that says the same as one in `previous` is that very object, so that a page repaints only news.
+ * All findings of a board by chart position, then severity, then rule; silenced ones stay in the
+ * list. A finding that says the same as one in `previous` is that very object, so that a page
+ * repaints only what is new.
  */
 export function check(board: Board, previous: readonly Finding[] = []): readonly Finding[] {
   const tune = tuneOf(board);

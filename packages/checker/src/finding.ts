@@ -2,9 +2,11 @@
 import type { BarId, LaneId, SlotId } from "@halflap/board/board";
 import type { MidiNote } from "@halflap/theory/units";
 
+/** From what blocks playing down to what is merely good to know. */
 export const severities = ["stop", "fix", "look", "note"] as const;
 export type Severity = (typeof severities)[number];
 
+/** The rules of this cut; SPEC.md says what each measures. R11 is the special message of R10. */
 export const ruleIds = [
   "R01",
   "R02",

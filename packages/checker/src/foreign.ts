@@ -32,8 +32,8 @@ const spellings: readonly (readonly [suffix: string, intervals: readonly number[
 ];
 
 /**
- * The symbol of the triad or seventh chord that the pitches spell exactly, the lowest note tried as root
- * first; undefined when they spell none.
+ * The symbol of the triad or seventh chord that the pitches spell exactly; undefined when they
+ * spell none. The lowest note is tried as root first.
  */
 export function chordSpelled(
   pitches: readonly MidiNote[],

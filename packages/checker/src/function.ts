@@ -33,7 +33,10 @@ export function isSecondaryDominant(chord: SoundingChord, next: SoundingChord, k
   return isDominant && !isAtRest(chord, next, key) && next.rootClass !== classOf(key.tonic);
 }
 
-/** Whether a dominant on I or IV moves to another dominant, as a blues does: it wants to go nowhere. */
+/**
+ * Whether a dominant on I or IV moves to another dominant, as a blues does: it wants to go
+ * nowhere.
+ */
 export function isAtRest(chord: SoundingChord, next: SoundingChord, key: Key): boolean {
   return isStaticDegree(chord, key) && next.family === "dominant";
 }

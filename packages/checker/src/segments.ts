@@ -10,10 +10,16 @@ export type Segment = {
   readonly section: Section;
   /** The weight of the slot: its length in beats of the meter. */
   readonly beats: number;
-  /** Sounding pitches in ascending order, capo included, a pitch on two strings twice; undefined = silent. */
+  /**
+   * Sounding pitches in ascending order, capo included, a pitch on two strings twice; undefined =
+   * silent.
+   */
   readonly upper: readonly MidiNote[] | undefined;
   readonly lower: readonly MidiNote[] | undefined;
-  /** How much of the narrower part's span lies within the other's, 0..1; undefined unless both play. R01. */
+  /**
+   * How much of the narrower part's span lies within the other's, 0..1; undefined unless both
+   * play. R01.
+   */
   readonly share: number | undefined;
   /** Distance between the mean pitches, 0 or more; undefined unless both play. R01. */
   readonly meanGap: Semitones | undefined;
@@ -51,7 +57,10 @@ export function isPair(segment: Segment): segment is PairSegment {
   return segment.upper !== undefined && segment.lower !== undefined;
 }
 
-/** The part of the narrower span that lies within the other's, 0..1; a single note counts one semitone wide. */
+/**
+ * The part of the narrower span that lies within the other's, 0..1; a single note counts one
+ * semitone wide.
+ */
 function overlapShare(a: readonly MidiNote[], b: readonly MidiNote[]): number {
   const [lowestA, highestA] = ends(a);
   const [lowestB, highestB] = ends(b);

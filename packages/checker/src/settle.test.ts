@@ -1,3 +1,4 @@
+/** How the list of findings is joined, ordered, silenced and counted. */
 import { memberId } from "@halflap/board/talk";
 import { describe, expect, test } from "vitest";
 import { check } from "./check.ts";

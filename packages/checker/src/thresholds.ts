@@ -1,8 +1,9 @@
-/**
- * Every limit a rule compares with, in one table. "Ours" is a limit that nobody publishes: chosen for this
- * checker, tuned by ear. The rules' sources stand in SPEC.md.
- */
+/** Every limit that a rule compares with, in one table. */
 
+/**
+ * "Ours" is a limit that nobody publishes: chosen for this checker, tuned by ear. The sources of
+ * the rules stand in SPEC.md.
+ */
 export const thresholds = {
   /** R01: share of the narrower part's span, 0..1, averaged by beats. Ours. */
   overlapLook: 0.5,

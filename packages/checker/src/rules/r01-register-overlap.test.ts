@@ -1,3 +1,4 @@
+/** R01: runs of bars on one shelf, at and beside each limit. */
 import { describe, expect, test } from "vitest";
 import { check } from "../check.ts";
 import { bars, type Played, type SmallBoard, smallBoard } from "../test-support/small-board.ts";

@@ -1,3 +1,4 @@
+/** R02 and R03: pitches in both parts, and parts that are one sound. */
 import { describe, expect, test } from "vitest";
 import { check } from "../check.ts";
 import { bars, type Played, smallBoard } from "../test-support/small-board.ts";

@@ -6,7 +6,10 @@ import { soundingChord, type Tune } from "../tune.ts";
 import { listed, pitchWord } from "../words.ts";
 import { sharedPitches } from "./r02-same-pitch.ts";
 
-/** Compares the sets of sounding pitches, never fret strings: under another capo equal frets are another chord. */
+/**
+ * Compares the sets of sounding pitches, never fret strings: under another capo equal frets are
+ * another chord.
+ */
 export function sameSound(segment: Segment, tune: Tune): readonly Hit[] {
   if (!isPair(segment)) return [];
   const shared = sharedPitches(segment).length;

@@ -1,3 +1,4 @@
+/** R04: guide tones in octaves, and those that may be. */
 import { describe, expect, test } from "vitest";
 import { check } from "../check.ts";
 import { bars, type Played, smallBoard } from "../test-support/small-board.ts";

@@ -1,3 +1,4 @@
+/** R05: leading tones in both parts, and dominants that lead nowhere. */
 import { describe, expect, test } from "vitest";
 import { check } from "../check.ts";
 import { bars, type Played, type SmallBoard, smallBoard } from "../test-support/small-board.ts";

@@ -9,7 +9,10 @@ import { thresholds } from "../thresholds.ts";
 import { type Harmony, nextRoots, soundingChord, type Tune } from "../tune.ts";
 import { noteWord } from "../words.ts";
 
-/** The third of a dominant that resolves down a fifth, or the root of a diminished chord that resolves up. */
+/**
+ * The third of a dominant that resolves down a fifth, or the root of a diminished chord that
+ * resolves up.
+ */
 export function leadingTone(segment: Segment, tune: Tune): readonly Hit[] {
   const chord = soundingChord(segment);
   if (chord === undefined || !isPair(segment)) return [];
@@ -54,7 +57,10 @@ function leadingClass(chord: SoundingChord): PitchClass | undefined {
   }
 }
 
-/** Whether the goal follows at once and in each lane a leading tone has a note a semitone above to go to. */
+/**
+ * Whether the goal follows at once and in each lane a leading tone has a note a semitone above to
+ * go to.
+ */
 function bothStepUp(segment: PairSegment, leading: PitchClass, goal: Harmony, tune: Tune): boolean {
   if (!tune.after(segment).includes(goal.segment)) return false;
   return laneIds.every((lane) =>

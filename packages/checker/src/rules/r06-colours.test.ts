@@ -1,3 +1,4 @@
+/** R06: colours in both parts, the same or two forms of one. */
 import { describe, expect, test } from "vitest";
 import { check } from "../check.ts";
 import { bars, type Played, smallBoard } from "../test-support/small-board.ts";

@@ -45,6 +45,7 @@ function doubled(
   shared: readonly Colour[],
 ): Hit {
   const classes = shared.map((colour) => colour.pitchClass);
+  const names = shared.map((colour) => named(colour, tune, chord));
   return {
     rule: "R06",
     severity: "look",
@@ -53,7 +54,7 @@ function doubled(
     notes: notesOfBoth(segment, (pitch) => classes.includes(pitchClass(pitch))),
     measured: thresholds.colours,
     threshold: thresholds.colours,
-    words: `You both add ${listed(shared.map((colour) => named(colour, tune, chord)))}: one is enough.`,
+    words: `You both add ${listed(names)}: one is enough.`,
   };
 }
 

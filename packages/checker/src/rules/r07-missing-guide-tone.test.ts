@@ -1,3 +1,4 @@
+/** R07: chords without the tone that makes them, and who may leave it out. */
 import { describe, expect, test } from "vitest";
 import { check } from "../check.ts";
 import { bars, type Played, type SmallBoard, smallBoard } from "../test-support/small-board.ts";
@@ -35,7 +36,7 @@ describe("R07", () => {
     expect(missing([["C7", "x-x-x-x-8-6", "x-3-2-0-1-0"]])).toEqual([]);
   });
 
-  test("R07 no 7th on a secondary dominant is a fix; on V7 of the key and on I7 at rest a look", () => {
+  test("R07 no 7th is a fix on a secondary dominant, a look on V7 and on I7 at rest", () => {
     const next: Played = ["F", "-", "-"];
     expect(missing([noSeventh, next], { key: "C" })).toMatchObject([{ severity: "fix" }]);
     expect(missing([noSeventh, next], { key: "F" })).toMatchObject([{ severity: "look" }]);

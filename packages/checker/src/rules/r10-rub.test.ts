@@ -1,3 +1,4 @@
+/** R10 and R11: each distance that rubs or does not, and what the symbol allows. */
 import { describe, expect, test } from "vitest";
 import { check } from "../check.ts";
 import { bars, type Played, smallBoard } from "../test-support/small-board.ts";

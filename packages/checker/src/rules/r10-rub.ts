@@ -70,12 +70,13 @@ function fourthAgainstThird(
   const [fourth, third] = [5, 4].map((distance) =>
     noteWord(pitchClass(chord.rootClass + distance), chord, tune.board.key),
   );
-  const player = sentence(tune.players[fourthIn ?? "upper"]);
+  const one = sentence(tune.players[fourthIn ?? "upper"]);
+  const other = tune.players[thirdIn];
   return {
     ...hitOf(segment, rubs),
     rule: "R11",
     severity: "fix",
-    words: `${player} holds the 4th (${fourth}) against ${tune.players[thirdIn]}'s 3rd (${third}): agree on one.`,
+    words: `${one} holds the 4th (${fourth}) against ${other}'s 3rd (${third}): agree on one.`,
   };
 }
 
@@ -105,7 +106,9 @@ function rubsIn(segment: PairSegment, chord: SoundingChord | undefined): readonl
   );
 }
 
-/** Both notes are in the symbol, or a diminished seventh chord takes the minor ninth by its nature. */
+/**
+ * Both notes are in the symbol, or a diminished seventh chord takes the minor ninth by its nature.
+ */
 function isDeclared(
   chord: SoundingChord,
   upper: MidiNote,
@@ -121,7 +124,10 @@ function isDeclared(
   return isDiminishedSeventh && distance === thresholds.minorNinth;
 }
 
-/** The lane that holds the 4th while the other holds the major 3rd of the chord; undefined for other rubs. */
+/**
+ * The lane that holds the 4th while the other holds the major 3rd of the chord; undefined for
+ * other rubs.
+ */
 function suspendedLane(pair: Rub, chord: SoundingChord): LaneId | undefined {
   const [third, fourth] = [pitchClass(chord.rootClass + 4), pitchClass(chord.rootClass + 5)];
   if (pitchClass(pair.upper) === fourth && pitchClass(pair.lower) === third) return "upper";

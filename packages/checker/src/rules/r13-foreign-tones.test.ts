@@ -1,3 +1,4 @@
+/** R13: tones that a symbol allows, forbids, or that spell another chord. */
 import { describe, expect, test } from "vitest";
 import { check } from "../check.ts";
 import { bars, type SmallBoard, smallBoard } from "../test-support/small-board.ts";

@@ -16,30 +16,32 @@ import { listed, noteWord, sentence } from "../words.ts";
 export function foreignTones(segment: Segment, tune: Tune): readonly Hit[] {
   const chord = soundingChord(segment);
   if (chord === undefined) return [];
-  return laneIds.flatMap((lane) => {
-    const pitches = segment[lane] ?? [];
-    const foreign = foreignClasses(pitches, chord);
-    if (foreign.length < thresholds.foreign) return [];
-    const { key } = tune.board;
-    const isOther = foreign.length >= thresholds.foreignOtherChord;
-    const spelled = isOther ? chordSpelled(pitches, (root) => nameInKey(root, key)) : undefined;
-    const isStop = spelled !== undefined || (isOther && isContradicted(pitches, foreign, chord));
-    const names = listed(foreign.map((value) => noteWord(value, chord, key)));
-    return [
-      {
-        rule: "R13",
-        severity: isStop ? "stop" : "look",
-        lanes: [lane],
-        segments: [segment],
-        notes: notesOf(segment, lane, (pitch) => foreign.includes(pitchClass(pitch))),
-        measured: foreign.length,
-        threshold: isStop ? thresholds.foreignOtherChord : thresholds.foreign,
-        words: isStop
-          ? otherChord(tune, lane, chord, spelled, names)
-          : `${sentence(tune.players[lane])}'s ${names} ${foreign.length > 1 ? "are" : "is"} not in ${pretty(chord.symbol)}.`,
-      },
-    ];
-  });
+  return laneIds.flatMap((lane) => inLane(segment, tune, chord, lane));
+}
+
+function inLane(segment: Segment, tune: Tune, chord: SoundingChord, lane: LaneId): readonly Hit[] {
+  const pitches = segment[lane] ?? [];
+  const foreign = foreignClasses(pitches, chord);
+  if (foreign.length < thresholds.foreign) return [];
+  const { key } = tune.board;
+  const isOther = foreign.length >= thresholds.foreignOtherChord;
+  const spelled = isOther ? chordSpelled(pitches, (root) => nameInKey(root, key)) : undefined;
+  const isStop = spelled !== undefined || (isOther && isContradicted(pitches, foreign, chord));
+  const names = listed(foreign.map((value) => noteWord(value, chord, key)));
+  return [
+    {
+      rule: "R13",
+      severity: isStop ? "stop" : "look",
+      lanes: [lane],
+      segments: [segment],
+      notes: notesOf(segment, lane, (pitch) => foreign.includes(pitchClass(pitch))),
+      measured: foreign.length,
+      threshold: isStop ? thresholds.foreignOtherChord : thresholds.foreign,
+      words: isStop
+        ? otherChord(tune, lane, chord, spelled, names)
+        : strayTones(tune, lane, chord, names, foreign.length),
+    },
+  ];
 }
 
 /** The root is replaced by a neighbour and the third by the other third. */
@@ -58,18 +60,30 @@ function isContradicted(
   return foreign.includes(otherThird) && besideRoot.some((value) => foreign.includes(value));
 }
 
+function strayTones(
+  tune: Tune,
+  lane: LaneId,
+  chord: SoundingChord,
+  names: string,
+  count: number,
+): string {
+  const are = count > 1 ? "are" : "is";
+  return `${sentence(tune.players[lane])}'s ${names} ${are} not in ${pretty(chord.symbol)}.`;
+}
+
 function otherChord(
   tune: Tune,
   lane: LaneId,
   chord: SoundingChord,
   spelled: string | undefined,
-  foreign: string,
+  names: string,
 ): string {
   const player = sentence(tune.players[lane]);
+  const wanted = pretty(chord.symbol);
   const { capo } = tune.board.lanes[lane].setup;
   const lifted = capo > 0 ? ` with the capo on ${capo}` : "";
   if (spelled === undefined) {
-    return `${player}'s ${foreign} contradict root and 3rd of ${pretty(chord.symbol)}${lifted}.`;
+    return `${player}'s ${names} contradict root and 3rd of ${wanted}${lifted}.`;
   }
-  return `${player}'s grip sounds ${pretty(spelled)}${lifted}; the chart says ${pretty(chord.symbol)}.`;
+  return `${player}'s grip sounds ${pretty(spelled)}${lifted}; the chart says ${wanted}.`;
 }
