@@ -49,7 +49,7 @@ export class Player {
 
   /** Makes a link and gives its address. */
   async link(role: "Player link" | "Listener link"): Promise<string> {
-    await this.page.getByRole("button", { name: "Share" }).click();
+    await this.page.getByRole("button", { name: "Share", exact: true }).click();
     await this.page.getByRole("button", { name: `Make a link: ${role}` }).click();
     const field = this.page.getByLabel("Shown this once. Send it to them:");
     await expect(field).toHaveValue(/\/join#/);
