@@ -16,6 +16,11 @@ export function TitleField(props: {
     if (!isWriting()) return;
     setWriting(false);
     if (written !== undefined && written.trim() !== props.title) props.onTitle(written);
+  };
+  const onKeyDown = (event: KeyboardEvent & { currentTarget: HTMLInputElement }) => {
+    if (event.key !== "Enter" && event.key !== "Escape") return;
+    event.preventDefault(); // the key would go on to press the button that comes back
+    finish(event.key === "Enter" ? event.currentTarget.value : undefined);
     button?.focus();
   };
   return (
@@ -42,10 +47,7 @@ export function TitleField(props: {
             maxlength={120}
             value={props.title}
             onBlur={(event) => finish(event.currentTarget.value)}
-            onKeyDown={(event) => {
-              if (event.key === "Enter") finish(event.currentTarget.value);
-              if (event.key === "Escape") finish(undefined);
-            }}
+            onKeyDown={onKeyDown}
           />
         </Show>
       </Show>
