@@ -32,7 +32,7 @@ export function createDesk(session: Session) {
     places.stand(next);
     setTyped(text);
     setNeckOpen(true);
-    queueMicrotask(() => scrollToPlace(next, "nearest"));
+    queueMicrotask(() => scrollToPlace(next, "cell"));
   }
 
   function closeNeck(): void {
@@ -48,7 +48,7 @@ export function createDesk(session: Session) {
     const target = finding && placeOf(session, finding);
     if (!target) return;
     places.stand(target);
-    scrollToPlace(target, "center");
+    scrollToPlace(target, "line");
   }
 
   return {
@@ -168,7 +168,9 @@ function focusPlace(place: Place): void {
   document.getElementById(placeId(place))?.focus({ preventScroll: false });
 }
 
-function scrollToPlace(place: Place, block: ScrollLogicalPosition): void {
-  const line = document.getElementById(placeId(place))?.closest("[data-line]");
-  line?.scrollIntoView({ block, behavior: "smooth" });
+/** Brings the cell itself into view, or its whole line to the middle. */
+function scrollToPlace(place: Place, show: "cell" | "line"): void {
+  const cell = document.getElementById(placeId(place));
+  if (show === "cell") cell?.scrollIntoView({ block: "nearest", behavior: "smooth" });
+  else cell?.closest("[data-line]")?.scrollIntoView({ block: "center", behavior: "smooth" });
 }

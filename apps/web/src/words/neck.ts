@@ -64,7 +64,7 @@ export const neckWords = {
   restChord: "N.C.: nobody plays a chord here.",
   more: (count: number) => `Show ${count} more`,
   /** After the words for the way in: the way in and the way on, which is what the order follows. */
-  inAll: (semitones: number) => `; ${spelled(semitones)} there and on`,
+  inAll: (semitones: number) => `; ${spelled(semitones)} both ways`,
   chosen: "chosen",
   filters: "Wishes",
   countLabel: "Strings that sound",
