@@ -34,8 +34,8 @@ export function isSecondaryDominant(chord: SoundingChord, next: SoundingChord, k
 }
 
 /**
- * Whether a dominant on I or IV moves to another dominant, as a blues does: it wants to go
- * nowhere.
+ * Whether a dominant on I or IV moves to another dominant, as a blues does: it wants no
+ * resolution.
  */
 export function isAtRest(chord: SoundingChord, next: SoundingChord, key: Key): boolean {
   return isStaticDegree(chord, key) && next.family === "dominant";

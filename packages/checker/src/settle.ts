@@ -1,7 +1,4 @@
-/**
- * From hits to the list a guitarist reads: one finding for one trouble, silences kept, in reading
- * order.
- */
+/** From hits to the list a guitarist reads: one finding for one trouble, in reading order. */
 import type { Board } from "@halflap/board/board";
 import { type Finding, type FindingNote, type RuleId, ruleIds, severities } from "./finding.ts";
 import type { Hit } from "./hit.ts";
@@ -57,9 +54,7 @@ function isCovered(hit: Hit, by: Hit): boolean {
   return isWeightier && hit.notes.every(names);
 }
 
-/**
- * The reason of the first silence that matters, when every bar is covered by silences of the rule.
- */
+/** The reason that covers the first slot, when silences of the rule cover every bar. */
 function silenceOf(board: Board, rule: RuleId, segments: readonly Segment[]): string | undefined {
   const ofRule = board.silences.filter((silence) => silence.rule === rule);
   const reasons = segments.map(

@@ -43,10 +43,7 @@ export function soundingChord(segment: Segment): SoundingChord | undefined {
   return chord?.kind === "chord" ? chord : undefined;
 }
 
-/**
- * The nearest segments ahead whose chord stands on another root, one for each way the form goes
- * on.
- */
+/** The nearest segments ahead on another root, one for each way the form goes on. */
 export function nextRoots(tune: Tune, segment: Segment, chord: SoundingChord): readonly Harmony[] {
   const found: Harmony[] = [];
   const seen = new Set<Segment>();
@@ -68,10 +65,7 @@ export function nextRoots(tune: Tune, segment: Segment, chord: SoundingChord): r
   return found;
 }
 
-/**
- * For each section, the first segments of those that follow it in the form; sections without bars
- * are passed.
- */
+/** For each section, the first segments of those that follow it in the form, empty ones passed. */
 function sectionsAfter(
   board: Board,
   starts: ReadonlyMap<SectionId, Segment>,

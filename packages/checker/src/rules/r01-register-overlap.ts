@@ -6,9 +6,7 @@ import { reaches, thresholds } from "../thresholds.ts";
 import type { Tune } from "../tune.ts";
 import { counted } from "../words.ts";
 
-/**
- * One hit for every longest run of bars in a section in which the parts overlap by half or more.
- */
+/** One hit for every longest run of bars in a section whose parts overlap by half or more. */
 export function registerOverlap(tune: Tune): readonly Hit[] {
   const final = finalSegment(tune);
   const bars = barsOf(tune.segments.filter((segment) => segment !== final && isPair(segment)));
@@ -48,10 +46,7 @@ function severityOf(share: number, bars: number, meanGap: number): Severity {
   return reaches(share, thresholds.overlapFix) && isCertain ? "fix" : "look";
 }
 
-/**
- * The chord the tune ends on, which may be as full as the band likes, when that slot is played
- * only then.
- */
+/** The chord the tune ends on, if it is played only then: it may be as full as the band likes. */
 function finalSegment(tune: Tune): Segment | undefined {
   const end = tune.board.form.at(-1);
   const passes = tune.board.form.filter((entry) => entry.section === end?.section);

@@ -106,9 +106,7 @@ function rubsIn(segment: PairSegment, chord: SoundingChord | undefined): readonl
   );
 }
 
-/**
- * Both notes are in the symbol, or a diminished seventh chord takes the minor ninth by its nature.
- */
+/** Both notes are in the symbol, or it is a minor ninth that a diminished seventh chord takes. */
 function isDeclared(
   chord: SoundingChord,
   upper: MidiNote,
@@ -124,10 +122,7 @@ function isDeclared(
   return isDiminishedSeventh && distance === thresholds.minorNinth;
 }
 
-/**
- * The lane that holds the 4th while the other holds the major 3rd of the chord; undefined for
- * other rubs.
- */
+/** The lane with the 4th while the other has the major 3rd; undefined for any other rub. */
 function suspendedLane(pair: Rub, chord: SoundingChord): LaneId | undefined {
   const [third, fourth] = [pitchClass(chord.rootClass + 4), pitchClass(chord.rootClass + 5)];
   if (pitchClass(pair.upper) === fourth && pitchClass(pair.lower) === third) return "upper";
