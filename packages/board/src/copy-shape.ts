@@ -98,7 +98,7 @@ const slot = objectOf<SlotCopy>({
 
 const bar = objectOf<BarCopy>({
   id: storedId,
-  length: maybe(matching(isBarLength, "a whole number of sixteenths, in ticks")),
+  length: maybe(matching(isBarLength, "the length of a meter, in ticks")),
   slots: listOf(slot, limits.setAsideMax),
 });
 

@@ -1,6 +1,4 @@
 /** How much a board may hold: reading takes no more, editing and decoding refuse more. */
-import { ticksPerQuarter } from "@halflap/theory/units";
-
 // Lengths of texts, in UTF-16 code units.
 export const titleMax = 120;
 export const nameMax = 60;
@@ -32,8 +30,6 @@ export const laneEntriesMax = 16_384;
 export const tempoMin = 20;
 export const tempoMax = 400;
 export const meterBeatsMax = 32;
-/** In ticks: 32 half notes. */
-export const barLengthMax = meterBeatsMax * 2 * ticksPerQuarter;
 export const capoMax = 12;
 export const lastFretMin = 12;
 /** Open strings from C1 to C6: every fret of every lane then has a MIDI note. */

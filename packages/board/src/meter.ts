@@ -1,12 +1,10 @@
 /** Meters: how long a bar is, what one beat is, and how both are written. */
 import { type Ticks, ticks, ticksPerQuarter } from "@halflap/theory/units";
 import type { Meter } from "./board.ts";
-import { barLengthMax, meterBeatsMax } from "./limits.ts";
+import { meterBeatsMax } from "./limits.ts";
 
 const units = [2, 4, 8, 16] as const;
 const ticksPerWhole = 4 * ticksPerQuarter;
-/** A bar's length is a whole number of sixteenths, so that it can always be written as a meter. */
-const grain = ticksPerWhole / 16;
 
 export const commonTime: Meter = { beats: 4, unit: 4 };
 
@@ -39,9 +37,9 @@ export function parseMeter(text: string): Meter | undefined {
   return { beats, unit };
 }
 
-/** Whether a bar may have this length: whole sixteenths, up to 32 half notes. */
+/** Whether a bar may have this length: that of a meter, so that it can be written. */
 export function isBarLength(value: unknown): value is number {
-  return typeof value === "number" && value > 0 && value <= barLengthMax && value % grain === 0;
+  return typeof value === "number" && value > 0 && units.some((unit) => fits(value, unit));
 }
 
 /**
@@ -54,7 +52,7 @@ export function meterOfBar(length: Ticks, meter: Meter): Meter {
   return { beats: (length * unit) / ticksPerWhole, unit };
 }
 
-function fits(length: Ticks, unit: number): boolean {
+function fits(length: number, unit: number): boolean {
   const beats = (length * unit) / ticksPerWhole;
   return Number.isInteger(beats) && beats <= meterBeatsMax;
 }

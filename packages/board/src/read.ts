@@ -159,22 +159,20 @@ function setAsideOf(chart: ChartState): SetAside {
   const playing = new Set(
     chart.sections.filter(({ borrows }) => borrows === undefined).flatMap(({ bars }) => bars),
   );
-  const texts: [BarId, string][] = [];
+  const lengthOf = (bar: BarId) => chart.lengths.get(bar) ?? barLengthOf(chart.settings.meter);
   const slots = [...chart.loose];
   for (const [bar, placed] of chart.placed) {
-    const length = chart.lengths.get(bar) ?? barLengthOf(chart.settings.meter);
-    const standing = standingSlots(placed, length);
-    const kept = new Set(standing.map(({ id }) => id));
-    if (!playing.has(bar)) texts.push([bar, barText(standing, length, chart)]);
-    for (const { id, text } of placed) if (!kept.has(id)) slots.push({ id, text });
+    const standing = new Set(standingSlots(placed, lengthOf(bar)));
+    for (const slot of placed)
+      if (!standing.has(slot)) slots.push({ id: slot.id, text: slot.text });
   }
-  texts.sort(([a], [b]) => (a < b ? -1 : 1));
-  const bars = texts.slice(0, setAsideMax);
-  return {
-    bars: bars.map(([bar]) => bar),
-    texts: new Map(bars),
-    slots: slots.sort(byId).slice(0, setAsideMax),
-  };
+  const apart = [...chart.placed.keys()].filter((bar) => !playing.has(bar)).sort();
+  const bars = apart.slice(0, setAsideMax);
+  const texts = bars.map((bar) => {
+    const standing = standingSlots(chart.placed.get(bar) ?? [], lengthOf(bar));
+    return [bar, barText(standing, lengthOf(bar), chart)] as const;
+  });
+  return { bars, texts: new Map(texts), slots: slots.sort(byId).slice(0, setAsideMax) };
 }
 
 function barText(slots: readonly PlacedSlot[], length: Ticks, chart: ChartState): string {

@@ -165,7 +165,7 @@ export function setBarLength(
   change: { readonly bar: BarId; readonly length: number | undefined },
 ): void {
   const { length } = change;
-  assert(length === undefined || isBarLength(length), "a bar lasts whole sixteenths");
+  assert(length === undefined || isBarLength(length), "a bar is as long as a meter says");
   editChart(doc, (chart) => {
     if (length === undefined) chart.barLengths.delete(ownBar(change.bar));
     else chart.barLengths.set(ownBar(change.bar), length);
