@@ -14,7 +14,9 @@ from fontTools.pens.ttGlyphPen import TTGlyphPen
 from fontTools.subset import Options, Subsetter
 from fontTools.ttLib import TTFont
 
-SIGNS = [0x266D, 0x266E, 0x266F, 0x0394]
+ACCIDENTALS = [0x266D, 0x266E, 0x266F]
+SIGNS = [*ACCIDENTALS, 0x0394]
+BEARING, STEP = 95, 25
 DOUBLE_SHARP, DOUBLE_FLAT = 0x1D12A, 0x1D12B
 
 
@@ -26,6 +28,24 @@ def add_glyph(font, name, code, advance, draw):
     for table in font["cmap"].tables:
         if table.format == 12:
             table.cmap[code] = name
+
+
+def redraw_signs(font, heavier):
+    """Flat, natural and sharp stand close to their letter; the bold DejaVu has them no heavier
+    than the regular one, so there each is drawn over itself a few times, a little to the right."""
+    for code in ACCIDENTALS:
+        name = font.getBestCmap()[code]
+        glyphs = font.getGlyphSet()
+        bounds = BoundsPen(glyphs)
+        glyphs[name].draw(bounds)
+        left, _, right, _ = bounds.bounds
+        pen = TTGlyphPen(glyphs)
+        for right_by in range(0, heavier + 1, STEP):
+            for up_by in (0, heavier // 3):
+                shift = (1, 0, 0, 1, BEARING - left + right_by, up_by)
+                glyphs[name].draw(TransformPen(pen, shift))
+        font["glyf"][name] = pen.glyph()
+        font["hmtx"][name] = (round(right - left) + heavier + 2 * BEARING, BEARING)
 
 
 def double_flat(font):
@@ -73,8 +93,10 @@ def rename(font, style):
 
 
 def main(source, target):
-    for file, style, stroke in (("DejaVuSans", "Regular", 60), ("DejaVuSans-Bold", "Bold", 105)):
+    weights = (("DejaVuSans", "Regular", 60, 25), ("DejaVuSans-Bold", "Bold", 105, 100))
+    for file, style, stroke, heavier in weights:
         font = TTFont(Path(source) / f"{file}.ttf")
+        redraw_signs(font, heavier)
         double_flat(font)
         double_sharp(font, stroke)
         options = Options()

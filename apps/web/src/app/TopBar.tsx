@@ -59,9 +59,11 @@ export function TopBar(props: { readonly session: Session }): JSX.Element {
       </Show>
       <div class="top-bar-acts">
         <MoreMenu session={props.session} />
-        <button type="button" class="button main" onClick={() => setShares(true)}>
-          {shareWords.title}
-        </button>
+        <Show when={props.session.state().kind !== "closed"}>
+          <button type="button" class="button main" onClick={() => setShares(true)}>
+            {shareWords.title}
+          </button>
+        </Show>
       </div>
       <Show when={shares()}>
         <Suspense>
