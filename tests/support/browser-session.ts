@@ -1,4 +1,7 @@
-/** A visitor without a browser: keeps the cookie that the server gives, and calls the API as the page would. */
+/**
+ * A visitor without a browser: keeps the cookie that the server gives, and calls the API as the
+ * page would.
+ */
 import { type BoardCopy, copyOf } from "@halflap/board/copy";
 import { emptyDocuments } from "@halflap/board/documents";
 import { setTitle } from "@halflap/board/edits/chart";
@@ -21,7 +24,10 @@ export class Visitor {
     this.address = address;
   }
 
-  /** A request with this visitor's cookie and the server's own origin, unless `headers` says otherwise. */
+  /**
+   * A request with this visitor's cookie and the server's own origin, unless `headers` says
+   * otherwise.
+   */
   async ask(
     method: "GET" | "POST" | "DELETE",
     path: string,

@@ -61,7 +61,10 @@ export class RawClient {
     return client;
   }
 
-  /** The first frame, heard already or yet to come, that a test is after. Rejects when the socket closes. */
+  /**
+   * The first frame, heard already or yet to come, that a test is after. Rejects when the socket
+   * closes.
+   */
   until(isWanted: (frame: Heard) => boolean): Promise<Heard> {
     return new Promise((resolve, reject) => {
       const look = () => {
@@ -78,7 +81,10 @@ export class RawClient {
     });
   }
 
-  /** Waits until everything sent so far has been answered: the server takes a socket's frames in order. */
+  /**
+   * Waits until everything sent so far has been answered: the server takes a socket's frames in
+   * order.
+   */
   async settled(): Promise<void> {
     const before = this.count("step-2");
     this.sendStep1();

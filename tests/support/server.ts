@@ -1,4 +1,7 @@
-/** A real server process for tests: started on a free port, stopped or killed, started again on the same store. */
+/**
+ * A real server process for tests: started on a free port, stopped or killed, started again on the
+ * same store.
+ */
 import { type ChildProcess, spawn } from "node:child_process";
 import { once } from "node:events";
 import { mkdtempSync, rmSync } from "node:fs";

@@ -1,4 +1,7 @@
-/** The stock y-websocket client in Node: the same code as in the page, with the visitor's cookie on its sockets. */
+/**
+ * The stock y-websocket client in Node: the same code as in the page, with the visitor's cookie on
+ * its sockets.
+ */
 import { type BoardDocuments, type DocumentName, documentNames } from "@halflap/board/documents";
 import type { BoardId } from "@halflap/wire/api";
 import { WebSocket } from "ws";

@@ -95,7 +95,7 @@ test("an update above the limit is refused, and so is a text frame", async () =>
   await client.close();
 });
 
-test("a socket that floods is told and closed with a code after which it may come again", async () => {
+test("a socket that floods is told and closed, and may come again", async () => {
   const client = await open();
   for (let i = 0; i < 400; i += 1) client.sendBytes(new Uint8Array([3]));
   const { code } = await client.closed;

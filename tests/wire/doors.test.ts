@@ -1,4 +1,7 @@
-/** The doors: origins, cookies, headers, what strangers see, the page's files, health, and a graceful stop. */
+/**
+ * The doors: origins, cookies, headers, what strangers see, the page's files, health, and a
+ * graceful stop.
+ */
 import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
@@ -54,7 +57,7 @@ test("a write that a browser marks as coming from another site is refused", asyn
   expect(refusalOf(answer)).toBe("wrong-origin");
 });
 
-test("a socket from another page, or from nowhere, is closed for good before it hears anything", async () => {
+test("a socket from another page or from nowhere is closed unheard", async () => {
   for (const headers of [{ origin: "http://evil.example" }, {}]) {
     const client = RawClient.open(band.leader.visitor, band.board, "board", headers);
     expect((await client.closed).code).toBe(4418);
@@ -62,7 +65,7 @@ test("a socket from another page, or from nowhere, is closed for good before it 
   }
 });
 
-test("a socket of a stranger, without a session, and to no document are closed for good", async () => {
+test("strangers' sockets, and those to no document, are closed for good", async () => {
   const stranger = new Visitor(server.address);
   await stranger.makeBoard();
   for (const visitor of [stranger, new Visitor(server.address)]) {
@@ -126,7 +129,7 @@ test("every answer carries the headers that keep a page in its place", async () 
   }
 });
 
-test("the page's own addresses lead to it, hashed files are kept, and missing ones are missing", async () => {
+test("the page's addresses lead to it, hashed files are kept, others missing", async () => {
   const visitor = new Visitor(server.address);
   const at = (path: string, headers = {}) => visitor.ask("GET", path, undefined, headers);
   for (const path of ["/", "/board/abc", "/join"]) {
@@ -172,7 +175,7 @@ test("a bad variable stops the start at once and is named", async () => {
   await expect(start).rejects.toThrow("HALFLAP_PORT");
 });
 
-test("SIGTERM says goodbye to the sockets with a code after which they come again, and ends with 0", async () => {
+test("SIGTERM says goodbye to sockets, which may come again, and ends with 0", async () => {
   const other = await startTestServer();
   const { board, leader } = await makeBand(other.address);
   const client = await RawClient.synced(leader.visitor, board, "board");

@@ -1,4 +1,7 @@
-/** SIGKILL in the middle of work: whatever was said to be saved is there after the next start, kill after kill. */
+/**
+ * SIGKILL in the middle of work: whatever was said to be saved is there after the next start, kill
+ * after kill.
+ */
 import type { BoardId } from "@halflap/wire/api";
 import { expect, test } from "vitest";
 import type * as Y from "yjs";

@@ -1,4 +1,7 @@
-/** Lanes by raw requests: the first claim wins, the rest is refused with a reason, and talk tells everybody. */
+/**
+ * Lanes by raw requests: the first claim wins, the rest is refused with a reason, and talk tells
+ * everybody.
+ */
 import { readTalkState } from "@halflap/board/talk";
 import { apiPath, type LanesAnswer } from "@halflap/wire/api";
 import { afterAll, beforeAll, expect, test } from "vitest";

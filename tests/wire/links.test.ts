@@ -1,4 +1,6 @@
-/** Links and members by raw requests: what opens a board, for how long, and what closes it at once. */
+/**
+ * Links and members by raw requests: what opens a board, for how long, and what closes it at once.
+ */
 import { setTitle } from "@halflap/board/edits/chart";
 import { readTalkState } from "@halflap/board/talk";
 import { apiPath, type LinksAnswer } from "@halflap/wire/api";
@@ -65,7 +67,7 @@ test("only hashes of secrets are on the disk, and none is in the logs", async ()
   }
 });
 
-test("only the leader makes, sees and revokes links; anybody makes one to another own device", async () => {
+test("only the leader handles links; anybody makes one to another own device", async () => {
   const { board, leader, player, listener } = await makeBand(server.address);
   const body = { role: "listener", days: 1, uses: 1 };
   for (const { visitor } of [player, listener]) {
@@ -80,7 +82,7 @@ test("only the leader makes, sees and revokes links; anybody makes one to anothe
   expect(links.map(({ role }) => role)).toEqual(["player", "listener"]);
 });
 
-test("a removed member's open sockets are closed for good, the lane is free, and the board is gone for him", async () => {
+test("a removed member's sockets close for good, and the lane is free", async () => {
   const { board, leader, player } = await makeBand(server.address);
   await player.visitor.ask("POST", apiPath.lane(board, "lower", "claim"));
   const socket = await RawClient.synced(player.visitor, board, "lane-lower");
@@ -105,7 +107,7 @@ test("a deleted board closes every socket and is nowhere any more", async () => 
   expect(everythingOnDisk(server)).not.toContain(board);
 });
 
-test("the lead is handed over to a player, who then may what the old leader may no more", async () => {
+test("the lead goes to a player, and what only leaders may goes with it", async () => {
   const { board, leader, player, listener } = await makeBand(server.address);
   const hand = (to: unknown) => leader.visitor.ask("POST", apiPath.leader(board), { to });
   expect(refusalOf(await hand(listener.me.id))).toBe("not-allowed");
@@ -136,7 +138,7 @@ test.each([
   expect(refusalOf(await visitor.ask("POST", apiPath.name(board), { name }))).toBe(code);
 });
 
-test("edits made offline under an earlier page's client id come in with the same member", async () => {
+test("offline edits under an earlier page's client id come in with the member", async () => {
   const { board, leader } = await makeBand(server.address);
   const first = await StockClient.of(leader.visitor, board, "board");
   first.provider.disconnect();

@@ -73,7 +73,7 @@ test("forged presence reaches nobody and no disk, while the forger's own does", 
   await Promise.all([ada.close(), ben.close()]);
 });
 
-test("the stock client hears its own presence, so that it does not take the line for dead", async () => {
+test("the stock client's presence is seen, and taken back when it leaves", async () => {
   const client = await StockClient.of(band.leader.visitor, band.board, "board");
   const raw = await open(band.player);
   client.provider.awareness.setLocalState(stateOf(band.leader));

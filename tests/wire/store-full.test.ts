@@ -1,4 +1,7 @@
-/** A full store: said to the writer, never shown to others as if it were kept, and tried again by itself. */
+/**
+ * A full store: said to the writer, never shown to others as if it were kept, and tried again by
+ * itself.
+ */
 import { apiPath } from "@halflap/wire/api";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import * as Y from "yjs";
@@ -32,7 +35,7 @@ function pageful(client: RawClient, key: string): Uint8Array {
   return Y.encodeStateAsUpdate(doc, before);
 }
 
-test("an edit that finds no room is refused as such, reaches nobody, and reading goes on", async () => {
+test("an edit that finds no room is refused, reaches nobody, and reading goes on", async () => {
   const writer = await RawClient.synced(band.leader.visitor, band.board, "board");
   const peer = await RawClient.synced(band.player.visitor, band.board, "board");
   const keys = ["a1", "b2", "c3", "d4", "e5", "f6"];

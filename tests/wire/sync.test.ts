@@ -1,4 +1,7 @@
-/** The stock y-websocket client against a real server: boards are made, edits travel, and what was saved is there. */
+/**
+ * The stock y-websocket client against a real server: boards are made, edits travel, and what was
+ * saved is there.
+ */
 
 import { copyOf } from "@halflap/board/copy";
 import { emptyDocuments } from "@halflap/board/documents";

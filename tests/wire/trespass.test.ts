@@ -1,4 +1,7 @@
-/** What a member may not write is refused and reaches neither a peer nor the disk; the same from its owner does. */
+/**
+ * What a member may not write is refused and reaches neither a peer nor the disk; the same from its
+ * owner does.
+ */
 
 import type { DocumentName } from "@halflap/board/documents";
 import { afterAll, beforeAll, expect, test } from "vitest";
@@ -32,7 +35,10 @@ function markOn(client: RawClient, mark: string, id = client.doc.clientID): Uint
 
 const marksOf = (doc: Y.Doc) => Object.keys(doc.getMap("trial").toJSON());
 
-/** Sends by both ways that carry content, and answers what the writer, a peer and the disk have of it. */
+/**
+ * Sends by both ways that carry content, and answers what the writer, a peer and the disk have of
+ * it.
+ */
 async function attempt(writer: Bandmate, document: DocumentName, mark: string) {
   const peer = await RawClient.synced(band.leader.visitor, band.board, document);
   const client = await RawClient.synced(writer.visitor, band.board, document);
@@ -95,7 +101,7 @@ test("talk: refused to everybody", async () => {
   }
 });
 
-test("an update under another member's client id is refused; the same from that member is taken", async () => {
+test("an update under another's client id is refused; the same from its owner is taken", async () => {
   const owner = await RawClient.synced(band.leader.visitor, band.board, "board");
   const thief = await RawClient.synced(band.player.visitor, band.board, "board");
   const { clientID } = owner.doc;
@@ -117,7 +123,7 @@ test("an update under another member's client id is refused; the same from that 
   await Promise.all([owner.close(), thief.close()]);
 });
 
-test("a client id that a present member speaks for can't be taken by writing under it first", async () => {
+test("a present member's client id can't be taken by writing under it first", async () => {
   const victim = await RawClient.synced(band.leader.visitor, band.board, "board");
   const thief = await RawClient.synced(band.player.visitor, band.board, "board");
   const { id: member, name } = band.leader.me;
@@ -132,7 +138,7 @@ test("a client id that a present member speaks for can't be taken by writing und
   await Promise.all([victim.close(), thief.close()]);
 });
 
-test("a deletion of what is not there yet is not stored, and the victim's next edits stand", async () => {
+test("a deletion of what is not there yet is not stored; later edits stand", async () => {
   const victim = await RawClient.synced(band.leader.visitor, band.board, "board");
   const thief = await RawClient.synced(band.player.visitor, band.board, "board");
   const rows = rowsOnDisk(server);
@@ -146,7 +152,7 @@ test("a deletion of what is not there yet is not stored, and the victim's next e
   await Promise.all([victim.close(), thief.close()]);
 });
 
-test("a lane handed over is writable by its new owner at once, and no more by the old one", async () => {
+test("a lane handed over is writable by its new owner at once, by the old no more", async () => {
   const { board, leader, player } = await makeBand(server.address);
   await claimLane(leader, board, "upper");
   const old = await RawClient.synced(leader.visitor, board, "lane-upper");

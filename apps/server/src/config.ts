@@ -68,8 +68,7 @@ function originsIn(variables: Variables): readonly string[] | undefined {
   return text.split(",").map((part) => {
     const origin = part.trim();
     if (/^https?:\/\/[^/]+$/.test(origin) && URL.canParse(origin)) return new URL(origin).origin;
-    throw new BadVariable(
-      `HALFLAP_ORIGIN must be addresses like https://board.example, with commas between, not "${origin}"`,
-    );
+    const wanted = "addresses like https://board.example, with commas between";
+    throw new BadVariable(`HALFLAP_ORIGIN must be ${wanted}, not "${origin}"`);
   });
 }

@@ -1,4 +1,6 @@
-/** The server's entry: settings in, one line with the address out, and a stop that loses nothing. */
+/**
+ * The server's entry: settings in, one line with the address out, and a stop that loses nothing.
+ */
 import { BadVariable, readConfig } from "./config.ts";
 import { makeLog } from "./ops/log.ts";
 import { stopOnSignal } from "./ops/stop.ts";

@@ -1,4 +1,7 @@
-/** What page and server say to each other over HTTP: paths, bodies, answers, and the codes of a refusal. */
+/**
+ * What page and server say to each other over HTTP: paths, bodies, answers, and the codes of a
+ * refusal.
+ */
 import type { LaneId, MemberId, Role } from "@halflap/board/board";
 import type { BoardCopy } from "@halflap/board/copy";
 
@@ -44,13 +47,15 @@ export type MakeLinkBody = {
 export type MakeLinkAnswer = { readonly link: LinkCard; readonly secret: string };
 // GET /api/boards/:board/links
 export type LinksAnswer = { readonly links: readonly LinkCard[] };
-// DELETE /api/boards/:board/links/:link, DELETE /api/boards/:board/members/:member, DELETE /api/boards/:board
+// DELETE /api/boards/:board/links/:link, DELETE /api/boards/:board/members/:member, DELETE
+// /api/boards/:board
 export type DoneAnswer = { readonly done: true };
 // POST /api/join; the name may be missing for a "self" link
 export type JoinBody = { readonly secret: string; readonly name?: string };
 export type JoinAnswer = MakeBoardAnswer;
 // POST /api/boards/:board/lanes/:lane/claim and .../release (empty body)
-// POST /api/boards/:board/lanes/:lane/hand-over; a leader may give any lane to any player, or free it with null
+// POST /api/boards/:board/lanes/:lane/hand-over; a leader may give any lane to any player, or free
+// it with null
 export type HandOverBody = { readonly to: MemberId | null };
 export type LanesAnswer = { readonly owners: Readonly<Record<LaneId, MemberId | null>> };
 // POST /api/boards/:board/leader
@@ -58,6 +63,7 @@ export type HandLeaderBody = { readonly to: MemberId };
 // POST /api/boards/:board/name
 export type RenameBody = { readonly name: string };
 
+/** Every code of a refusal; pages decide by these, never by the words. */
 export const refusalCodes = [
   "bad-body", // the request can't be read; words say where
   "too-large",
@@ -80,6 +86,7 @@ export type RefusalCode = (typeof refusalCodes)[number];
 /** The body of every answer that is not 2xx. `words` is a sentence for the person. */
 export type Refusal = { readonly error: { readonly code: RefusalCode; readonly words: string } };
 
+/** Where each request goes. */
 export const apiPath = {
   boards: "/api/boards",
   board: (board: BoardId) => `/api/boards/${board}`,

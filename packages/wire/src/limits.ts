@@ -19,7 +19,9 @@ export const awarenessClockMax = 2 ** 31 - 1;
 
 // Content of an update.
 export const structsMax = 200_000;
-/** Client ids that are new content's authors in one update: a week offline is about 140 page loads. */
+/**
+ * Client ids that are new content's authors in one update: a week offline is about 140 page loads.
+ */
 export const clientsPerUpdateMax = 512;
 export const clientsPerDocumentMax = 20_000;
 /** Lists and objects inside one another in a value. */

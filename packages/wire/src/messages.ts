@@ -1,12 +1,22 @@
-/** What we add to the y-websocket protocol: two messages from the server, and the codes that end a socket for good. */
+/**
+ * What we add to the y-websocket protocol: two messages from the server, and the codes that end a
+ * socket for good.
+ */
 import * as decoding from "lib0/decoding";
 import * as encoding from "lib0/encoding";
 
-/** Server to page: everything up to this state vector is on disk. Sent to sockets opened with ?saved=1. */
+/**
+ * Server to page: everything up to this state vector is on disk. Sent to sockets opened with
+ * ?saved=1.
+ */
 export const savedMessage = 100;
-/** Server to page: an update was not taken, and why. The page's copy of this document has left the agreed state. */
+/**
+ * Server to page: an update was not taken, and why. The page's copy of this document has left the
+ * agreed state.
+ */
 export const refusedMessage = 101;
 
+/** Why an update was not taken. */
 export const updateRefusals = [
   "not-yours", // no right to write this document
   "malformed",
@@ -31,9 +41,9 @@ export const closeCode = {
 } as const;
 
 /**
- * The whole frame that says which state vector is durably stored, and how many of this socket's update frames
- * are decided: stored, known already, or refused in a frame before this one. A deletion alone moves no state
- * vector, so only the count tells that it is on disk.
+ * The whole frame that says which state vector is durably stored, and how many of this socket's
+ * update frames are decided: stored, known already, or refused in a frame before this one. A
+ * deletion alone moves no state vector, so only the count tells that it is on disk.
  */
 export function encodeSaved(stateVector: Uint8Array, decided: number): Uint8Array {
   const encoder = encoding.createEncoder();
@@ -48,7 +58,9 @@ export function decodeSaved(decoder: decoding.Decoder): Uint8Array {
   return decoding.readVarUint8Array(decoder);
 }
 
-/** How many of the update frames sent on this socket are decided; to be read after the state vector. */
+/**
+ * How many of the update frames sent on this socket are decided; to be read after the state vector.
+ */
 export function decodeDecided(decoder: decoding.Decoder): number {
   return decoding.readVarUint(decoder);
 }
@@ -66,7 +78,9 @@ export function encodeRefused(refusal: UpdateRefusal): Uint8Array {
   return encoding.toUint8Array(encoder);
 }
 
-/** The reason in a refused message whose number was already read; an unknown one reads as malformed. */
+/**
+ * The reason in a refused message whose number was already read; an unknown one reads as malformed.
+ */
 export function decodeRefused(decoder: decoding.Decoder): UpdateRefusal {
   const read = decoding.readVarString(decoder);
   return updateRefusals.find((known) => known === read) ?? "malformed";

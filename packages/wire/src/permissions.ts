@@ -29,6 +29,7 @@ const playing: readonly Action[] = [
   "hand-over-lane",
 ];
 
+/** The table itself: what each role may do. */
 export const allowed: Readonly<Record<Role, ReadonlySet<Action>>> = {
   leader: new Set(actions),
   player: new Set(playing),
@@ -42,7 +43,10 @@ export function mayTake(role: Role, action: Action): boolean {
 
 export type LaneOwners = Readonly<Record<LaneId, MemberId | undefined>>;
 
-/** Whether a member's updates to a document are accepted: the chart by role, a lane by ownership, talk by nobody. */
+/**
+ * Whether a member's updates to a document are accepted: the chart by role, a lane by ownership,
+ * talk by nobody.
+ */
 export function mayWrite(
   document: DocumentName,
   member: { readonly id: MemberId; readonly role: Role },

@@ -1,4 +1,7 @@
-/** What a socket may say about its member while connected; `member` is stamped and checked by the server. */
+/**
+ * What a socket may say about its member while connected; `member` is stamped and checked by the
+ * server.
+ */
 import type { LaneId, MemberId, SlotId } from "@halflap/board/board";
 
 export type Presence = {

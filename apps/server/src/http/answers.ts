@@ -1,4 +1,7 @@
-/** Answers: a refusal is thrown anywhere below a route and becomes its code, its sentence and its status. */
+/**
+ * Answers: a refusal is thrown anywhere below a route and becomes its code, its sentence and its
+ * status.
+ */
 import type { Refusal, RefusalCode } from "@halflap/wire/api";
 
 const statusOf = {

@@ -22,7 +22,10 @@ export async function fieldsOf(c: Context, known: readonly string[]): Promise<Fi
   return Object.fromEntries(fields);
 }
 
-/** A member's name: 1 to 40 characters as people count them, without the invisible ones. Throws Refused. */
+/**
+ * A member's name: 1 to 40 characters as people count them, without the invisible ones. Throws
+ * Refused.
+ */
 export function nameIn(fields: Fields): string {
   const value = fields.name;
   if (typeof value !== "string") throw bad("A name is missing.");

@@ -1,4 +1,6 @@
-/** Headers that every answer carries: what a page from here may load, and who may embed it (nobody). */
+/**
+ * Headers that every answer carries: what a page from here may load, and who may embed it (nobody).
+ */
 import type { MiddlewareHandler } from "hono";
 
 const policy = [

@@ -7,7 +7,10 @@ export type Origins = {
   has(origin: string | undefined): boolean;
 };
 
-/** Refuses a write from another page. Browsers send Origin with every POST and DELETE, so none is refused too. */
+/**
+ * Refuses a write from another page. Browsers send Origin with every POST and DELETE, so none is
+ * refused too.
+ */
 export function writesFrom(origins: Origins): MiddlewareHandler {
   return async (c, next) => {
     const isRead = c.req.method === "GET" || c.req.method === "HEAD";

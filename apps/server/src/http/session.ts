@@ -32,7 +32,10 @@ export class Sessions {
     return secret === undefined ? undefined : hashOf(secret);
   }
 
-  /** The session of a request, made now if it brings none. The cookie is set again, so that it lasts. */
+  /**
+   * The session of a request, made now if it brings none. The cookie is set again, so that it
+   * lasts.
+   */
   ensure(c: Context): SecretHash {
     const secret = decodeSecret(getCookie(c, this.cookieName)) ?? makeSecret();
     setCookie(c, this.cookieName, secret, {
@@ -45,7 +48,10 @@ export class Sessions {
     return hashOf(secret);
   }
 
-  /** The board in the path and who the caller is on it. Throws not-found for a stranger as for no board. */
+  /**
+   * The board in the path and who the caller is on it. Throws not-found for a stranger as for no
+   * board.
+   */
   async member(c: Context): Promise<{ readonly board: BoardId; readonly me: Me }> {
     const board = decodeBoardId(c.req.param("board"));
     const session = this.of(c);

@@ -1,4 +1,6 @@
-/** The door of the sockets: who comes from where to which document, decided before a seat is given. */
+/**
+ * The door of the sockets: who comes from where to which document, decided before a seat is given.
+ */
 import { isDocumentName } from "@halflap/board/documents";
 import { closeCode } from "@halflap/wire/messages";
 import { upgradeWebSocket } from "@hono/node-server";

@@ -1,4 +1,7 @@
-/** Structured logs: one JSON object a line on stderr. Names, titles, secrets and cookies never get here. */
+/**
+ * Structured logs: one JSON object a line on stderr. Names, titles, secrets and cookies never get
+ * here.
+ */
 export type LogFields = Readonly<Record<string, string | number | boolean>>;
 
 export type Log = {

@@ -1,4 +1,7 @@
-/** Stopping on a signal: the first one lets everything finish, a second one or ten seconds end it at once. */
+/**
+ * Stopping on a signal: the first one lets everything finish, a second one or ten seconds end it at
+ * once.
+ */
 import type { Log } from "./log.ts";
 
 const patienceMs = 10_000;

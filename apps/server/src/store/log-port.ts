@@ -1,4 +1,7 @@
-/** The update log: what a place that keeps documents must offer. Yjs updates go in as bytes and come out as bytes. */
+/**
+ * The update log: what a place that keeps documents must offer. Yjs updates go in as bytes and come
+ * out as bytes.
+ */
 import type { MemberId } from "@halflap/board/board";
 import type { DocumentName } from "@halflap/board/documents";
 import type { BoardId } from "@halflap/wire/api";
@@ -32,15 +35,20 @@ export type StoredDocument = {
 
 export type UpdateLog = {
   /**
-   * Stores all rows or none and resolves when they would survive a power cut. Rejects with StoreFull when
-   * there is no room. Rows of a board that is gone are left out.
+   * Stores all rows or none and resolves when they would survive a power cut. Rejects with
+   * StoreFull when there is no room. Rows of a board that is gone are left out.
    */
   append(rows: readonly NewRow[]): Promise<void>;
   /** Everything stored for a document; empty when there is nothing. */
   load(key: DocumentKey): Promise<StoredDocument>;
-  /** Replaces the rows up to `last` by one that says the same. The caller has checked that it does. */
+  /**
+   * Replaces the rows up to `last` by one that says the same. The caller has checked that it does.
+   */
   compact(key: DocumentKey, last: RowId, snapshot: Uint8Array): Promise<void>;
-  /** The newest row of a document and of its whole board, to know whether something read is still current. */
+  /**
+   * The newest row of a document and of its whole board, to know whether something read is still
+   * current.
+   */
   newest(key: DocumentKey): Promise<{ readonly row: RowId; readonly boardEditedAt: number }>;
 };
 

@@ -1,4 +1,7 @@
-/** Boards, members, sessions, links and lanes: what a place that keeps them must offer. Secrets come in as hashes. */
+/**
+ * Boards, members, sessions, links and lanes: what a place that keeps them must offer. Secrets come
+ * in as hashes.
+ */
 import type { LaneId, MemberId, Role } from "@halflap/board/board";
 import type { BoardId, LinkId, LinkRole, Me } from "@halflap/wire/api";
 import type { LaneOwners } from "@halflap/wire/permissions";
@@ -50,7 +53,10 @@ export type Redeemed =
 
 export type Claimed = "claimed" | "taken" | "has-another";
 
-/** Every method is one transaction: concurrent callers see it done or not done. Writes may reject with StoreFull. */
+/**
+ * Every method is one transaction: concurrent callers see it done or not done. Writes may reject
+ * with StoreFull.
+ */
 export type People = {
   makeBoard(board: NewBoard): Promise<void>;
   removeBoard(board: BoardId): Promise<void>;
@@ -63,7 +69,9 @@ export type People = {
   epoch(board: BoardId): Promise<number | undefined>;
 
   rename(board: BoardId, member: MemberId, name: string): Promise<void>;
-  /** Takes a member's sessions, lanes and own-device links away. False when there is no such member. */
+  /**
+   * Takes a member's sessions, lanes and own-device links away. False when there is no such member.
+   */
   removeMember(board: BoardId, member: MemberId): Promise<boolean>;
   /** Makes `to` the leader and the leader a player. False unless `from` leads and `to` plays. */
   handLeader(board: BoardId, from: MemberId, to: MemberId): Promise<boolean>;
@@ -71,7 +79,10 @@ export type People = {
   addLink(board: BoardId, secret: SecretHash, link: StoredLink): Promise<"added" | "too-many">;
   links(board: BoardId): Promise<readonly StoredLink[]>;
   revokeLink(board: BoardId, link: LinkId): Promise<boolean>;
-  /** Spends a use only when it makes somebody a member, raises a role or brings a member to a new device. */
+  /**
+   * Spends a use only when it makes somebody a member, raises a role or brings a member to a new
+   * device.
+   */
   redeem(redeem: Redeem): Promise<Redeemed>;
 
   /** Takes a free lane; the first of several claimers wins, and a member owns one lane at most. */
@@ -85,4 +96,5 @@ export type People = {
   ): Promise<"moved" | "changed-meanwhile" | "has-another" | "may-not-play">;
 };
 
+/** Roles from the one that may least to the one that may most. */
 export const rolesByRank: readonly Role[] = ["listener", "player", "leader"];

@@ -1,4 +1,7 @@
-/** A look into a store from outside the server, while it runs or not: boards and their documents, nobody's secrets. */
+/**
+ * A look into a store from outside the server, while it runs or not: boards and their documents,
+ * nobody's secrets.
+ */
 import { statSync } from "node:fs";
 import { join } from "node:path";
 import { copyOf } from "@halflap/board/copy";
@@ -25,7 +28,10 @@ export type ReadOnlyStore = {
   close(): void;
 };
 
-/** Opens a store's folder, or the file in it. Throws when there is none, or when a newer server made it. */
+/**
+ * Opens a store's folder, or the file in it. Throws when there is none, or when a newer server made
+ * it.
+ */
 export function openStoreReadOnly(path: string): ReadOnlyStore {
   const file = statSync(path).isDirectory() ? join(path, storeFile) : path;
   const db = new Sqlite(file, { readonly: true, fileMustExist: true });

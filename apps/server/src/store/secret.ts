@@ -1,4 +1,6 @@
-/** Ids and secrets: 256 random bits for what opens something, and only their SHA-256 for the store. */
+/**
+ * Ids and secrets: 256 random bits for what opens something, and only their SHA-256 for the store.
+ */
 import { createHash, randomBytes } from "node:crypto";
 import type { MemberId } from "@halflap/board/board";
 import { memberId } from "@halflap/board/talk";

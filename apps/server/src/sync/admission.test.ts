@@ -1,4 +1,7 @@
-/** W5, the check of updates: honest ones pass untouched, hostile ones are refused before anything is built. */
+/**
+ * W5, the check of updates: honest ones pass untouched, hostile ones are refused before anything is
+ * built.
+ */
 import { memberId } from "@halflap/board/talk";
 import fc from "fast-check";
 import * as encoding from "lib0/encoding";
@@ -79,7 +82,7 @@ test("a deletion of something that is not there yet is never stored", () => {
   expect(ask(Y.encodeStateAsUpdate(doc), ada).kind).toBe("new");
 });
 
-test("new content under another member's client id is refused, also as GC and also in step 2", () => {
+test("content under another's client id is refused, also as GC and in step 2", () => {
   const { map, last } = writer(1);
   const { ask } = document();
   map.set("a", 1);

@@ -1,4 +1,7 @@
-/** The check of an untrusted update, by its bytes alone: whether it may be stored and passed on, and as what. */
+/**
+ * The check of an untrusted update, by its bytes alone: whether it may be stored and passed on, and
+ * as what.
+ */
 import type { MemberId } from "@halflap/board/board";
 import { clientsPerDocumentMax, clientsPerUpdateMax, structsMax } from "@halflap/wire/limits";
 import type { UpdateRefusal } from "@halflap/wire/messages";
@@ -9,7 +12,10 @@ import type { KnownState } from "./known-state.ts";
 export type Asked = {
   readonly update: Uint8Array;
   readonly member: MemberId;
-  /** Step 2 answers our step 1, so nothing may be missing before it; an edit may run ahead of the first sync. */
+  /**
+   * Step 2 answers our step 1, so nothing may be missing before it; an edit may run ahead of the
+   * first sync.
+   */
   readonly as: "step-2" | "edit";
 };
 
@@ -20,7 +26,10 @@ export type Against = {
 };
 
 export type Admission =
-  /** `update` is what to store and pass on: the bytes as they came unless they repeat something known. */
+  /**
+   * `update` is what to store and pass on: the bytes as they came unless they repeat something
+   * known.
+   */
   | {
       readonly kind: "new";
       readonly update: Uint8Array;
@@ -33,10 +42,10 @@ export type Admission =
   | { readonly kind: "refused"; readonly refusal: UpdateRefusal };
 
 /**
- * Decides an update. What this keeps (see SPEC.md, W5):
- * new content stands only under client ids of the writer; nothing it refers to, deletes or follows is missing
- * or circular, so that no peer is left with pending parts; and bytes that repeat known content under whatever
- * id are cut away, so that a second version of it can never be stored.
+ * Decides an update. What this keeps (see SPEC.md, W5): new content stands only under client ids of
+ * the writer; nothing it refers to, deletes or follows is missing or circular, so that no peer is
+ * left with pending parts; and bytes that repeat known content under whatever id are cut away, so
+ * that a second version of it can never be stored.
  */
 export function admit(asked: Asked, against: Against): Admission {
   const parts = decodeUpdate(asked.update);
@@ -79,7 +88,10 @@ function refusalFor(
   return known.clocks.size + fresh > clientsPerDocumentMax ? "document-full" : undefined;
 }
 
-/** Whether every part can take its place: a walk in the order in which a document would take them in. */
+/**
+ * Whether every part can take its place: a walk in the order in which a document would take them
+ * in.
+ */
 function isComplete(parts: DecodedUpdate, known: KnownState): boolean {
   const placed = new Map<number, number>();
   const clockOf = (client: number) => placed.get(client) ?? known.clockOf(client);

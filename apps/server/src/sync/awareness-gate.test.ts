@@ -1,4 +1,7 @@
-/** W6, the check of presence: a socket speaks for one client id and its own member, and for nobody else. */
+/**
+ * W6, the check of presence: a socket speaks for one client id and its own member, and for nobody
+ * else.
+ */
 import * as decoding from "lib0/decoding";
 import { expect, test } from "vitest";
 import { hear, type Speaker } from "./awareness-gate.ts";

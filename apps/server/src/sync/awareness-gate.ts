@@ -1,4 +1,7 @@
-/** The check of untrusted presence: one client id a socket, its own member, small, shallow, a clock that walks. */
+/**
+ * The check of untrusted presence: one client id a socket, its own member, small, shallow, a clock
+ * that walks.
+ */
 import {
   awarenessBytesMax,
   awarenessClockMax,
@@ -30,9 +33,9 @@ export type Heard = {
 };
 
 /**
- * What of an awareness message is the speaker's own and fit to pass on. Entries under other ids are left out
- * without a word: the stock client repeats what it heard about others. A state that names another member or
- * another name is left out too.
+ * What of an awareness message is the speaker's own and fit to pass on. Entries under other ids are
+ * left out without a word: the stock client repeats what it heard about others. A state that names
+ * another member or another name is left out too.
  */
 export function hear(bytes: Uint8Array, speaker: Speaker): Heard {
   const entries = readEntries(bytes);
@@ -80,7 +83,10 @@ function isOwnState({ state }: PresenceEntry, { member, name }: Speaker): boolea
   return fieldOf(read, "member") === member && fieldOf(read, "name") === name;
 }
 
-/** Counted on the text, before a parser walks into it; brackets within strings only make it stricter. */
+/**
+ * Counted on the text, before a parser walks into it; brackets within strings only make it
+ * stricter.
+ */
 function depthOf(json: string): number {
   let depth = 0;
   let deepest = 0;

@@ -1,4 +1,7 @@
-/** Changes to members and lanes, carried to everybody who has the board open. The only writer of `talk`. */
+/**
+ * Changes to members and lanes, carried to everybody who has the board open. The only writer of
+ * `talk`.
+ */
 import { laneIds, type MemberId } from "@halflap/board/board";
 import { dropMember, readTalkState, setMember, setOwner } from "@halflap/board/talk";
 import type { BoardId } from "@halflap/wire/api";
@@ -10,7 +13,10 @@ import type { Rooms } from "./rooms.ts";
 
 export class BoardDesk {
   private readonly rooms: Rooms;
-  /** One writer at a time for each board, so that no two changes of `talk` start from the same state. */
+  /**
+   * One writer at a time for each board, so that no two changes of `talk` start from the same
+   * state.
+   */
   private readonly writing = new Map<BoardId, Promise<unknown>>();
 
   constructor(rooms: Rooms) {
@@ -18,9 +24,10 @@ export class BoardDesk {
   }
 
   /**
-   * Makes `talk` say what the members and lanes tables say, and ends the sockets of whoever is no member any
-   * more. The tables decide, `talk` is their picture: calling this again is harmless, and it is called
-   * whenever a board is opened, so that a crash between the two leaves nothing behind.
+   * Makes `talk` say what the members and lanes tables say, and ends the sockets of whoever is no
+   * member any more. The tables decide, `talk` is their picture: calling this again is harmless,
+   * and it is called whenever a board is opened, so that a crash between the two leaves nothing
+   * behind.
    */
   async announce(board: BoardId): Promise<void> {
     const before = this.writing.get(board) ?? Promise.resolve();
@@ -70,7 +77,8 @@ export class BoardDesk {
 
 /** What `talk` lacks to agree with the standing, as one update; undefined when it agrees. */
 export function talkUpdate(stored: Uint8Array, standing: Standing): Uint8Array | undefined {
-  const talk = new Y.Doc(); // a new client id each time: no clock is ever used twice, even after a restore
+  // A new client id each time: no clock is ever used twice, even after a restored backup.
+  const talk = new Y.Doc();
   Y.applyUpdate(talk, stored);
   const before = readTalkState(talk);
   const updates: Uint8Array[] = [];

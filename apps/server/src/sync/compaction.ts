@@ -1,4 +1,6 @@
-/** Many rows of a document folded into one that says the same, checked before anything is replaced. */
+/**
+ * Many rows of a document folded into one that says the same, checked before anything is replaced.
+ */
 import * as Y from "yjs";
 import type { RowId, StoredRow } from "../store/log-port.ts";
 
@@ -6,9 +8,9 @@ import type { RowId, StoredRow } from "../store/log-port.ts";
 export const rowsBeforeCompaction = 500;
 
 /**
- * The rows as one update, and the last row that it stands for; undefined when there is nothing to fold.
- * Throws when the fold read back is not the same document: same clocks, same deletions, nothing pending,
- * and the same bytes when written out again.
+ * The rows as one update, and the last row that it stands for; undefined when there is nothing to
+ * fold. Throws when the fold read back is not the same document: same clocks, same deletions,
+ * nothing pending, and the same bytes when written out again.
  */
 export function compactionOf(
   rows: readonly StoredRow[],

@@ -1,4 +1,7 @@
-/** An update taken apart without a document: its structs in order, its deletions, and how far each client gets. */
+/**
+ * An update taken apart without a document: its structs in order, its deletions, and how far each
+ * client gets.
+ */
 import { clientIdMax, clockMax, valueDepthMax } from "@halflap/wire/limits";
 import * as Y from "yjs";
 import type { Range } from "./delete-ranges.ts";
@@ -23,10 +26,11 @@ export type DecodedUpdate = {
 type YStruct = ReturnType<typeof Y.decodeUpdate>["structs"][number];
 
 /**
- * The parts of an untrusted update; undefined when it can't be read to its end, leaves a hole, names an
- * impossible id or clock, or holds content of a kind that a board never has (sub-documents, binary, XML,
- * embeds, formats) or that is nested too deep. Decoding allocates in proportion to the bytes, not to what
- * the bytes claim; a claim beyond them fails at the end of the buffer.
+ * The parts of an untrusted update; undefined when it can't be read to its end, leaves a hole,
+ * names an impossible id or clock, or holds content of a kind that a board never has
+ * (sub-documents, binary, XML, embeds, formats) or that is nested too deep. Decoding allocates in
+ * proportion to the bytes, not to what the bytes claim; a claim beyond them fails at the end of the
+ * buffer.
  */
 export function decodeUpdate(update: Uint8Array): DecodedUpdate | undefined {
   const decoded = decodeWhole(update);

@@ -1,4 +1,6 @@
-/** Which clocks of which client are deleted: sorted, disjoint ranges, start included, end excluded. */
+/**
+ * Which clocks of which client are deleted: sorted, disjoint ranges, start included, end excluded.
+ */
 export type Range = { readonly start: number; readonly end: number };
 export type DeleteRanges = Map<number, Range[]>;
 

@@ -15,7 +15,10 @@ export type ClientFrame =
   | { readonly kind: "update"; readonly as: "step-2" | "edit"; readonly update: Uint8Array }
   | { readonly kind: "awareness"; readonly entries: Uint8Array }
   | { readonly kind: "query-awareness" }
-  /** Neither of these, cut short, or followed by something. The list is closed: nothing else is passed on. */
+  /**
+   * Neither of these, cut short, or followed by something. The list is closed: nothing else is
+   * passed on.
+   */
   | { readonly kind: "unreadable" };
 
 const unreadable: ClientFrame = { kind: "unreadable" };

@@ -1,4 +1,7 @@
-/** What a document is known to hold, without holding the document: how far each client got, and what is deleted. */
+/**
+ * What a document is known to hold, without holding the document: how far each client got, and what
+ * is deleted.
+ */
 import * as encoding from "lib0/encoding";
 import type { DecodedUpdate, StructId } from "./decoded-update.ts";
 import { addRange, coversRange, type DeleteRanges, type Range } from "./delete-ranges.ts";

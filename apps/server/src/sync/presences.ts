@@ -1,4 +1,6 @@
-/** Who is present in a room: one state for each seat that said something, passed on and taken back. */
+/**
+ * Who is present in a room: one state for each seat that said something, passed on and taken back.
+ */
 import type { MemberId } from "@halflap/board/board";
 import { hear } from "./awareness-gate.ts";
 import { awarenessFrame, type PresenceEntry } from "./frames.ts";
@@ -10,8 +12,9 @@ export class Presences {
   private readonly spoken = new Map<number, Spoken>();
 
   /**
-   * Takes in what a seat says. Answers the entry to pass on to everybody, the sender included (the stock
-   * client drops a line on which it hears nothing for 30 s); undefined when there is nothing to pass on.
+   * Takes in what a seat says. Answers the entry to pass on to everybody, the sender included (the
+   * stock client drops a line on which it hears nothing for 30 s); undefined when there is nothing
+   * to pass on.
    */
   hear(
     seat: Seat,

@@ -1,4 +1,7 @@
-/** The server's slow clocks: dead sockets are found, quiet lines kept alive, and a full store tried again. */
+/**
+ * The server's slow clocks: dead sockets are found, quiet lines kept alive, and a full store tried
+ * again.
+ */
 import { keepAliveMs } from "@halflap/wire/limits";
 import type { WebSocket } from "ws";
 import type { Rooms } from "./rooms.ts";

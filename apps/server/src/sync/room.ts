@@ -1,4 +1,7 @@
-/** One document while somebody has it open: what is known of it, who sits in it, and what goes from one to another. */
+/**
+ * One document while somebody has it open: what is known of it, who sits in it, and what goes from
+ * one to another.
+ */
 import type { MemberId } from "@halflap/board/board";
 import type { Me } from "@halflap/wire/api";
 import { documentBytesMax, frameBytesMax, updateBytesMax } from "@halflap/wire/limits";
@@ -29,6 +32,7 @@ export type RoomPorts = {
 
 type Fresh = Extract<Admission, { kind: "new" }>;
 
+/** In memory while it has a lease; everything it is told twice is harmless. */
 export class Room {
   readonly key: DocumentKey;
   readonly seats = new Set<Seat>();
@@ -75,7 +79,9 @@ export class Room {
     if (gone !== undefined) this.tell(awarenessFrame([gone]), undefined);
   }
 
-  /** Takes a frame from a seat. Whatever it holds, the room and the others stay as they should be. */
+  /**
+   * Takes a frame from a seat. Whatever it holds, the room and the others stay as they should be.
+   */
   receive(seat: Seat, bytes: Uint8Array): void {
     if (!this.seats.has(seat) || !seat.mayReceive()) return;
     const frame = decodeFrame(bytes);
@@ -181,7 +187,10 @@ export class Room {
     this.tell(updateFrame(update), writer);
   }
 
-  /** A binding whose row fails stays in memory: the id is the same member's when the update comes again. */
+  /**
+   * A binding whose row fails stays in memory: the id is the same member's when the update comes
+   * again.
+   */
   private bind(clients: readonly number[], member: MemberId) {
     const unbound = clients.filter((client) => !this.owners.has(client));
     for (const client of unbound) this.owners.set(client, member);

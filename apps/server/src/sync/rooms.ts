@@ -1,4 +1,6 @@
-/** The rooms in memory: loaded once however many come at once, and let go when the last one leaves. */
+/**
+ * The rooms in memory: loaded once however many come at once, and let go when the last one leaves.
+ */
 import type { BoardId } from "@halflap/wire/api";
 import type { DocumentKey, UpdateLog } from "../store/log-port.ts";
 import type { People, Standing } from "../store/people-port.ts";
@@ -19,6 +21,7 @@ export type Lease = { readonly room: Room; release(): void };
 
 type Entry = { readonly opening: Promise<Room>; readonly key: DocumentKey; leases: number };
 
+/** One for the process: a document has one room at a time. */
 export class Rooms {
   private readonly entries = new Map<string, Entry>();
   private readonly standings = new Map<BoardId, Standing>();
@@ -28,7 +31,10 @@ export class Rooms {
     this.ports = ports;
   }
 
-  /** The room of a document; rejects when the store can't be read. The caller knows that the board exists. */
+  /**
+   * The room of a document; rejects when the store can't be read. The caller knows that the board
+   * exists.
+   */
   async lease(key: DocumentKey): Promise<Lease> {
     const name = `${key.board}/${key.document}`;
     const entry = this.entries.get(name) ?? { opening: this.open(key), key, leases: 0 };
@@ -56,7 +62,10 @@ export class Rooms {
     return Promise.all([...this.entries.values()].map(({ opening }) => opening));
   }
 
-  /** Reads members and owners again after a change, so that open rooms follow from the next message on. */
+  /**
+   * Reads members and owners again after a change, so that open rooms follow from the next message
+   * on.
+   */
   async refresh(board: BoardId): Promise<Standing | undefined> {
     const standing = await this.ports.people.standing(board);
     if (standing === undefined) this.standings.delete(board);
@@ -75,7 +84,10 @@ export class Rooms {
     });
   }
 
-  /** Leaves memory only when nobody sits in it, nobody is about to, and nothing is on its way to the disk. */
+  /**
+   * Leaves memory only when nobody sits in it, nobody is about to, and nothing is on its way to the
+   * disk.
+   */
   private async letGo(name: string, entry: Entry): Promise<void> {
     const room = await entry.opening.catch(() => undefined);
     if (room?.isSaving) await this.ports.saveLoop.flush();

@@ -1,4 +1,7 @@
-/** The save loop: one transaction a tick, outcomes in order, and what builds on a failed row fails with it. */
+/**
+ * The save loop: one transaction a tick, outcomes in order, and what builds on a failed row fails
+ * with it.
+ */
 import { expect, test } from "vitest";
 import type { NewRow, UpdateLog } from "../store/log-port.ts";
 import { StoreFull } from "../store/log-port.ts";
@@ -52,7 +55,7 @@ test("rows that come in together are one transaction, told in order", async () =
   expect(outcomes).toEqual(["1 stored", "2 stored", "3 stored"]);
 });
 
-test("nothing is told before the store has answered, and rows during that wait for the next turn", async () => {
+test("nothing is told before the store answers; rows that come meanwhile wait", async () => {
   const { log, ends, batches } = heldLog();
   const { save, outcomes } = loopOver(log);
   const first = save(1);
@@ -67,7 +70,7 @@ test("nothing is told before the store has answered, and rows during that wait f
   expect(outcomes).toEqual(["1 stored", "2 stored"]);
 });
 
-test("a full store fails the batch and what came in behind it, and the next row is tried again", async () => {
+test("a full store fails the batch and what came behind it, not the next row", async () => {
   const { log, ends, batches } = heldLog();
   const { save, outcomes, faults } = loopOver(log);
   const first = save(1);

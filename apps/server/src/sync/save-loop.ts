@@ -1,9 +1,11 @@
 /**
- * The save loop: edits that come in within a tick are stored in one transaction, then told and passed on.
+ * The save loop: edits that come in within a tick are stored in one transaction, then told and
+ * passed on.
  *
- * Nothing reaches a peer before it is on disk. It costs a peer one commit of waiting (a few milliseconds; a tick
- * at most under load) and buys that a full disk or a kill can never leave an edit in somebody else's browser that
- * the server does not have: there is nothing to call back, and nobody is left to bring in another's content.
+ * Nothing reaches a peer before it is on disk. It costs a peer one commit of waiting (a few
+ * milliseconds; a tick at most under load) and buys that a full disk or a kill can never leave an
+ * edit in somebody else's browser that the server does not have: there is nothing to call back, and
+ * nobody is left to bring in another's content.
  */
 import type { NewRow, UpdateLog } from "../store/log-port.ts";
 
@@ -20,6 +22,7 @@ export type SaveLoopPorts = {
   readonly onFault: (fault: unknown) => void;
 };
 
+/** One for the process, so that all rooms share a commit. */
 export class SaveLoop {
   private waiting: Waiting[] = [];
   private running: Promise<void> | undefined;

@@ -25,6 +25,7 @@ export type SeatOptions = {
   readonly now: () => number;
 };
 
+/** Lives from the entry of a socket into a room to its leaving. */
 export class Seat {
   readonly member: MemberId;
   /** The client id this socket speaks for in its presence; undefined before it has named one. */

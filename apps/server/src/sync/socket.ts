@@ -1,4 +1,6 @@
-/** A WebSocket as a seat: let in or turned away at the door, heard, kept alive, and always let go. */
+/**
+ * A WebSocket as a seat: let in or turned away at the door, heard, kept alive, and always let go.
+ */
 
 import type { MemberId } from "@halflap/board/board";
 import { frameBytesMax } from "@halflap/wire/limits";
@@ -25,7 +27,10 @@ export type SocketPorts = {
 /** Frames that may come before the room is loaded, in bytes all together. */
 const earlyBytesMax = 4 * frameBytesMax;
 
-/** Closes a socket that was accepted only to be told why not: a refused upgrade would be tried for ever. */
+/**
+ * Closes a socket that was accepted only to be told why not: a refused upgrade would be tried for
+ * ever.
+ */
 export function turnAway(socket: WebSocket, code: number, reason: string): void {
   socket.on("error", () => undefined);
   socket.close(code, reason);

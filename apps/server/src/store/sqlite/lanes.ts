@@ -1,4 +1,7 @@
-/** Lane ownership in SQLite: decided by single statements and one index, so that the first claim wins. */
+/**
+ * Lane ownership in SQLite: decided by single statements and one index, so that the first claim
+ * wins.
+ */
 import Sqlite, { type Database } from "better-sqlite3";
 import type { People } from "../people-port.ts";
 import { writing } from "./open.ts";

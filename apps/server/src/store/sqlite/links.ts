@@ -115,7 +115,8 @@ type Seated =
 /** Who the session would be on the board after redeeming, and the writes that make it so. */
 function seating(db: Database): (link: LinkRow, wanted: Redeem) => Seated {
   const current = db.prepare<[Buffer, string], MemberRow>(
-    `SELECT m.id, m.name, m.role FROM sessions s JOIN members m ON m.board = s.board AND m.id = s.member
+    `SELECT m.id, m.name, m.role
+     FROM sessions s JOIN members m ON m.board = s.board AND m.id = s.member
      WHERE s.hash = ? AND s.board = ?`,
   );
   const member = db.prepare<[string, string | null], MemberRow>(

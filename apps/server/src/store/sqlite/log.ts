@@ -86,8 +86,9 @@ function newest(db: Database, key: DocumentKey) {
     .get(key.board, key.document);
   const edited = db
     .prepare<[string], { at: number | null }>(
-      `SELECT max((SELECT at FROM updates WHERE document = documents.id ORDER BY id DESC LIMIT 1)) AS at
-       FROM documents WHERE board = ? AND name <> 'talk'`,
+      `SELECT max(
+         (SELECT at FROM updates WHERE document = documents.id ORDER BY id DESC LIMIT 1)
+       ) AS at FROM documents WHERE board = ? AND name <> 'talk'`,
     )
     .get(key.board);
   return { row: rowId(row?.id ?? 0), boardEditedAt: edited?.at ?? 0 };

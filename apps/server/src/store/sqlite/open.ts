@@ -1,4 +1,7 @@
-/** Opening the SQLite file: how it commits, how much it may hold, and how "full" is told from other faults. */
+/**
+ * Opening the SQLite file: how it commits, how much it may hold, and how "full" is told from other
+ * faults.
+ */
 import { mkdirSync } from "node:fs";
 import { dirname } from "node:path";
 import Sqlite, { type Database } from "better-sqlite3";
@@ -14,10 +17,10 @@ export type OpenStore = {
 /**
  * The open file, its schema up to date.
  *
- * WAL with synchronous=FULL: every commit ends with an fsync of the log, so "saved" survives a power cut and not
- * only a killed process. It blocks this thread for the length of one fsync, which group commit (save-loop.ts)
- * pays once for all edits that came in meanwhile. Plain and checkable, where NORMAL with an fsync of our own
- * beside it would be faster and would have to be proven.
+ * WAL with synchronous=FULL: every commit ends with an fsync of the log, so "saved" survives a
+ * power cut and not only a killed process. It blocks this thread for the length of one fsync, which
+ * group commit (save-loop.ts) pays once for all edits that came in meanwhile. Plain and checkable,
+ * where NORMAL with an fsync of our own beside it would be faster and would have to be proven.
  */
 export function openSqlite({ path, pagesMax }: OpenStore): Database {
   mkdirSync(dirname(path), { recursive: true, mode: 0o700 });

@@ -4,9 +4,9 @@ import type { Database } from "better-sqlite3";
 /**
  * Step n takes a file from schema n to n + 1 (PRAGMA user_version).
  *
- * `updates` is an append-only log: `id` orders it and new rows go to its end. The index by document holds two
- * small integers a row; the blobs themselves never move until they are compacted.
- * `lanes` keeps its own rules: a row per lane, and a partial index that lets a member own one at most.
+ * `updates` is an append-only log: `id` orders it and new rows go to its end. The index by document
+ * holds two small integers a row; the blobs themselves never move until they are compacted. `lanes`
+ * keeps its own rules: a row per lane, and a partial index that lets a member own one at most.
  */
 const steps: readonly string[] = [
   `
@@ -80,7 +80,10 @@ const steps: readonly string[] = [
 
 export const schemaVersion = steps.length;
 
-/** Brings a file's schema up to date in one transaction. Throws on a file of a newer server: it is left alone. */
+/**
+ * Brings a file's schema up to date in one transaction. Throws on a file of a newer server: it is
+ * left alone.
+ */
 export function bringUpToDate(db: Database): void {
   const found = Number(db.pragma("user_version", { simple: true }));
   if (found > schemaVersion) {
