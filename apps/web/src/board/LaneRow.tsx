@@ -1,6 +1,7 @@
 /** A line of one lane: a timber with square ends above the seam, with round ends below it. */
 import "./LaneRow.css";
 import type { Bar, LaneId } from "@halflap/board/board";
+import { standardTuning, tuningName } from "@halflap/theory/tuning";
 import { For, Show } from "solid-js";
 import { boardWords } from "../words/board.ts";
 import { useDesk } from "./desk.ts";
@@ -12,6 +13,13 @@ export function LaneRow(props: { readonly lane: LaneId; readonly bars: readonly 
   const desk = useDesk();
   const isOwn = () => desk.session.ownLane() === props.lane;
   const lane = () => desk.session.board.lanes[props.lane];
+  /** What is unusual about this guitar: another tuning, a capo. */
+  const guitar = () => {
+    const { tuning, capo } = lane().setup;
+    const name = tuningName(tuning);
+    const tuned = name === tuningName(standardTuning) ? [] : [name];
+    return [...tuned, ...(capo > 0 ? [boardWords.capo(capo)] : [])].join(", ");
+  };
   return (
     <div
       class="line-row lane-row"
@@ -23,6 +31,9 @@ export function LaneRow(props: { readonly lane: LaneId; readonly bars: readonly 
       <div class="line-gutter lane-name" role="rowheader">
         <span class="lane-whose">{whosePart(desk.session, props.lane)}</span>
         <span class="lane-which small soft">{boardWords.lanesShort[props.lane]}</span>
+        <Show when={guitar()}>
+          {(words) => <span class="lane-which small soft">{words()}</span>}
+        </Show>
       </div>
       <For each={props.bars}>
         {(bar) => (

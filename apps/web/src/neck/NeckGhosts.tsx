@@ -4,7 +4,7 @@
  */
 import type { Grip } from "@halflap/theory/grip";
 import { gripNotes } from "@halflap/theory/grip";
-import { isOpen, neckFret } from "@halflap/theory/tuning";
+import { neckFret } from "@halflap/theory/tuning";
 import { createMemo, For, Show } from "solid-js";
 import { otherLane } from "../board/desk.ts";
 import { type NeckShape, pegX, stringY } from "./neck-shape.ts";
@@ -18,7 +18,6 @@ export function NeckGhosts(props: {
   readonly view: NeckView;
   readonly shape: NeckShape;
 }) {
-  const x = (onNeck: number) => pegX(props.shape, onNeck === props.slot.setup().capo ? 0 : onNeck);
   const theirs = createMemo(() => placesOfPitches(props.slot.others(), props.slot.setup()));
   const neighbours = () => props.slot.neighbours();
   return (
@@ -29,7 +28,7 @@ export function NeckGhosts(props: {
             <rect
               class="neck-theirs"
               data-lane={otherLane(props.slot.place().lane)}
-              x={x(place.fromNut) - 4}
+              x={pegX(props.shape, place.fromNut) - 4}
               y={stringY(place.string) - 4}
               width="8"
               height="8"
@@ -61,8 +60,8 @@ function Ghost(props: {
   const pegs = () =>
     gripNotes(props.grip, props.slot.setup()).map((note) => {
       const setup = props.slot.setup();
-      const place = isOpen(setup, note.fret) ? 0 : neckFret(setup, note.fret);
-      return { x: pegX(props.shape, place ?? 0), y: stringY(note.string) };
+      const place = neckFret(setup, note.fret) ?? setup.capo;
+      return { x: pegX(props.shape, place), y: stringY(note.string) };
     });
   const half = 12.5;
   // An opening bracket for what was, a closing one for what comes.

@@ -37,11 +37,7 @@ export function NeckString(props: {
     return at === undefined ? undefined : pitchAt(setup(), props.string, at);
   };
   const isOnCapo = () => isOpen(setup(), typed() ?? lowestFret(setup()));
-  const x = () => {
-    const at = typed();
-    const place = at === undefined || isOnCapo() ? 0 : neckFret(setup(), at);
-    return pegX(props.shape, place ?? 0);
-  };
+  const x = () => pegX(props.shape, neckFret(setup(), typed() ?? fret(0)) ?? setup().capo);
   const words = () => {
     const at = typed();
     const sounds = pitch();
@@ -93,7 +89,7 @@ export function NeckString(props: {
         fallback={
           <text
             class="neck-silent"
-            x={pegX(props.shape, 0)}
+            x={pegX(props.shape, setup().capo)}
             y={stringY(props.string)}
             aria-hidden="true"
           >

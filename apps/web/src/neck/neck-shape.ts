@@ -34,7 +34,10 @@ export function fretX(shape: NeckShape, fret: number): number {
   return turned(shape, openRoom + share * shape.frets * spaceWidth);
 }
 
-/** The middle of a space, where a peg stands; 0 = before the nut. */
+/**
+ * The middle of a space, where a peg stands; 0 = before the nut. A string left to the capo has its
+ * peg in the space behind the capo.
+ */
 export function pegX(shape: NeckShape, fret: number): number {
   if (fret === 0) return turned(shape, openRoom / 2);
   return (fretX(shape, fret - 1) + fretX(shape, fret)) / 2;

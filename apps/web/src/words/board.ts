@@ -11,6 +11,7 @@ export const boardWords = {
   theLane: (lane: string) => `the ${lane} lane`,
   partOf: (name: string) => `${name}’s part`,
   free: "Free lane",
+  capo: (fret: number) => `capo ${fret}`,
   isFree: (lane: string) => `${lane} is free.`,
   claim: "Claim it",
   claimLane: (lane: string) => `Claim the ${lane} lane`,
