@@ -1,0 +1,28 @@
+import { expect, test } from "vitest";
+import { undoStep } from "./undo-keys.ts";
+
+function press(key: string, held: KeyboardEventInit, target: Element = document.body) {
+  const event = new KeyboardEvent("keydown", { key, ...held });
+  Object.defineProperty(event, "target", { value: target });
+  return undoStep(event);
+}
+
+test.each([
+  ["z", { ctrlKey: true }, "undo"],
+  ["z", { metaKey: true }, "undo"],
+  ["Z", { ctrlKey: true, shiftKey: true }, "redo"],
+  ["Z", { metaKey: true, shiftKey: true }, "redo"],
+  ["y", { ctrlKey: true }, "redo"],
+  ["z", {}, undefined],
+  ["z", { ctrlKey: true, altKey: true }, undefined],
+  ["x", { ctrlKey: true }, undefined],
+])("%s with %j means %s", (key, held, step) => {
+  expect(press(key, held)).toBe(step);
+});
+
+test("while somebody types, the field's own undo is theirs", () => {
+  const field = document.createElement("textarea");
+  expect(press("z", { ctrlKey: true }, field)).toBeUndefined();
+  const box = Object.assign(document.createElement("input"), { type: "checkbox" });
+  expect(press("z", { ctrlKey: true }, box)).toBe("undo");
+});
