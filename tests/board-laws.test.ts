@@ -34,7 +34,7 @@ function randomBoard(seed: number): BoardDocuments {
   const docs = emptyDocuments();
   fillDocuments(docs, demoDraft());
   const [read, chance, makeId] = [makeReader(docs), seeded(seed), counter("n")];
-  for (let i = 0; i < 60; i += 1) randomEdit({ docs, board: read(), chance, makeId });
+  for (let i = 0; i < 40; i += 1) randomEdit({ docs, board: read(), chance, makeId });
   return docs;
 }
 
@@ -70,7 +70,7 @@ describe("over random boards", () => {
         expect(copyOf(again)).toEqual(copyOf(docs));
         expect(makeReader(again)()).toEqual(makeReader(docs)());
       }),
-      { numRuns: 60 },
+      { numRuns: 30 },
     );
   });
 
@@ -88,7 +88,7 @@ describe("over random boards", () => {
         expect(faultsOf(again)).toEqual([]);
         expect(chartOf(again)).toEqual(chartOf(board));
       }),
-      { numRuns: 100 },
+      { numRuns: 40 },
     );
   });
 
@@ -103,7 +103,7 @@ describe("over random boards", () => {
           expect(read).toEqual({ ok: true, value: wanted });
         }
       }),
-      { numRuns: 60 },
+      { numRuns: 30 },
     );
   });
 });
@@ -129,7 +129,7 @@ test("no text breaks the reading of charts, and no problem points outside the te
         expect(words).not.toBe("");
       }
     }),
-    { numRuns: 2000 },
+    { numRuns: 1000 },
   );
 });
 

@@ -3,7 +3,7 @@ import { type Key, parseKey } from "@halflap/theory/key";
 import type { ChartLine, Piece } from "./chart-lines.ts";
 import { type LineProblem, nearest, problemAt } from "./chart-problem.ts";
 import type { Settings } from "./chart-state.ts";
-import { tempoMax, tempoMin } from "./limits.ts";
+import { nameMax, tempoMax, tempoMin } from "./limits.ts";
 import { parseMeter } from "./meter.ts";
 
 export type Heading = {
@@ -79,6 +79,7 @@ function countSettings(text: string): number {
 }
 
 function settingOf(text: string): Setting | undefined {
+  if (text.length > nameMax) return undefined;
   const words = text.toLowerCase().replace(/\s+/g, " ");
   const tempo = /^(?:♩|tempo)? ?=? ?(\d{2,3}(?:\.\d+)?) ?(?:bpm)?$/.exec(words);
   if (tempo !== null) {
@@ -103,6 +104,7 @@ function keyOf(text: string): Key | undefined {
 }
 
 function unknownSetting(part: Piece): LineProblem {
+  if (part.text.length > nameMax) return problemAt(part, "This is no key, tempo, meter or feel.");
   if (/^\d+(?:\.\d+)?\s*(?:bpm)?$/i.test(part.text)) {
     return problemAt(part, `A tempo lies between ${tempoMin} and ${tempoMax} beats a minute.`);
   }

@@ -3,6 +3,7 @@
  * once.
  */
 import type { ChordError } from "@halflap/theory/chord";
+import { chordTextMax } from "./limits.ts";
 
 export type ChartProblem = {
   /** 1-based. */
@@ -37,11 +38,14 @@ export function chordProblem(
 ): LineProblem {
   const at = error.read === word.text || error.read === "" ? "" : ` at "${error.read}"`;
   const guess = error.meant === undefined ? "" : ` Did you mean ${error.meant}?`;
+  if (word.text.length > chordTextMax) return problemAt(word, "This is too long for a chord.");
   return problemAt(word, `"${word.text}" is no chord I know${at}.${guess}`, error.meant);
 }
 
 /** The closest of a few names, if one is close: at most a third of its letters differ. */
 export function nearest(read: string, names: readonly string[]): string | undefined {
+  const longest = Math.max(...names.map((name) => name.length), 0);
+  if (read.length > 2 * longest) return undefined;
   const typed = read.toLowerCase();
   const near = names
     .map((name) => ({ name, distance: lettersApart(typed, name.toLowerCase()) }))

@@ -47,10 +47,6 @@ export function readMusic(lines: readonly ChartLine[], meter: Meter): Music {
     report(line, ...addPieces(sections, pieces, line, meter));
   }
   closeRepeat(sections.at(-1), report);
-  if (sections.length > sectionsMax || countBars(sections) > barsMax) {
-    const words = `A chart takes ${sectionsMax} sections and ${barsMax} bars at most.`;
-    problems.push({ line: 1, column: 1, read: "", words });
-  }
   const names = sections.map(({ name }) => name);
   const resolved = sections.map((section): SectionDraft => {
     const { name, bars, from } = section;
@@ -59,8 +55,17 @@ export function readMusic(lines: readonly ChartLine[], meter: Meter): Music {
     if (borrows === undefined) report(from.line, unknownSection(from.piece, names));
     return { name, borrows, bars };
   });
+  for (const [place, { from }] of sections.entries()) {
+    if (from === undefined || !leadsBack(resolved, place)) continue;
+    report(from.line, problemAt(from.piece, "These sections borrow from each other in a circle."));
+  }
   const forms = lines.filter(({ kind }) => kind === "form");
   const form = forms.flatMap((line) => readForm(line, names, report));
+  const bars = countBars(sections);
+  if (sections.length > sectionsMax || bars > barsMax || form.length > formEntriesMax) {
+    const most = `${sectionsMax} sections, ${barsMax} bars and ${formEntriesMax} form entries`;
+    problems.push({ line: 1, column: 1, read: "", words: `A chart takes ${most} at most.` });
+  }
   return { sections: resolved, form, problems };
 }
 
@@ -75,6 +80,7 @@ function wholeLine(line: ChartLine): Piece {
 }
 
 function openSection(sections: OpenSection[], piece: Piece, line: ChartLine): LineProblem[] {
+  if (sections.length > sectionsMax) return [];
   const typed = line.typed.slice(piece.column, piece.column + piece.text.length);
   const [own = "", other] = typed.split("=");
   const name = nameIn(own);
@@ -126,8 +132,9 @@ function addPieces(
     } else if (countBars(sections) <= barsMax) {
       const before = sections.flatMap(({ bars }) => bars.slice(-1)).at(-1);
       const bar = readBar(piece, meter, before, section.bars.length === 0);
-      if (bar.ok) section.bars.push(bar.value);
-      else problems.push(...bar.error);
+      // A bar that can't be read still counts, so that what follows it isn't blamed for it.
+      section.bars.push(bar.ok ? bar.value : { length: undefined, slots: [] });
+      if (!bar.ok) problems.push(...bar.error);
     }
   }
   return problems;
@@ -153,6 +160,14 @@ function closeRepeat(section: OpenSection | undefined, report: Report): void {
   report(opened.line, problemAt(opened.piece, `${words} Write :| where it goes back.`, ":|"));
 }
 
+function leadsBack(sections: readonly SectionDraft[], place: number): boolean {
+  let next = sections[place]?.borrows;
+  for (let steps = 0; steps < sections.length && next !== place; steps += 1) {
+    next = next === undefined ? undefined : sections[next]?.borrows;
+  }
+  return next === place;
+}
+
 function countBars(sections: readonly OpenSection[]): number {
   return sections.reduce((sum, { bars }) => sum + bars.length, 0);
 }
@@ -162,13 +177,11 @@ function readForm(line: ChartLine, names: readonly string[], report: Report): Ch
   const entries = partsOf(
     line.text.slice(start).replace(/->|→/g, (arrow) => ",".padEnd(arrow.length)),
   );
-  const form = entries.flatMap(({ text, column }) => {
+  return entries.flatMap(({ text, column }) => {
     const piece = { text, column: column + start };
     const whole = placeOf(names, text);
     if (whole !== undefined) return [{ section: whole, times: 1 }];
-    const match = /^(?:(\d+)\s*x\s+)?(.*?)(?:\s+(?:x\s*(\d+)|(\d+)\s*x))?$/i.exec(text);
-    const times = Number(match?.[1] ?? match?.[3] ?? match?.[4] ?? 1);
-    const name = match?.[2] ?? text;
+    const { name, times } = playedIn(text);
     const section = placeOf(names, name);
     const named = { text: name, column: piece.column + text.indexOf(name) };
     if (section === undefined) report(line, unknownSection(named, names));
@@ -177,11 +190,17 @@ function readForm(line: ChartLine, names: readonly string[], report: Report): Ch
     } else return [{ section, times }];
     return [];
   });
-  if (form.length > formEntriesMax) {
-    const words = `A form has ${formEntriesMax} entries at most.`;
-    report(line, problemAt(trimmed(wholeLine(line)), words));
-  }
-  return form;
+}
+
+/** "Chorus x2" and "2x Chorus"; what is too long for a name is not taken apart. */
+function playedIn(text: string): { readonly name: string; readonly times: number } {
+  const count = /^(\d+)\s*x\s+|\s+(?:x\s*(\d+)|(\d+)\s*x)$/i;
+  const match = text.length > 2 * nameMax ? null : count.exec(text);
+  if (match === null) return { name: text, times: 1 };
+  return {
+    name: text.replace(match[0], "").trim(),
+    times: Number(match[1] ?? match[2] ?? match[3]),
+  };
 }
 
 function unknownSection(piece: Piece, names: readonly string[]): LineProblem {

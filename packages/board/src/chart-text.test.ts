@@ -186,6 +186,7 @@ describe("C9 and C10", () => {
     const before = "Solo = Verse\nVerse\n| F7 |";
     expect(parseChartText(before).draft?.sections[0]?.borrows).toBe(1);
     expect(problems("Verse\n| F7 |\nSolo = Vers")).toEqual(["3:8 Vers → Verse"]);
+    expect(problems("A = B\nB = a\nC\n| F7 |")).toEqual(["1:5 B", "2:5 a"]);
     expect(problems("Verse\n| F7 |\nSolo = Verse\n| C7 |")).toEqual(["4:3 C7"]);
   });
   test("C10 the form names sections, how often each", () => {
@@ -215,6 +216,9 @@ describe("C12 strict", () => {
       "2:3 Cq7 → C7",
       expect.stringMatching(/^3:8 Zebra/),
     ]);
+  });
+  test("a bar that can't be read is not held against those after it", () => {
+    expect(problems("| Cq7 | % | . C7 |")).toEqual(["1:3 Cq7 → C7"]);
   });
   test("too much is refused, whatever it is", () => {
     expect(problems("x".repeat(70_000))).toEqual(["1:1 "]);
