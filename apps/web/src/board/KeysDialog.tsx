@@ -1,6 +1,7 @@
-/** Every key in one list. */
+/** How to read the seam, and every key in one list. */
 import "./KeysDialog.css";
 import { For } from "solid-js";
+import { SeamLegend } from "../seam/SeamLegend.tsx";
 import { boardWords, keyNames, keyWords, otherKeys } from "../words/board.ts";
 import { bindings } from "./keys.ts";
 import { Sheet } from "./Sheet.tsx";
@@ -14,7 +15,9 @@ export function KeysDialog(props: { readonly onClose: () => void }) {
     ...otherKeys,
   ];
   return (
-    <Sheet title={boardWords.keys} onClose={props.onClose}>
+    <Sheet title={boardWords.help} onClose={props.onClose}>
+      <SeamLegend />
+      <h3 class="strong">{boardWords.keys}</h3>
       <dl class="key-list">
         <For each={rows}>
           {(row) => (

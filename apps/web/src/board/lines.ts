@@ -3,7 +3,7 @@
 /** The narrowest slot in which a small diagram and its fret string still read. */
 export const slotWidthMin = 80;
 /** The narrowest bar worth drawing beside another. */
-export const barWidthMin = 150;
+const barWidthMin = 150;
 
 /** How many bars of a section stand in a line, for its width in CSS pixels and its busiest bar. */
 export function barsInLine(width: number, slotsMax: number): 1 | 2 | 4 {

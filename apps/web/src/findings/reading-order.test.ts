@@ -3,7 +3,7 @@ import type { Bar, BarId, Section, SectionId } from "@halflap/board/board";
 import type { Finding, Severity } from "@halflap/checker/finding";
 import { ticks } from "@halflap/theory/units";
 import { describe, expect, test } from "vitest";
-import { countBySeverity, findingsByBar, groupByBar, standing } from "./reading-order.ts";
+import { countBySeverity, groupByBar, standing } from "./reading-order.ts";
 
 const bar = (number: number): Bar => ({
   id: `b${number}` as BarId,
@@ -57,13 +57,5 @@ describe("reading order", () => {
 
   test("counts by severity, silenced ones apart", () => {
     expect(countBySeverity(standing(all))).toEqual({ stop: 1, fix: 2, look: 0, note: 1 });
-  });
-
-  test("a finding stands in the bar in which it begins", () => {
-    expect(
-      findingsByBar(all)
-        .get("b1" as BarId)
-        ?.map((each) => each.id),
-    ).toEqual(["small", "grave", "long"]);
   });
 });

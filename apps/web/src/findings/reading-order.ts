@@ -57,21 +57,6 @@ export function countBySeverity(findings: readonly Finding[]): Readonly<Record<S
   return count;
 }
 
-/** The findings that begin in a bar, by bar. */
-export function findingsByBar(
-  findings: readonly Finding[],
-): ReadonlyMap<BarId, readonly Finding[]> {
-  const byBar = new Map<BarId, Finding[]>();
-  for (const finding of findings) {
-    const bar = finding.bars[0];
-    if (bar === undefined) continue;
-    const there = byBar.get(bar);
-    if (there) there.push(finding);
-    else byBar.set(bar, [finding]);
-  }
-  return byBar;
-}
-
 type Spot = { readonly number: number; readonly section: string };
 
 function placesOf(sections: readonly Section[]): ReadonlyMap<BarId, Spot> {

@@ -8,7 +8,7 @@ import type { StringNumber } from "@halflap/theory/grip";
 export type NeckShape = { readonly frets: number; readonly mirrored: boolean };
 
 /** Room left of the nut for open and silent strings, right of the last fret, above, below. */
-export const openRoom = 40;
+const openRoom = 40;
 const endRoom = 10;
 const topRoom = 18;
 const numberRoom = 24;

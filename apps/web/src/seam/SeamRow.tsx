@@ -7,7 +7,6 @@ import type { MidiNote } from "@halflap/theory/units";
 import { createMemo, For } from "solid-js";
 import { type Desk, useDesk } from "../board/desk.ts";
 import { boardWords } from "../words/board.ts";
-import { seamWords } from "../words/seam.ts";
 import { FindingMarks } from "./FindingMarks.tsx";
 import { PitchNames } from "./PitchNames.tsx";
 import type { PitchScale } from "./pitch-scale.ts";
@@ -30,7 +29,7 @@ export function SeamRow(props: { readonly bars: readonly Bar[]; readonly scale: 
             role="gridcell"
             data-picked={desk.picked()?.bars.includes(bar.id) ? "" : undefined}
           >
-            <div class="seam-slots" title={seamWords.legendNotes}>
+            <div class="seam-slots">
               <For each={bar.slots}>
                 {(slot) => <OneSlot bar={bar} slot={slot} scale={props.scale} />}
               </For>
