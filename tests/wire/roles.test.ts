@@ -1,4 +1,4 @@
-/** W1: who may ask for what, each route with each role; a route without a row here is not a route. */
+/** W1: who may ask for what, each route with each role. */
 import { apiPath, type LinkId } from "@halflap/wire/api";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { type Band, makeBand } from "../support/band.ts";

@@ -47,11 +47,12 @@ export async function startServer(config: Config, log: Log): Promise<RunningServ
   const server = createAdaptorServer({ fetch: app.fetch, websocket: { server: sockets } });
   const port = await listening(server as Server, config);
   origins.own(port);
-  const stopPulse = startPulse(rooms, () => sockets.clients);
+  const stopPulse = startPulse(rooms, () => sockets.clients, onFault);
   return {
     address: `http://${urlHost(config.host)}:${port}`,
     async stop() {
       stopPulse();
+      rooms.stop();
       const closed = once(server, "close");
       server.close();
       await saveLoop.flush();

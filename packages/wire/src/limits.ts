@@ -36,8 +36,6 @@ export const messagesPerSecond = 60;
 export const messagesBurst = 300;
 /** Unread bytes that the server keeps for a socket that does not read. */
 export const bufferedBytesMax = 4 * MiB;
-/** Sockets open at once on one board: 64 members, four documents, some tabs. */
-export const socketsPerBoardMax = 512;
 
 // Times.
 /** A message at least this often, or the stock client takes the line for dead after 30 s. */

@@ -11,6 +11,7 @@ import { memberRoutes } from "./members.ts";
 import { type Origins, writesFrom } from "./origin.ts";
 import { pageRoutes } from "./page.ts";
 import type { RoutePorts } from "./ports.ts";
+import { logged } from "./request-log.ts";
 import { type SyncPorts, syncRoutes } from "./sync.ts";
 
 export type AppPorts = {
@@ -34,8 +35,9 @@ export function makeApp(ports: AppPorts): Hono {
   return app;
 }
 
-function api({ routes, origins }: AppPorts): Hono {
+function api({ routes, origins, log }: AppPorts): Hono {
   const api = new Hono();
+  api.use(logged(log, routes.now));
   api.use(async (c, next) => {
     await next();
     c.header("Cache-Control", "no-store");

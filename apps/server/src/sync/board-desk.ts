@@ -65,7 +65,7 @@ export class BoardDesk {
   }
 
   private async closeStrangers(board: BoardId, members: readonly MemberId[]): Promise<void> {
-    for (const room of await this.rooms.of(board)) {
+    for (const room of await this.rooms.open(board)) {
       for (const seat of [...room.seats]) {
         if (members.includes(seat.member)) continue;
         room.leave(seat);

@@ -4,7 +4,7 @@
 import * as Y from "yjs";
 import type { RowId, StoredRow } from "../store/log-port.ts";
 
-/** A document with more rows than this is folded when its room is let go. */
+/** A document with more rows than this is folded. */
 export const rowsBeforeCompaction = 500;
 
 /**

@@ -7,7 +7,7 @@ const groupMax = 64;
 export class DocumentBytes {
   /** Bytes held: an upper bound of the document's size, since merging never adds. */
   size = 0;
-  /** Updates taken in since the last compaction. */
+  /** How many updates came in, merged or not: what stands in the log. */
   rows = 0;
   private updates: Uint8Array[] = [];
 
@@ -35,13 +35,6 @@ export class DocumentBytes {
     return stateVector.size === 0
       ? whole
       : Y.diffUpdate(whole, Y.encodeStateVector(new Map(stateVector)));
-  }
-
-  /** Takes a snapshot in place of everything held. */
-  replaceBy(snapshot: Uint8Array): void {
-    this.updates = [snapshot];
-    this.size = snapshot.length;
-    this.rows = 1;
   }
 }
 

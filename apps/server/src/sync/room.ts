@@ -6,7 +6,7 @@ import type { MemberId } from "@halflap/board/board";
 import type { Me } from "@halflap/wire/api";
 import { documentBytesMax, frameBytesMax, updateBytesMax } from "@halflap/wire/limits";
 import { type LaneOwners, mayWrite } from "@halflap/wire/permissions";
-import type { DocumentKey, StoredDocument } from "../store/log-port.ts";
+import type { DocumentKey, StoredDocument, StoredRow } from "../store/log-port.ts";
 import { type Admission, admit } from "./admission.ts";
 import { type DecodedUpdate, decodeUpdate } from "./decoded-update.ts";
 import { DocumentBytes } from "./document-bytes.ts";
@@ -37,7 +37,7 @@ export class Room {
   readonly key: DocumentKey;
   readonly seats = new Set<Seat>();
   /** What is on disk, as bytes. */
-  readonly bytes: DocumentBytes;
+  bytes: DocumentBytes;
   /** What is on disk, as clocks and deletions. */
   private readonly durable = new KnownState();
   /** The same with what is on its way to the disk. */
@@ -102,6 +102,11 @@ export class Room {
         seat.refuse("malformed");
         break;
     }
+  }
+
+  /** Takes the rows as they stand in the log after a compaction. */
+  reload(rows: readonly StoredRow[]): void {
+    this.bytes = new DocumentBytes(rows.map(({ update }) => update));
   }
 
   /** Stores an update of the server's own and passes it on. */

@@ -26,6 +26,7 @@ export class Rooms {
   private readonly entries = new Map<string, Entry>();
   private readonly standings = new Map<BoardId, Standing>();
   private readonly ports: RoomsPorts;
+  private isStopping = false;
 
   constructor(ports: RoomsPorts) {
     this.ports = ports;
@@ -37,7 +38,7 @@ export class Rooms {
    */
   async lease(key: DocumentKey): Promise<Lease> {
     const name = `${key.board}/${key.document}`;
-    const entry = this.entries.get(name) ?? { opening: this.open(key), key, leases: 0 };
+    const entry = this.entries.get(name) ?? { opening: this.load(key), key, leases: 0 };
     this.entries.set(name, entry);
     entry.leases += 1;
     const release = () => {
@@ -52,14 +53,29 @@ export class Rooms {
     }
   }
 
-  /** The open rooms of a board. */
-  async of(board: BoardId): Promise<readonly Room[]> {
-    const open = [...this.entries.values()].filter(({ key }) => key.board === board);
-    return Promise.all(open.map(({ opening }) => opening));
+  /** The open rooms, of one board or of all; one that can't be opened is none. */
+  async open(board?: BoardId): Promise<readonly Room[]> {
+    const wanted = [...this.entries.values()].filter(
+      ({ key }) => board === undefined || key.board === board,
+    );
+    const rooms = await Promise.all(
+      wanted.map(({ opening }) => opening.catch((): undefined => undefined)),
+    );
+    return rooms.filter((room) => room !== undefined);
   }
 
-  async all(): Promise<readonly Room[]> {
-    return Promise.all([...this.entries.values()].map(({ opening }) => opening));
+  /** Folds the logs of open documents that have grown long. */
+  async compactLong(): Promise<void> {
+    for (const room of await this.open()) {
+      if (room.bytes.rows <= rowsBeforeCompaction || !(await this.compact(room.key))) continue;
+      const { rows } = await this.ports.log.load(room.key);
+      room.reload(rows);
+    }
+  }
+
+  /** From here on nothing more is folded: the store is about to close. */
+  stop(): void {
+    this.isStopping = true;
   }
 
   /**
@@ -73,7 +89,7 @@ export class Rooms {
     return standing;
   }
 
-  private async open(key: DocumentKey): Promise<Room> {
+  private async load(key: DocumentKey): Promise<Room> {
     await this.refresh(key.board);
     const stored = await this.ports.log.load(key);
     const standing = () => this.standings.get(key.board);
@@ -98,14 +114,18 @@ export class Rooms {
     if (room !== undefined && room.bytes.rows > rowsBeforeCompaction) await this.compact(entry.key);
   }
 
-  private async compact(key: DocumentKey): Promise<void> {
+  /** Answers whether the log is shorter now. */
+  private async compact(key: DocumentKey): Promise<boolean> {
+    if (this.isStopping) return false;
     try {
       const { rows } = await this.ports.log.load(key);
       const compaction = compactionOf(rows);
-      if (compaction !== undefined)
-        await this.ports.log.compact(key, compaction.last, compaction.snapshot);
+      if (compaction === undefined) return false;
+      await this.ports.log.compact(key, compaction.last, compaction.snapshot);
+      return true;
     } catch (fault) {
       this.ports.onFault(fault);
+      return false;
     }
   }
 }

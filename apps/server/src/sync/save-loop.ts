@@ -54,7 +54,16 @@ export class SaveLoop {
     this.lastRun = this.ports.now();
     this.running = undefined;
     if (this.waiting.length > 0) this.running = this.run();
-    for (const { done } of decided) done(outcome);
+    for (const { done } of decided) this.tell(done, outcome);
+  }
+
+  /** A fault in one room must not keep the others from hearing. */
+  private tell(done: Waiting["done"], outcome: Outcome): void {
+    try {
+      done(outcome);
+    } catch (fault) {
+      this.ports.onFault(fault);
+    }
   }
 
   private async attempt(batch: readonly Waiting[]): Promise<Outcome> {

@@ -34,6 +34,7 @@ export class Seat {
   isOwedRetry = false;
   private readonly options: SeatOptions;
   private readonly bucket: TokenBucket;
+  private isClosed = false;
   private received = 0;
   private readonly undecided: number[] = [];
   private savedAt = Number.NEGATIVE_INFINITY;
@@ -47,6 +48,7 @@ export class Seat {
 
   /** Whether a message may come now; a socket that sends faster is closed and may come again. */
   mayReceive(): boolean {
+    if (this.isClosed) return false;
     if (this.bucket.take(this.options.now())) return true;
     if (this.options.wantsSaved) this.send(encodeRefused("too-fast"));
     this.close(closeCode.tooFast, "too many messages");
@@ -54,6 +56,7 @@ export class Seat {
   }
 
   send(frame: Uint8Array): void {
+    if (this.isClosed) return;
     if (this.options.line.buffered() > bufferedBytesMax) {
       this.close(closeCode.tryLater, "not reading");
       return;
@@ -77,6 +80,8 @@ export class Seat {
   }
 
   close(code: number, reason: string): void {
+    if (this.isClosed) return;
+    this.isClosed = true;
     this.leave();
     this.options.line.close(code, reason);
   }

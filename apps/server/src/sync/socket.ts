@@ -87,7 +87,14 @@ async function take(
     socket.on("close", leave);
     room.enter(seat);
     ports.onEntered(guest);
-    return (frame) => room.receive(seat, frame);
+    return (frame) => {
+      try {
+        room.receive(seat, frame);
+      } catch (fault) {
+        ports.onFault(fault); // a fault of ours over one frame ends one socket, not the process
+        seat.close(closeCode.tryLater, "that frame can't be taken just now");
+      }
+    };
   } catch (fault) {
     ports.onFault(fault);
     seat.close(closeCode.tryLater, "the board can't be opened just now");
