@@ -1,4 +1,7 @@
-/** The test runs: `unit` beside the sources, `page` for what Solid draws, `wire` against real servers. */
+/**
+ * The test runs: `unit` beside the sources, `page` for what Solid draws, `wire` against real
+ * servers.
+ */
 import solid from "vite-plugin-solid";
 import { defineConfig } from "vitest/config";
 
@@ -37,7 +40,8 @@ export default defineConfig({
           include: ["tests/wire/**/*.test.ts"],
           environment: "node",
           setupFiles,
-          // Each file starts server processes of its own; side by side they would starve each other.
+          // Each file starts server processes of its own; side by side they would starve each
+          // other.
           fileParallelism: false,
           testTimeout: 60_000,
           hookTimeout: 60_000,

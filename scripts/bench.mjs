@@ -1,4 +1,6 @@
-/** `npm run bench`: measures the figures we promise, each beside a baseline taken in the same run. */
+/**
+ * `npm run bench`: measures the figures we promise, each beside a baseline taken in the same run.
+ */
 import { spawnSync } from "node:child_process";
 import { chromiumAdvice, findOrInstallChromium } from "./chromium.mjs";
 import { root, setUp } from "./setup.mjs";

@@ -28,7 +28,8 @@ const usualPaths = [
   "C:\\Program Files\\Chromium\\Application\\chrome.exe",
 ];
 
-/** The path of a Chromium on this machine: named by the environment, in a usual place, or downloaded
+/**
+ * The path of a Chromium on this machine: named by the environment, in a usual place, or downloaded
  * earlier. @returns {string | undefined} */
 export function findChromium() {
   const named = process.env.HALFLAP_CHROMIUM ?? process.env.CHROME_PATH;

@@ -1,4 +1,6 @@
-/** What must stand before anything runs: a Node that is new enough, the packages, the built page. */
+/**
+ * What must stand before anything runs: a Node that is new enough, the packages, the built page.
+ */
 import { spawnSync } from "node:child_process";
 import { createHash } from "node:crypto";
 import { existsSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
@@ -10,7 +12,10 @@ export const root = fileURLToPath(new URL("..", import.meta.url));
 
 const stampFile = join(root, "node_modules", ".halflap-setup.json");
 
-/** Everything a start or a test needs; each step is skipped when nothing changed since the last time. */
+/**
+ * Everything a start or a test needs; each step is skipped when nothing changed since the last
+ * time.
+ */
 export function setUp() {
   requireNode();
   installPackages();

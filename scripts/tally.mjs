@@ -1,4 +1,6 @@
-/** Runs the test runners and counts what they report; a runner that breaks down counts as a failure. */
+/**
+ * Runs the test runners and counts what they report; a runner that breaks down counts as a failure.
+ */
 import { spawnSync } from "node:child_process";
 import { readFileSync } from "node:fs";
 import { join } from "node:path";

@@ -1,4 +1,7 @@
-/** Every direct dependency stands in LICENSES.md with the licence it declares itself, and nothing else does. */
+/**
+ * Every direct dependency stands in LICENSES.md with the licence it declares itself, and nothing
+ * else does.
+ */
 import { readFileSync } from "node:fs";
 import { expect, test } from "vitest";
 import { allManifests } from "./support/manifests.ts";

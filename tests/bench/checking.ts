@@ -10,7 +10,10 @@ import { type Figure, percentile, timed } from "./figure.ts";
 const bars = 64;
 const runs = 100;
 
-/** Median and slow end of a check from nothing, in ms: a fresh Board each time, so no cache can help. */
+/**
+ * Median and slow end of a check from nothing, in ms: a fresh Board each time, so no cache can
+ * help.
+ */
 export function checking(): readonly Figure[] {
   const documents = emptyDocuments();
   fillDocuments(documents, fullBoard(bars));

@@ -5,7 +5,9 @@ import type { Source } from "./sources.ts";
 /** Where `@halflap/board/read` leads: from the name to the file, as the packages' exports say. */
 export type ExportedFiles = ReadonlyMap<string, string>;
 
-/** The rings found, each as the paths along it; empty when there are none. Types count as imports. */
+/**
+ * The rings found, each as the paths along it; empty when there are none. Types count as imports.
+ */
 export function importCycles(sources: readonly Source[], exported: ExportedFiles): string[][] {
   const byPath = new Map(sources.map((source) => [source.path, source]));
   const finished = new Set<string>();

@@ -22,7 +22,10 @@ const impureNames = new Set([
   "console",
 ]);
 
-/** A sentence for each use of the outside world in a pure package; times, ids and seeds are arguments. */
+/**
+ * A sentence for each use of the outside world in a pure package; times, ids and seeds are
+ * arguments.
+ */
 export function impurities(sources: readonly Source[]): readonly string[] {
   return sources.filter(isPure).flatMap((source) => {
     const found: string[] = [];

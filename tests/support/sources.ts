@@ -1,4 +1,7 @@
-/** Reads the source files of this repository and takes them apart, for the tests that hold its rules. */
+/**
+ * Reads the source files of this repository and takes them apart, for the tests that hold its
+ * rules.
+ */
 import { readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";

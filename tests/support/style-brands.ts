@@ -10,7 +10,9 @@ export function brandsIn(sources: readonly Source[]): ReadonlySet<string> {
   );
 }
 
-/** Casts to a brand outside a function that returns that brand; tests may make values as they need. */
+/**
+ * Casts to a brand outside a function that returns that brand; tests may make values as they need.
+ */
 export function castsOutside(sources: readonly Source[], brands: ReadonlySet<string>): string[] {
   return sources
     .filter((source) => !isTest(source.path))

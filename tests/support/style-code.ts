@@ -46,9 +46,10 @@ export function badExports(sources: readonly Source[]): string[] {
 }
 
 /**
- * Exported functions, classes and values that nothing explains: a comment above or at the end of the
- * line, the file's own sentence for the first export, or the comment of a run of one-line exports that
- * stand together. Types are left to taste: their names and branded fields mostly say it.
+ * Exported functions, classes and values that nothing explains: a comment above or at the end of
+ * the line, the file's own sentence for the first export, or the comment of a run of one-line
+ * exports that stand together. Types are left to taste: their names and branded fields mostly say
+ * it.
  */
 export function undocumented(sources: readonly Source[]): string[] {
   return sources
