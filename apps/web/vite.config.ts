@@ -1,4 +1,7 @@
-/** How the page is built: Solid, the offline shell, and a smaller copy of each file for the server to send. */
+/**
+ * How the page is built: Solid, the offline shell, and a smaller copy of each file for the server
+ * to send.
+ */
 import { readdir, readFile, writeFile } from "node:fs/promises";
 import { join } from "node:path";
 import { promisify } from "node:util";
@@ -12,7 +15,9 @@ const server = "http://127.0.0.1:4321";
 const serverPaths = [/^\/api\//, /^\/sync\//, /^\/healthz/];
 const worthCompressing = /\.(js|css|html|svg|webmanifest)$/;
 
-/** Writes file.gz beside every text file of the build; the server sends it to whoever takes gzip. */
+/**
+ * Writes file.gz beside every text file of the build; the server sends it to whoever takes gzip.
+ */
 function compressedCopies(): Plugin {
   let folder = "dist";
   return {

@@ -1,6 +1,6 @@
 /**
- * A fake server behind fake sockets: real Yjs documents and the real protocol, no network, no disk. A test
- * decides when something counts as saved, what is refused, and when the line breaks.
+ * A fake server behind fake sockets: real Yjs documents and the real protocol, no network, no disk.
+ * A test decides when something counts as saved, what is refused, and when the line breaks.
  */
 import { encodeRefused, encodeSaved, type UpdateRefusal } from "@halflap/wire/messages";
 import * as decoding from "lib0/decoding";
@@ -9,13 +9,14 @@ import * as sync from "y-protocols/sync";
 import * as Y from "yjs";
 
 const syncMessage = 0;
+const brokenLine = 1006;
 
 export type FakeServer = {
   /** Hand this to a session instead of the browser's WebSocket. */
   readonly Socket: typeof WebSocket;
   /** The server's document of a room, "board/document". */
   doc(room: string): Y.Doc;
-  /** Whether what arrives is said to be saved at once; turning it on says so for all that came before. */
+  /** Whether what arrives is said to be saved at once; turned on, all that came before is too. */
   saves(now: boolean): void;
   /** What arrives in a room from now on is refused, or (undefined) taken again. */
   refuses(room: string, refusal: UpdateRefusal | undefined): void;
@@ -27,134 +28,155 @@ export type FakeServer = {
 
 /** A server that knows no document yet, reachable, and saves at once. */
 export function makeFakeServer(): FakeServer {
-  const docs = new Map<string, Y.Doc>();
-  const sockets = new Set<FakeSocket>();
-  const refusals = new Map<string, UpdateRefusal>();
-  let isSaving = true;
-  let isReachable = true;
-  const doc = (room: string) => {
-    const known = docs.get(room) ?? new Y.Doc();
-    docs.set(room, known);
-    return known;
-  };
-
-  class FakeSocket extends EventTarget {
-    static readonly OPEN = 1;
-    readonly OPEN = 1;
-    readyState = 0;
-    binaryType = "arraybuffer";
-    onopen: (() => void) | null = null;
-    onmessage: ((event: { data: ArrayBuffer }) => void) | null = null;
-    onclose: ((event: { code: number; reason: string }) => void) | null = null;
-    onerror: ((event: Event) => void) | null = null;
-    decided = 0;
-    readonly room: string;
-
+  const state = new ServerState();
+  class Socket extends FakeSocket {
     constructor(address: string) {
-      super();
-      this.room = new URL(address).pathname.replace("/sync/", "");
-      queueMicrotask(() => this.open());
-    }
-
-    open(): void {
-      if (!isReachable) {
-        this.end(1006);
-        return;
-      }
-      this.readyState = 1;
-      sockets.add(this);
-      this.onopen?.();
-      const hello = encoding.createEncoder();
-      encoding.writeVarUint(hello, syncMessage);
-      sync.writeSyncStep1(hello, doc(this.room));
-      this.say(encoding.toUint8Array(hello));
-      if (isSaving) this.saySaved();
-    }
-
-    send(frame: Uint8Array): void {
-      const decoder = decoding.createDecoder(frame);
-      if (decoding.readVarUint(decoder) !== syncMessage) {
-        this.relay(frame);
-        return;
-      }
-      const answer = encoding.createEncoder();
-      encoding.writeVarUint(answer, syncMessage);
-      const refusal = refusals.get(this.room);
-      const carries = frame[1] === 1 || frame[1] === 2;
-      if (carries) this.decided += 1;
-      if (carries && refusal !== undefined && bringsNews(doc(this.room), frame)) {
-        this.say(encodeRefused(refusal));
-      } else {
-        sync.readSyncMessage(decoder, answer, doc(this.room), this);
-        if (encoding.length(answer) > 1) this.say(encoding.toUint8Array(answer));
-        if (frame[1] === 2) this.relay(frame, true);
-      }
-      if (carries && isSaving) this.saySaved();
-    }
-
-    saySaved(): void {
-      this.say(encodeSaved(Y.encodeStateVector(doc(this.room)), this.decided));
-    }
-
-    /** To everybody in the room; presence also goes back to its sender. */
-    relay(frame: Uint8Array, othersOnly = false): void {
-      for (const socket of sockets) {
-        if (socket.room === this.room && !(othersOnly && socket === this)) socket.say(frame);
-      }
-    }
-
-    say(frame: Uint8Array): void {
-      const data = frame.slice().buffer;
-      queueMicrotask(() => {
-        if (this.readyState === 1) this.onmessage?.({ data });
-      });
-    }
-
-    close(): void {
-      this.end(1000);
-    }
-
-    end(code: number): void {
-      if (this.readyState === 3) return;
-      this.readyState = 3;
-      sockets.delete(this);
-      this.onclose?.({ code, reason: "" });
+      super(state, address);
     }
   }
-
+  const open = () => [...state.sockets];
   return {
-    Socket: FakeSocket as unknown as typeof WebSocket,
-    doc,
+    Socket: Socket as unknown as typeof WebSocket,
+    doc: (room) => state.doc(room),
     saves(now) {
-      isSaving = now;
-      if (now) for (const socket of sockets) socket.saySaved();
+      state.isSaving = now;
+      if (now) for (const socket of open()) socket.saySaved();
     },
     refuses(room, refusal) {
-      if (refusal === undefined) refusals.delete(room);
-      else refusals.set(room, refusal);
+      if (refusal === undefined) state.refusals.delete(room);
+      else state.refusals.set(room, refusal);
     },
     reachable(now) {
-      isReachable = now;
-      if (!now) for (const socket of [...sockets]) socket.end(1006);
+      state.isReachable = now;
+      if (!now) for (const socket of open()) socket.end(brokenLine);
     },
     close(code) {
-      for (const socket of [...sockets]) socket.end(code);
+      for (const socket of open()) socket.end(code);
     },
   };
 }
 
-/** Whether an update frame holds anything that a document lacks. */
-function bringsNews(doc: Y.Doc, frame: Uint8Array): boolean {
-  const decoder = decoding.createDecoder(frame);
-  decoding.readVarUint(decoder);
-  decoding.readVarUint(decoder);
-  const update = decoding.readVarUint8Array(decoder);
-  const before = new Y.Doc();
-  Y.applyUpdate(before, Y.encodeStateAsUpdate(doc));
+class ServerState {
+  readonly sockets = new Set<FakeSocket>();
+  readonly refusals = new Map<string, UpdateRefusal>();
+  isSaving = true;
+  isReachable = true;
+  readonly #docs = new Map<string, Y.Doc>();
+
+  doc(room: string): Y.Doc {
+    const doc = this.#docs.get(room) ?? new Y.Doc();
+    this.#docs.set(room, doc);
+    return doc;
+  }
+}
+
+class FakeSocket extends EventTarget {
+  readonly OPEN = 1;
+  readyState = 0;
+  binaryType = "arraybuffer";
+  onopen: (() => void) | null = null;
+  onmessage: ((event: { data: ArrayBuffer }) => void) | null = null;
+  onclose: ((event: { code: number; reason: string }) => void) | null = null;
+  onerror: ((event: Event) => void) | null = null;
+  readonly #server: ServerState;
+  readonly #room: string;
+  #decided = 0;
+
+  constructor(server: ServerState, address: string) {
+    super();
+    this.#server = server;
+    this.#room = new URL(address).pathname.replace("/sync/", "");
+    queueMicrotask(() => this.#open());
+  }
+
+  send(frame: Uint8Array): void {
+    if (frame[0] !== syncMessage) this.#relay(frame, "everybody");
+    else if (frame[1] === 0) this.#answer(frame);
+    else this.#take(frame);
+  }
+
+  close(): void {
+    this.end(1000);
+  }
+
+  end(code: number): void {
+    if (this.readyState === 3) return;
+    this.readyState = 3;
+    this.#server.sockets.delete(this);
+    this.onclose?.({ code, reason: "" });
+  }
+
+  saySaved(): void {
+    this.#say(encodeSaved(Y.encodeStateVector(this.#doc), this.#decided));
+  }
+
+  get #doc(): Y.Doc {
+    return this.#server.doc(this.#room);
+  }
+
+  #open(): void {
+    if (!this.#server.isReachable) {
+      this.end(brokenLine);
+      return;
+    }
+    this.readyState = 1;
+    this.#server.sockets.add(this);
+    this.onopen?.();
+    const hello = encoding.createEncoder();
+    encoding.writeVarUint(hello, syncMessage);
+    sync.writeSyncStep1(hello, this.#doc);
+    this.#say(encoding.toUint8Array(hello));
+    if (this.#server.isSaving) this.saySaved();
+  }
+
+  /** Sync step 1: says what the page lacks. */
+  #answer(frame: Uint8Array): void {
+    const answer = encoding.createEncoder();
+    encoding.writeVarUint(answer, syncMessage);
+    sync.readSyncMessage(decoding.createDecoder(frame.slice(1)), answer, this.#doc, this);
+    this.#say(encoding.toUint8Array(answer));
+  }
+
+  /** Sync step 2 or an update: taken and relayed, or refused if it brings anything. */
+  #take(frame: Uint8Array): void {
+    this.#decided += 1;
+    const update = updateIn(frame);
+    const refusal = this.#server.refusals.get(this.#room);
+    if (refusal !== undefined && bringsNews(this.#doc, update)) this.#say(encodeRefused(refusal));
+    else {
+      Y.applyUpdate(this.#doc, update);
+      this.#relay(frame, "others");
+    }
+    if (this.#server.isSaving) this.saySaved();
+  }
+
+  #relay(frame: Uint8Array, to: "everybody" | "others"): void {
+    for (const socket of this.#server.sockets) {
+      if (socket.#room !== this.#room || (to === "others" && socket === this)) continue;
+      socket.#say(frame);
+    }
+  }
+
+  #say(frame: Uint8Array): void {
+    const data = frame.slice().buffer;
+    queueMicrotask(() => {
+      if (this.readyState === 1) this.onmessage?.({ data });
+    });
+  }
+}
+
+function updateIn(frame: Uint8Array): Uint8Array {
+  return decoding.readVarUint8Array(decoding.createDecoder(frame.slice(2)));
+}
+
+/** Whether an update holds anything that a document lacks. */
+function bringsNews(doc: Y.Doc, update: Uint8Array): boolean {
+  const copy = new Y.Doc();
+  Y.applyUpdate(copy, Y.encodeStateAsUpdate(doc));
   let news = false;
-  before.on("update", () => {
+  copy.on("update", () => {
     news = true;
   });
-  Y.applyUpdate(before, update);
+  Y.applyUpdate(copy, update);
   return news;
 }

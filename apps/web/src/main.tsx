@@ -1,4 +1,7 @@
-/** The page begins: styles in order, colours, the app, and the shell that also opens without a network. */
+/**
+ * The page begins: styles in order, colours, the app, and the shell that also opens without a
+ * network.
+ */
 import { render } from "solid-js/web";
 import "./styles/layers.css";
 import "./styles/reset.css";

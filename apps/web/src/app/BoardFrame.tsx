@@ -1,4 +1,6 @@
-/** An open board: its session, the bar on top, what has to be said about it, and the board itself. */
+/**
+ * An open board: its session, the bar on top, what has to be said about it, and the board itself.
+ */
 import { createEffect, createResource, type JSX, lazy, onCleanup, Show, Suspense } from "solid-js";
 import { type KnownBoard, knowBoard } from "../session/known-boards.ts";
 import { openSession } from "../session/open-session.ts";

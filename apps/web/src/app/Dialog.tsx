@@ -1,4 +1,7 @@
-/** A sheet laid over the page: native <dialog>, with a heading and one way out that is always in sight. */
+/**
+ * A sheet laid over the page: native <dialog>, with a heading and one way out that is always in
+ * sight.
+ */
 import { createUniqueId, type JSX, onMount } from "solid-js";
 import { appWords } from "../words/app.ts";
 import { CloseIcon } from "./icons.tsx";

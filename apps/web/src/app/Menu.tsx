@@ -1,4 +1,6 @@
-/** A button and the small sheet that it opens beside itself; Escape and a click elsewhere close it. */
+/**
+ * A button and the small sheet that it opens beside itself; Escape and a click elsewhere close it.
+ */
 import { createSignal, createUniqueId, type JSX, Show } from "solid-js";
 import "./Menu.css";
 

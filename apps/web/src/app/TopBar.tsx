@@ -1,4 +1,6 @@
-/** The bar on top of a board: what it is, how its saving stands, who is here, and what can be done. */
+/**
+ * The bar on top of a board: what it is, how its saving stands, who is here, and what can be done.
+ */
 import { A } from "@solidjs/router";
 import { createSignal, type JSX, lazy, Show, Suspense } from "solid-js";
 import type { Session } from "../session/session.ts";

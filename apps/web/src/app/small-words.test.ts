@@ -1,3 +1,4 @@
+/** Short names for people and files. */
 import { expect, test } from "vitest";
 import { initials } from "./initials.ts";
 import { fileName } from "./take-copy.ts";

@@ -5,17 +5,18 @@ import { remember, remembered } from "../session/remembered.ts";
 export const themes = ["system", "light", "dark"] as const;
 export type Theme = (typeof themes)[number];
 
-const [theme, setThemeSignal] = createRoot(() =>
+const [chosen, choose] = createRoot(() =>
   createSignal<Theme>(
     remembered("theme", (value) => themes.find((each) => each === value)) ?? "system",
   ),
 );
 
-export { theme };
+/** The theme that was chosen, live. */
+export const theme = chosen;
 
 /** Chooses, remembers and shows a theme. */
 export function setTheme(next: Theme): void {
-  setThemeSignal(next);
+  choose(next);
   remember("theme", next);
   showTheme();
 }

@@ -1,3 +1,4 @@
+/** Which keys undo, and when they are somebody else's. */
 import { expect, test } from "vitest";
 import { undoStep } from "./undo-keys.ts";
 

@@ -1,6 +1,8 @@
 /** The keys that undo and redo, on every platform. */
 
-/** Which step a key press asks for; undefined while somebody types in a field, whose own undo it is. */
+/**
+ * Which step a key press asks for; undefined while somebody types in a field, whose own undo it is.
+ */
 export function undoStep(event: KeyboardEvent): "undo" | "redo" | undefined {
   if (!(event.ctrlKey || event.metaKey) || event.altKey || isField(event.target)) return undefined;
   const key = event.key.toLowerCase();

@@ -1,4 +1,7 @@
-/** The bench drawing on the door: two timbers, each halved, brought together when the chart reads well. */
+/**
+ * The bench drawing on the door: two timbers, each halved, brought together when the chart reads
+ * well.
+ */
 import type { JSX } from "solid-js";
 import "./JointDrawing.css";
 

@@ -1,3 +1,4 @@
+/** Every kind of file that may be dropped on the door. */
 import { demoDraft } from "@halflap/board/demo";
 import { expect, test } from "vitest";
 import { readChartFile } from "./chart-file.ts";

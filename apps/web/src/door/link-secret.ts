@@ -9,7 +9,10 @@ export function linkOf(origin: string, secret: string): string {
   return `${origin}/join#${secret}`;
 }
 
-/** Takes the secret out of the page's address; a reload of this tab finds it again until it is dropped. */
+/**
+ * Takes the secret out of the page's address; a reload of this tab finds it again until it is
+ * dropped.
+ */
 export function takeSecret(): string | undefined {
   const fragment = location.hash.slice(1);
   if (fragment !== "") {

@@ -1,4 +1,7 @@
-/** Makes a board on the server and opens it; one at a time, and a failure is words, never a lost text. */
+/**
+ * Makes a board on the server and opens it; one at a time, and a failure is words, never a lost
+ * text.
+ */
 import type { LaneId } from "@halflap/board/board";
 import type { BoardCopy } from "@halflap/board/copy";
 import { useNavigate } from "@solidjs/router";
@@ -10,7 +13,9 @@ import { server } from "../session/server.ts";
 export type Making = {
   readonly isMaking: Accessor<boolean>;
   readonly problem: Accessor<string | undefined>;
-  /** Resolves to whether the board was made. With a hint the upper lane is claimed for the maker. */
+  /**
+   * Resolves to whether the board was made. With a hint the upper lane is claimed for the maker.
+   */
   make(name: string, copy: BoardCopy, hint?: Hint): Promise<boolean>;
 };
 

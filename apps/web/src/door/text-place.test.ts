@@ -1,3 +1,4 @@
+/** Lines and columns of a text, counted as people count them. */
 import { expect, test } from "vitest";
 import { corrected, offsetOf } from "./text-place.ts";
 

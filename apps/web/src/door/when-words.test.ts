@@ -1,3 +1,4 @@
+/** How long ago, in words. */
 import { expect, test } from "vitest";
 import { whenWords } from "./when-words.ts";
 

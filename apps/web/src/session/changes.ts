@@ -1,4 +1,6 @@
-/** Follows the changes made here to one document until the server says that they are on its disk. */
+/**
+ * Follows the changes made here to one document until the server says that they are on its disk.
+ */
 import { type Accessor, createSignal } from "solid-js";
 import * as Y from "yjs";
 import { remember, remembered } from "./remembered.ts";
@@ -33,7 +35,10 @@ export type Changes = {
   forget(): void;
 };
 
-/** Follows a document under a name in this browser; `lastFrame` is that of the socket, if one is open. */
+/**
+ * Follows a document under a name in this browser; `lastFrame` is that of the socket, if one is
+ * open.
+ */
 export function followChanges(
   doc: Y.Doc,
   name: string,

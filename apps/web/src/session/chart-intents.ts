@@ -9,7 +9,9 @@ import type * as Y from "yjs";
 import { makeId } from "./own-id.ts";
 import type { ChartIntents } from "./session.ts";
 
-/** The chart's commands, on the document as it is when each is called; inert while `may` says no. */
+/**
+ * The chart's commands, on the document as it is when each is called; inert while `may` says no.
+ */
 export function makeChartIntents(
   document: () => Y.Doc,
   board: () => Board,

@@ -1,3 +1,4 @@
+/** The live board against the board that was read, and who is told of a change. */
 import type { Bar, Board } from "@halflap/board/board";
 import { fillDocuments } from "@halflap/board/copy";
 import { demoDraft } from "@halflap/board/demo";

@@ -1,6 +1,7 @@
 /**
- * A live Board: the same plain shape, in which every field is a signal. It follows the boards that are
- * read from the documents, so that whoever reads one slot is told of changes to that slot alone.
+ * A live Board: the same plain shape, in which every field is a signal. It follows the boards that
+ * are read from the documents, so that whoever reads one slot is told of changes to that slot
+ * alone.
  */
 import type { Board } from "@halflap/board/board";
 import { batch, createSignal } from "solid-js";
@@ -37,7 +38,9 @@ export type LiveBoard = {
   follow(next: Board): void;
 };
 
-/** A live board that says `first`. What has an id stays the same object for as long as it is there. */
+/**
+ * A live board that says `first`. What has an id stays the same object for as long as it is there.
+ */
 export function makeLiveBoard(first: Board): LiveBoard {
   const live = liveFields(boardShape, first as Fields);
   return {

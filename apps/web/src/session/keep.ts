@@ -4,7 +4,9 @@ import { IndexeddbPersistence } from "y-indexeddb";
 import type * as Y from "yjs";
 
 export type Keep = {
-  /** Resolves once what was kept is in the document, or once it is clear that nothing can be kept. */
+  /**
+   * Resolves once what was kept is in the document, or once it is clear that nothing can be kept.
+   */
   readonly loaded: Promise<void>;
   /** Whether the browser refused to keep something: no storage, or no room. */
   readonly failing: Accessor<boolean>;

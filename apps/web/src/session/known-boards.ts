@@ -1,4 +1,6 @@
-/** The boards this browser has opened, so that the door and a board also open without the server. */
+/**
+ * The boards this browser has opened, so that the door and a board also open without the server.
+ */
 import type { BoardCard, BoardId } from "@halflap/wire/api";
 import { remember, remembered } from "./remembered.ts";
 

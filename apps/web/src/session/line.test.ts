@@ -1,3 +1,4 @@
+/** Honest saving over one line, against a server that does what the test says. */
 import { createRoot } from "solid-js";
 import { afterEach, beforeEach, expect, test, vi } from "vitest";
 import { Awareness } from "y-protocols/awareness";
@@ -60,7 +61,7 @@ test("a deletion alone also counts until it is saved", async () => {
   await until(() => expect(line.state().changes).toBe(0));
 });
 
-test("changes made without the server are counted, sent when it is back, and then saved", async () => {
+test("changes made without the server are counted, and saved when it is back", async () => {
   server.reachable(false);
   await until(() => expect(line.state().connected).toBe(false));
   write("1");

@@ -1,3 +1,4 @@
+/** A whole session against a fake server: rights, refusals, presence, findings. */
 import { fillDocuments } from "@halflap/board/copy";
 import { demoDraft } from "@halflap/board/demo";
 import type { BoardDocuments } from "@halflap/board/documents";
@@ -57,7 +58,7 @@ afterEach(() => {
   for (const close of closers) close();
 });
 
-test("role, own lane and rights come from the board's members, not from what was remembered", async () => {
+test("role, own lane and rights come from the board's members, not from memory", async () => {
   const [player, listener] = [open(mara), open(jo)];
   await saved(player);
   await saved(listener);

@@ -1,4 +1,6 @@
-/** Opens a board: four documents, their lines to the server, and everything that is read from them. */
+/**
+ * Opens a board: four documents, their lines to the server, and everything that is read from them.
+ */
 import { type LaneId, laneIds } from "@halflap/board/board";
 import { copyOf } from "@halflap/board/copy";
 import {

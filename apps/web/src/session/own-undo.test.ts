@@ -1,3 +1,4 @@
+/** Undo over two documents, and whose edits it leaves alone. */
 import { editOwn } from "@halflap/board/documents";
 import { expect, test } from "vitest";
 import * as Y from "yjs";

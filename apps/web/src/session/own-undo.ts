@@ -1,4 +1,7 @@
-/** Undo and redo of one's own edits only, over the chart and the own lane, in the order they were made. */
+/**
+ * Undo and redo of one's own edits only, over the chart and the own lane, in the order they were
+ * made.
+ */
 import { ownEdit } from "@halflap/board/documents";
 import { createSignal } from "solid-js";
 import * as Y from "yjs";
@@ -50,7 +53,10 @@ export function makeOwnUndo(): OwnUndo {
     undone = undone.filter((other) => other !== doc);
     note();
   };
-  /** Steps back through the documents until something changed: a step others overtook changes nothing. */
+  /**
+   * Steps back through the documents until something changed: a step others overtook changes
+   * nothing.
+   */
   const step = (stack: Y.Doc[], act: (manager: Y.UndoManager) => unknown) => {
     for (let doc = stack.pop(); doc !== undefined; doc = stack.pop()) {
       const manager = managers.get(doc);

@@ -1,4 +1,7 @@
-/** Reaches the server for one document: the socket, the network coming and going, silence, and trying again. */
+/**
+ * Reaches the server for one document: the socket, the network coming and going, silence, and
+ * trying again.
+ */
 import { carriesUpdate, closeCode } from "@halflap/wire/messages";
 import type { Awareness } from "y-protocols/awareness";
 import { WebsocketProvider } from "y-websocket";
@@ -17,7 +20,9 @@ export type ReachOptions = {
 
 export type Reach = {
   readonly provider: WebsocketProvider;
-  /** How many frames with updates went out over the present socket; undefined while none is open. */
+  /**
+   * How many frames with updates went out over the present socket; undefined while none is open.
+   */
   readonly lastFrame: () => number | undefined;
   /** Connects now and whenever the network is there, until the server ends the line for good. */
   start(): void;
@@ -31,7 +36,9 @@ const askEveryMs = 4_000;
 const silenceMaxMs = 10_000;
 const againMs = 5_000;
 
-/** Opens a socket once started; `onAnswered` is told of each frame that says all the server lacks. */
+/**
+ * Opens a socket once started; `onAnswered` is told of each frame that says all the server lacks.
+ */
 export function openReach(options: ReachOptions, onAnswered: (frame: number) => void): Reach {
   let frames = 0;
   const Socket = options.socket ?? WebSocket;

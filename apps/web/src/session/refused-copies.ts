@@ -1,4 +1,7 @@
-/** Copies of boards as they stood when the server did not take a change: kept until the person is done with them. */
+/**
+ * Copies of boards as they stood when the server did not take a change: kept until the person is
+ * done with them.
+ */
 import { type BoardCopy, decodeCopy } from "@halflap/board/copy";
 import type { BoardId } from "@halflap/wire/api";
 import { remember, remembered } from "./remembered.ts";
@@ -12,7 +15,10 @@ export function refusedCopies(board: BoardId): readonly RefusedCopy[] {
   return remembered(name(board), decodeCopies) ?? [];
 }
 
-/** Keeps the copies; false when this browser has no room, and then they live only while the page does. */
+/**
+ * Keeps the copies; false when this browser has no room, and then they live only while the page
+ * does.
+ */
 export function keepRefusedCopies(board: BoardId, copies: readonly RefusedCopy[]): boolean {
   return remember(name(board), copies.length === 0 ? undefined : copies.slice(0, copiesMax));
 }

@@ -1,4 +1,7 @@
-/** Small things this browser remembers between visits, each under one name, read back with suspicion. */
+/**
+ * Small things this browser remembers between visits, each under one name, read back with
+ * suspicion.
+ */
 
 /** A remembered value, or undefined where there is none, or one that `decode` does not accept. */
 export function remembered<T>(

@@ -1,3 +1,4 @@
+/** One word for four lines, worst first. */
 import { demoDraft } from "@halflap/board/demo";
 import { expect, test } from "vitest";
 import type { LineState } from "./line.ts";

@@ -1,4 +1,7 @@
-/** The server over HTTP, as values: every call answers, with what was asked or with words for the person. */
+/**
+ * The server over HTTP, as values: every call answers, with what was asked or with words for the
+ * person.
+ */
 import type { LaneId, MemberId } from "@halflap/board/board";
 import type { BoardCopy } from "@halflap/board/copy";
 import {
@@ -27,6 +30,7 @@ export type Answer<T> =
 /** How long an answer may take before the server counts as away. */
 const answerMaxMs = 15_000;
 
+/** One call for each path of the server's API. */
 export const server = {
   boards: () => ask<BoardsAnswer>("GET", apiPath.boards),
   board: (board: BoardId) => ask<BoardAnswer>("GET", apiPath.board(board)),
@@ -64,7 +68,8 @@ async function ask<T>(method: string, path: string, body?: unknown): Promise<Ans
         : { headers: { "content-type": "application/json" }, body: JSON.stringify(body) }),
     });
     const value: unknown = await answer.json();
-    if (answer.ok) return { ok: true, value: value as T }; // the page and its server are one release
+    // The page and its server are one release, so a good answer has the shape they agree on.
+    if (answer.ok) return { ok: true, value: value as T };
     if (isRefusal(value)) return { ok: false, ...value.error };
     return { ok: false, code: "failed", words: sessionWords.serverFailed };
   } catch {

@@ -1,4 +1,7 @@
-/** What the open board offers to everything that draws: data to read, intents to send. No Yjs beyond this folder. */
+/**
+ * What the open board offers to everything that draws: data to read, intents to send. No Yjs beyond
+ * this folder.
+ */
 import type { Bar, BarId, Board, LaneId, MemberId, SectionId, SlotId } from "@halflap/board/board";
 import type { BoardCopy } from "@halflap/board/copy";
 import type { Finding } from "@halflap/checker/finding";
@@ -31,7 +34,9 @@ export type ChartIntents = {
   moveSection(section: SectionId, index: number): void;
   removeSection(section: SectionId): void;
   addBar(section: SectionId, index: number, text: string): BarId;
-  /** Replaces what stands in a bar, "Gm7 . C7 ."; slots that stay keep their ids and so their grips. */
+  /**
+   * Replaces what stands in a bar, "Gm7 . C7 ."; slots that stay keep their ids and so their grips.
+   */
   writeBar(bar: Bar, text: string): { readonly problem: string } | undefined;
   moveBar(bar: BarId, section: SectionId, index: number): void;
   removeBar(bar: BarId): void;

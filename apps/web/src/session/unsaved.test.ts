@@ -1,3 +1,4 @@
+/** When a change counts as stored, as a table and as laws. */
 import fc from "fast-check";
 import { expect, test } from "vitest";
 import {
@@ -51,7 +52,7 @@ test("what is stored never comes back, however the server's answers are ordered"
       ]);
       const left = notStored(changes, stored, decided);
       expect(notStored(left, stored, decided)).toEqual(left);
-      expect(left.every((each) => changes.includes(each))).toBe(true);
+      expect(left.every((each) => changes.some((known) => known === each))).toBe(true);
     }),
   );
 });

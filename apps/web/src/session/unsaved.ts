@@ -4,13 +4,19 @@
 export type Change = {
   readonly client: number;
   readonly clock: number;
-  /** The number of the frame that carried it over the present socket; undefined = not yet sent there. */
+  /**
+   * The number of the frame that carried it over the present socket; undefined = not yet sent
+   * there.
+   */
   readonly frame: number | undefined;
 };
 /** A Yjs state vector: how many items of each client are there. */
 export type StateVector = ReadonlyMap<number, number>;
 
-/** Beyond this many the oldest are no longer counted: whatever stores a later change stores them too. */
+/**
+ * Beyond this many the oldest are no longer counted: whatever stores a later change stores them
+ * too.
+ */
 export const changesMax = 2_000;
 
 /** With one more change. */
@@ -30,7 +36,8 @@ export function sentIn(changes: readonly Change[], frame: number): readonly Chan
 
 /**
  * What remains when the server has decided on `decided` frames and stored everything up to a state
- * vector. Both are needed: a deletion leaves no trace in a vector, and a decided frame may be refused.
+ * vector. Both are needed: a deletion leaves no trace in a vector, and a decided frame may have
+ * been refused.
  */
 export function notStored(
   changes: readonly Change[],

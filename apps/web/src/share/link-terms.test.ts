@@ -1,3 +1,4 @@
+/** What a link still opens, and until when. */
 import type { LinkCard, LinkId } from "@halflap/wire/api";
 import { expect, test } from "vitest";
 import { isLive, termWords } from "./link-terms.ts";

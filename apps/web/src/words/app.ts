@@ -7,17 +7,20 @@ export const roleWords: Readonly<Record<Role, string>> = {
   listener: "listener",
 };
 
+/** What each lane is called. */
 export const laneWords: Readonly<Record<LaneId, string>> = {
   upper: "Upper lane",
   lower: "Lower lane",
 };
 
+/** What each feel is called. */
 export const feelWords: Readonly<Record<Feel, string>> = {
   straight: "straight",
   swing: "swing",
   shuffle: "shuffle",
 };
 
+/** Words of the frame itself. */
 export const appWords = {
   name: "Halflap",
   toDoor: "All boards",
@@ -60,6 +63,7 @@ export const appWords = {
   presence: "Here now",
 } as const;
 
+/** Words of the state line and of what has to be said about saving. */
 export const stateWords = {
   opening: "opening",
   saved: "saved",
@@ -70,19 +74,25 @@ export const stateWords = {
   refused: "a change was refused",
   closed: "closed",
   storeFullHint:
-    "The server’s disk is full. You can go on working: changes stay in this browser and are offered again until there is room.",
+    "The server’s disk is full. You can go on working: changes stay in this browser and are " +
+    "offered again until there is room.",
   refusedHint:
-    "The board shows what everybody agreed on. Your version is in the copy, with everything as you had it.",
+    "The board shows what everybody agreed on. Your version is in the copy, with everything as " +
+    "you had it.",
   notKeptHint:
-    "This browser has no room or no right to keep the board. Stay online until the state says saved, or take a copy.",
+    "This browser has no room or no right to keep the board. Stay online until the state says " +
+    "saved, or take a copy.",
   takeCopy: "Take my copy",
 } as const;
 
+/** What to try on a demo board. */
 export const hintWords = {
   draft:
-    "This draft has the guitars on the same shelf. Pick a mark in the seam to see why, then try another grip in your lane: the upper one is yours.",
+    "This draft has the guitars on the same shelf. Pick a mark in the seam to see why, then try " +
+    "another grip in your lane: the upper one is yours.",
   fitted:
-    "Here the same tune is fitted. Walk through the bars and see how little each hand moves; the upper lane is yours to change.",
+    "Here the same tune is fitted. Walk through the bars and see how little each hand moves; the " +
+    "upper lane is yours to change.",
   dismiss: "Got it",
 } as const;
 

@@ -2,7 +2,9 @@
 
 export const doorWords = {
   title: "Two guitar parts that fit.",
-  lead: "Write the chords once. Each guitarist works on one lane, and the seam between the lanes shows, bar by bar, where you sit on each other and what would let both lie flush.",
+  lead:
+    "Write the chords once. Each guitarist works on one lane, and the seam between the lanes " +
+    "shows, bar by bar, where you sit on each other and what would let both lie flush.",
   demoDraft: "Try it on a tune",
   demoFitted: "See it fitted",
   demoHint: "“Paper Ferry Home”, 32 bars of our own. The copy is yours, no account.",
@@ -26,7 +28,8 @@ Verse
 `,
   how: "How to write it",
   howLines: [
-    "A first line may be the title; the next says key, tempo, meter and feel: F, 104, 4/4, straight",
+    "A first line may be the title; the next says key, tempo, meter and feel: F, 104, 4/4, " +
+      "straight",
     "A line without bar lines names a section: Verse",
     "Chords stand between bar lines, and a dot holds for a beat: | Gm7 . C7 . |",
     "% plays the same bar again; N.C. is no chord",
@@ -34,7 +37,8 @@ Verse
     "Form: Intro, Verse, Chorus x2 says the order of play",
   ],
   counted: (sections: number, bars: number) =>
-    `${sections === 1 ? "1 section" : `${sections} sections`}, ${bars === 1 ? "1 bar" : `${bars} bars`}`,
+    `${sections === 1 ? "1 section" : `${sections} sections`}, ` +
+    `${bars === 1 ? "1 bar" : `${bars} bars`}`,
   kept: "What you type stays in this browser until the board is made.",
   problems: (count: number) => (count === 1 ? "One thing to fix" : `${count} things to fix`),
   more: (count: number) => `and ${count} more further down`,
@@ -48,7 +52,8 @@ Verse
   copyRead: (title: string) => `The copy of “${title}” is ready to become a board.`,
   backToText: "Write a chart instead",
   wrongFile: (name: string) =>
-    `“${name}” is neither a board’s copy (.json) nor a chart as plain text (.txt). Take a copy from a board’s menu, or paste the chords above.`,
+    `“${name}” is neither a board’s copy (.json) nor a chart as plain text (.txt). ` +
+    "Take a copy from a board’s menu, or paste the chords above.",
   brokenCopy: (name: string, path: string, words: string) =>
     `“${name}” is not a copy that can be opened: ${path === "" ? "" : `${path}: `}${words}`,
   notJson: (name: string) =>
@@ -56,13 +61,15 @@ Verse
   tooLarge: (name: string) => `“${name}” is larger than a board can be (5 MB).`,
 } as const;
 
+/** Words for whoever comes by a link. */
 export const joinWords = {
   title: "Come in.",
   lead: "Somebody invites you to their board. All it takes is a name.",
   join: "Come in",
   joining: "Opening the door…",
   incomplete:
-    "This link is not complete: its end, after the #, is missing. Copy the whole link again, or ask for a new one.",
+    "This link is not complete: its end, after the #, is missing. Copy the whole link again, or " +
+    "ask for a new one.",
   askAgain: "Ask whoever sent it for a new link.",
   toDoor: "To the door",
 } as const;

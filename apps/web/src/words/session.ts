@@ -1,23 +1,23 @@
 /** Words about saving, the line to the server, and refusals. */
-import type { DocumentName } from "@halflap/board/documents";
 import type { UpdateRefusal } from "@halflap/wire/messages";
 
 export const sessionWords = {
   serverAway: "The server does not answer. Look at the network, then try again.",
   serverFailed: "Something went wrong on the server. Try again in a moment.",
   closedNotMember:
-    "You are not on this board, or not any more. Ask its leader for a link. What this browser has of it can be taken away as a copy.",
+    "You are not on this board, or not any more. Ask its leader for a link. What this browser has" +
+    " of it can be taken away as a copy.",
   noEntry: "Either there is no such board, or you are not on it. Ask its leader for a link.",
   closedOther:
     "The server closed the line. Reload the page to try again; what this browser has stays here.",
 } as const;
 
-const places: Readonly<Record<DocumentName, string>> = {
+const places = {
   board: "to the chart",
   "lane-upper": "to the upper lane",
   "lane-lower": "to the lower lane",
   talk: "here",
-};
+} as const;
 
 const reasons: Readonly<Record<UpdateRefusal, string>> = {
   "not-yours": "it is not yours to change",
@@ -30,6 +30,6 @@ const reasons: Readonly<Record<UpdateRefusal, string>> = {
 };
 
 /** Says what was not taken, and why. */
-export function refusedWords(document: DocumentName, refusal: UpdateRefusal): string {
+export function refusedWords(document: keyof typeof places, refusal: UpdateRefusal): string {
   return `A change ${places[document]} was not taken: ${reasons[refusal]}.`;
 }

@@ -9,6 +9,7 @@ export const linkRoleWords: Readonly<
   self: { name: "My other device", may: "you again, on a phone or another computer" },
 };
 
+/** Words of the dialog itself. */
 export const shareWords = {
   title: "Share",
   invite: "Invite",
