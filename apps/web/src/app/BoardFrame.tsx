@@ -18,6 +18,9 @@ const BoardView = lazy(async () => ({
   default: (await import("../board/BoardView.tsx")).BoardView,
 }));
 
+// Loads beside what the session fetches, not after it.
+void BoardView.preload();
+
 /** Opens a session for as long as it is drawn. */
 export function BoardFrame(props: { readonly known: KnownBoard }): JSX.Element {
   // A frame is drawn anew for another board, so what is known is read once.

@@ -29,7 +29,7 @@ export function Dialog(props: {
       onClick={closeOutside}
     >
       <div class="sheet-dialog-inside">
-        <header class="sheet-dialog-head">
+        <div class="sheet-dialog-head">
           <h2 id={id} class="heading">
             {props.title}
           </h2>
@@ -41,7 +41,7 @@ export function Dialog(props: {
           >
             <CloseIcon />
           </button>
-        </header>
+        </div>
         {props.children}
       </div>
     </dialog>

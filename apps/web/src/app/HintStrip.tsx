@@ -15,7 +15,7 @@ export function HintStrip(props: { readonly board: BoardId }): JSX.Element {
   return (
     <Show when={hint()}>
       {(kind) => (
-        <Strip words={hintWords[kind()]} tone="hint">
+        <Strip label={hintWords.label} words={hintWords[kind()]} tone="hint">
           <button type="button" class="button" onClick={dismiss}>
             {hintWords.dismiss}
           </button>

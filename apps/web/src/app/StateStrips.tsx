@@ -20,14 +20,18 @@ export function StateStrips(props: { readonly session: Session }): JSX.Element {
     <Switch>
       <Match when={closed()}>
         {(state) => (
-          <Strip words={state().words} tone="trouble">
+          <Strip label={stateWords.label} words={state().words} tone="trouble">
             <TakeButton onTake={() => takeCopy(props.session.copy())} />
           </Strip>
         )}
       </Match>
       <Match when={refused()}>
         {(state) => (
-          <Strip words={`${state().words} ${stateWords.refusedHint}`} tone="trouble">
+          <Strip
+            label={stateWords.label}
+            words={`${state().words} ${stateWords.refusedHint}`}
+            tone="trouble"
+          >
             <TakeButton onTake={() => takeCopy(state().copy)} />
             <button type="button" class="button" onClick={() => props.session.dismissRefusal()}>
               {appWords.done}
@@ -36,12 +40,12 @@ export function StateStrips(props: { readonly session: Session }): JSX.Element {
         )}
       </Match>
       <Match when={props.session.state().kind === "store-full"}>
-        <Strip words={stateWords.storeFullHint} tone="trouble">
+        <Strip label={stateWords.label} words={stateWords.storeFullHint} tone="trouble">
           <TakeButton onTake={() => takeCopy(props.session.copy())} />
         </Strip>
       </Match>
       <Match when={!props.session.isKept()}>
-        <Strip words={stateWords.notKeptHint} tone="trouble">
+        <Strip label={stateWords.label} words={stateWords.notKeptHint} tone="trouble">
           <TakeButton onTake={() => takeCopy(props.session.copy())} />
         </Strip>
       </Match>

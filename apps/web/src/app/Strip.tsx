@@ -4,14 +4,15 @@ import "./Strip.css";
 
 /** `tone`: trouble is announced at once, a hint is only there. */
 export function Strip(props: {
+  readonly label: string;
   readonly words: string;
   readonly tone: "trouble" | "hint";
   readonly children: JSX.Element;
 }): JSX.Element {
   return (
-    <div class="strip" data-tone={props.tone} role={props.tone === "trouble" ? "alert" : "note"}>
-      <p>{props.words}</p>
+    <section class="strip" data-tone={props.tone} aria-label={props.label}>
+      <p role={props.tone === "trouble" ? "alert" : undefined}>{props.words}</p>
       <div class="strip-acts">{props.children}</div>
-    </div>
+    </section>
   );
 }

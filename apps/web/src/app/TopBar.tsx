@@ -23,55 +23,57 @@ const ShareDialog = lazy(async () => ({
 export function TopBar(props: { readonly session: Session }): JSX.Element {
   const [shares, setShares] = createSignal(false);
   return (
-    <header class="top-bar">
-      <A class="top-bar-door" href="/" aria-label={appWords.toDoor} title={appWords.toDoor}>
-        <Mark />
-      </A>
-      <TitleField
-        title={props.session.board.title}
-        mayEdit={props.session.mayEditChart()}
-        onTitle={props.session.chart.setTitle}
-      />
-      <SettingsMenu session={props.session} />
-      <StateLine state={props.session.state()} />
-      <PresenceRow session={props.session} />
-      <Show when={props.session.mayEditChart()}>
-        <div class="top-bar-undo">
-          <button
-            type="button"
-            class="button bare"
-            aria-label={appWords.undo}
-            title={appWords.undo}
-            disabled={!props.session.canUndo()}
-            onClick={() => props.session.undo()}
-          >
-            <UndoIcon />
-          </button>
-          <button
-            type="button"
-            class="button bare"
-            aria-label={appWords.redo}
-            title={appWords.redo}
-            disabled={!props.session.canRedo()}
-            onClick={() => props.session.redo()}
-          >
-            <RedoIcon />
-          </button>
-        </div>
-      </Show>
-      <div class="top-bar-acts">
-        <MoreMenu session={props.session} />
-        <Show when={props.session.state().kind !== "closed"}>
-          <button type="button" class="button main" onClick={() => setShares(true)}>
-            {shareWords.title}
-          </button>
+    <>
+      <header class="top-bar">
+        <A class="top-bar-door" href="/" aria-label={appWords.toDoor} title={appWords.toDoor}>
+          <Mark />
+        </A>
+        <TitleField
+          title={props.session.board.title}
+          mayEdit={props.session.mayEditChart()}
+          onTitle={props.session.chart.setTitle}
+        />
+        <SettingsMenu session={props.session} />
+        <StateLine state={props.session.state()} />
+        <PresenceRow session={props.session} />
+        <Show when={props.session.mayEditChart()}>
+          <div class="top-bar-undo">
+            <button
+              type="button"
+              class="button bare"
+              aria-label={appWords.undo}
+              title={appWords.undo}
+              disabled={!props.session.canUndo()}
+              onClick={() => props.session.undo()}
+            >
+              <UndoIcon />
+            </button>
+            <button
+              type="button"
+              class="button bare"
+              aria-label={appWords.redo}
+              title={appWords.redo}
+              disabled={!props.session.canRedo()}
+              onClick={() => props.session.redo()}
+            >
+              <RedoIcon />
+            </button>
+          </div>
         </Show>
-      </div>
+        <div class="top-bar-acts">
+          <MoreMenu session={props.session} />
+          <Show when={props.session.state().kind !== "closed"}>
+            <button type="button" class="button main" onClick={() => setShares(true)}>
+              {shareWords.title}
+            </button>
+          </Show>
+        </div>
+      </header>
       <Show when={shares()}>
         <Suspense>
           <ShareDialog session={props.session} onClose={() => setShares(false)} />
         </Suspense>
       </Show>
-    </header>
+    </>
   );
 }

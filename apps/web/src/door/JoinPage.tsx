@@ -77,7 +77,7 @@ export function JoinPage(): JSX.Element {
             onInput={(event) => setName(event.currentTarget.value)}
           />
           <p class="problem" role="alert">
-            {problem() ?? ""} {isLinkDead() ? joinWords.askAgain : ""}
+            {problem() ?? ""}
           </p>
           <button type="submit" class="button main" disabled={isJoining()}>
             {isJoining() ? joinWords.joining : joinWords.join}

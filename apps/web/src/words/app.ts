@@ -65,6 +65,7 @@ export const appWords = {
 
 /** Words of the state line and of what has to be said about saving. */
 export const stateWords = {
+  label: "About saving",
   opening: "opening",
   saved: "saved",
   sending: "sending",
@@ -93,6 +94,7 @@ export const hintWords = {
   fitted:
     "Here the same tune is fitted. Walk through the bars and see how little each hand moves; the " +
     "upper lane is yours to change.",
+  label: "What to try",
   dismiss: "Got it",
 } as const;
 

@@ -70,6 +70,5 @@ export const joinWords = {
   incomplete:
     "This link is not complete: its end, after the #, is missing. Copy the whole link again, or " +
     "ask for a new one.",
-  askAgain: "Ask whoever sent it for a new link.",
   toDoor: "To the door",
 } as const;
