@@ -104,7 +104,8 @@ function collect(wanted: Wanted, piece: Piece, before: Piece | undefined): boole
 
 /**
  * The first number names the stack of thirds (C9); one set apart behind it, or in brackets where
- * there is no stack, adds just that tone: C7(13), C(9), C6/9.
+ * there is no stack, adds just that tone: C7(13), C(9), C6/9. A seventh behind a sixth is the
+ * stack, and the sixth is added to it: C67.
  */
 function collectNumber(
   wanted: Wanted,
@@ -115,6 +116,11 @@ function collectNumber(
   const isApart = before?.kind === "separator";
   const isBracketed = isApart && /[([,/]/.test(before.text);
   const isSixNine = number === 9 && wanted.number === 6;
+  if (wanted.number === 6 && number === 7) {
+    wanted.number = 7;
+    wanted.added.push({ degree: "6", piece });
+    return true;
+  }
   const isAdded = wanted.headline === undefined ? isBracketed && number > 7 : isApart || isSixNine;
   if (isAdded && (number > 7 || number === 6)) {
     wanted.added.push({ degree: String(number), piece });

@@ -37,12 +37,12 @@ type Pattern = {
 const patterns: readonly Pattern[] = [
   { shape: /[()[\],\s]+|\/(?=[b#♭♯]?\d|[mM][aA]|M|Δ)/y, means: () => ({ kind: "separator" }) },
   { shape: /sus\s?2(?:sus|[\s/])?4|sus\s?4(?:sus|[\s/])?2/iy, means: () => suspended("2", "4") },
-  { shape: /sus\s?2/iy, means: () => suspended("2") },
-  { shape: /sus\s?4?/iy, means: () => suspended("4") },
+  { shape: /sus(?:pended)?\s?2/iy, means: () => suspended("2") },
+  { shape: /sus(?:pended)?\s?4?/iy, means: () => suspended("4") },
   { shape: /add\s?[b#♭♯]?\d+/iy, means: (text) => addedTone(text.replace(/^add\s?/i, "")) },
   { shape: /(?:no|omit)\s?(?:3rd|5th|3|5)/iy, means: omitted },
   { shape: /alt(?:ered)?/iy, means: () => ({ kind: "altered" }) },
-  { shape: /half[-\s]?dim(?:inished)?|[øØ]/iy, means: () => quality("half-diminished") },
+  { shape: /h(?:alf[-\s]?)?dim(?:inished)?|[øØ]/iy, means: () => quality("half-diminished") },
   { shape: /maj(?:or)?|ma(?!dd)/iy, means: () => ({ kind: "major" }) },
   { shape: /min(?:or)?|mi/iy, means: () => quality("minor") },
   { shape: /M/y, means: () => ({ kind: "major" }) },
@@ -55,7 +55,7 @@ const patterns: readonly Pattern[] = [
   { shape: /[-−–+](?:13|11|9|7|6|5|4)/y, means: signedNumber },
   { shape: /[-−–]/y, means: (_, before) => (before.length > 0 ? undefined : quality("minor")) },
   { shape: /\+/y, means: plus },
-  { shape: /13|11|9|7|6|5/y, means: numbered },
+  { shape: /(?:13|11|9|7|6|5)(?:th)?/y, means: numbered },
   { shape: /2/y, means: () => ({ kind: "tone", degree: "9" }) },
   { shape: /4/y, means: () => suspended("4") },
 ];
@@ -93,7 +93,7 @@ function suspended(...degrees: readonly ("2" | "4")[]): PieceMeaning {
 }
 
 function numbered(text: string): PieceMeaning {
-  return { kind: "number", number: Number(text) };
+  return { kind: "number", number: Number.parseInt(text, 10) };
 }
 
 function omitted(text: string): PieceMeaning {

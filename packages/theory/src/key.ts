@@ -1,6 +1,7 @@
 /** The key of a tune: read, written, and everything that is named by it. */
 import type { Chord, NoteName, Reading, SoundingChord } from "./chord.ts";
-import { type Accidentals, className, classOf, noteAbove, noteName } from "./pitch.ts";
+import { type NoteNaming, noteAtStart, writtenNote } from "./note-naming.ts";
+import { type Accidentals, className, classOf, noteAbove } from "./pitch.ts";
 import { type PitchClass, pitchClass } from "./units.ts";
 
 export type Key = { readonly tonic: NoteName; readonly mode: "major" | "minor" };
@@ -15,7 +16,7 @@ export type KeyError = {
 /** Seven sharps or flats; a signature with more has a plainer twin. */
 export const fifthsMax = 7;
 
-const keyShape = /^([A-G](?:bb|##|[♭b♯#])?)(?:\s*-?\s*(major|maj|dur|minor|min|moll|mi|m|-|M))?$/i;
+const modeShape = /^\s*(?:-\s*(?=\w))?(major|maj|dur|minor|min|moll|mi|m|-)?$/i;
 const minorWords = /^(?:minor|min|moll|mi|m|-)$/;
 
 /** Each step of the chromatic scale above a tonic, as most tunes spell it: lowered, but ♯4. */
@@ -61,25 +62,34 @@ const majorsAtHome: Readonly<Record<Key["mode"], ReadonlySet<number>>> = {
 
 const fourth = 5;
 
-/** The key a text names: "Bb", "F minor", "Am", "C# major". A letter alone is the major key. */
-export function parseKey(text: string): Reading<Key, KeyError> {
-  const column = text.length - text.trimStart().length;
+/**
+ * The key a text names: "Bb", "F minor", "Am", "C# major", in German naming "H", "B-Dur",
+ * "fis-Moll" as well. A letter alone is the major key. `meant` can be read in the same naming.
+ */
+export function parseKey(text: string, naming: NoteNaming = "english"): Reading<Key, KeyError> {
   const typed = text.trim();
-  const parts = keyShape.exec(typed);
-  const word = parts?.[2];
-  const mode = word !== undefined && minorWords.test(wordOf(word)) ? "minor" : "major";
-  const tonic = noteName(parts?.[1] ?? "");
-  if (tonic === undefined) {
-    return { ok: false, error: { column, read: typed, meant: nearestKey(typed) } };
-  }
-  const key: Key = { tonic, mode };
-  if (Math.abs(fifthsOf(key)) <= fifthsMax) return { ok: true, value: key };
-  return { ok: false, error: { column, read: typed, meant: printKey(twinOf(key)) } };
+  const key = keyOf(typed, naming);
+  if (key !== undefined && Math.abs(fifthsOf(key)) <= fifthsMax) return { ok: true, value: key };
+  const meant = key === undefined ? nearestKey(typed, naming) : twinOf(key);
+  return {
+    ok: false,
+    error: {
+      column: text.length - text.trimStart().length,
+      read: typed,
+      meant: meant && writtenKey(meant, naming),
+    },
+  };
 }
 
 /** The key as it is typed: "Bb" for a major key, "F minor" for a minor one. */
 export function printKey(key: Key): string {
-  return key.mode === "major" ? key.tonic : `${key.tonic} minor`;
+  return writtenKey(key, "english");
+}
+
+/** The key as it is typed by those who say H and B: "H", "B minor". */
+export function writtenKey(key: Key, naming: NoteNaming): string {
+  const tonic = writtenNote(key.tonic, naming);
+  return key.mode === "major" ? tonic : `${tonic} minor`;
 }
 
 /**
@@ -139,20 +149,30 @@ function isScaleStep(name: NoteName, key: Key): boolean {
   return place > 0 ? fifthsOf(key) >= place : fifthsOf(key) <= place;
 }
 
+/** The key a trimmed text spells, however many accidentals it has. */
+function keyOf(typed: string, naming: NoteNaming): Key | undefined {
+  // A small letter before "Moll" is how minor keys are written in German.
+  const isSmall = naming === "german" && /moll$/i.test(typed);
+  const named = isSmall ? typed.charAt(0).toUpperCase() + typed.slice(1) : typed;
+  const tonic = noteAtStart(named, naming);
+  const word = modeShape.exec(named.slice(tonic?.length));
+  if (tonic === undefined || word === null) return undefined;
+  return { tonic: tonic.name, mode: minorWords.test(wordOf(word[1] ?? "")) ? "minor" : "major" };
+}
+
 /** One capital M is major, one small m minor; longer words are read in any case. */
 function wordOf(word: string): string {
   return word.length > 1 ? word.toLowerCase() : word;
 }
 
-function nearestKey(typed: string): string | undefined {
+function nearestKey(typed: string, naming: NoteNaming): Key | undefined {
   const first = typed.charAt(0).toUpperCase();
-  const letter = first === "H" ? "B" : first;
-  const mended = letter + typed.slice(1);
-  if (!/[A-G]/.test(letter)) return undefined;
-  const candidates = [mended, mended.slice(0, 2), letter].filter((other) => other !== typed);
+  const letter = first === "H" && naming === "english" ? "B" : first;
+  if (!/[A-H]/.test(letter)) return undefined;
+  const candidates = [letter + typed.slice(1), letter + typed.slice(1, 2), letter];
   for (const candidate of candidates) {
-    const read = parseKey(candidate);
-    if (read.ok) return printKey(read.value);
+    const key = keyOf(candidate, naming);
+    if (key !== undefined && Math.abs(fifthsOf(key)) <= fifthsMax) return key;
   }
   return undefined;
 }

@@ -12,6 +12,9 @@ const slipsMax = 2;
 /** What German note names say for sharp and flat: Fis is F♯, Des and Es are D♭ and E♭. */
 const germanEnding = /^(is|es|s)(?=\W|\d|m|$)/;
 
+/** Written for a quality by some, and read here as nothing: the bare word, and h, a note in German. */
+const elsewhere: Readonly<Record<string, string>> = { dom: "7", h: "m7b5", h7: "m7b5" };
+
 /**
  * Qualities near the one typed, nearest first, none when nothing is near. A slip is a letter too
  * many, too few, wrong, or swapped with its neighbour (Damerau 1964).
@@ -21,12 +24,13 @@ export function nearestQuality(typed: string): readonly string[] {
   const endings =
     german === undefined ? [] : [(german === "is" ? "#" : "b") + typed.slice(german.length)];
   const bare = typed.replace(/[()[\]\s]/g, "").toLowerCase();
+  const known = elsewhere[bare];
   const near = usual
     .map((quality) => ({ quality, slips: slipsBetween(bare, quality.replace(/[()]/g, "")) }))
     .filter(({ quality, slips }) => slips <= slipsMax && slips < Math.max(2, quality.length))
     .sort((one, other) => one.slips - other.slips)
     .map(({ quality }) => quality);
-  return [...endings, ...near];
+  return [...endings, ...(known === undefined ? [] : [known]), ...near];
 }
 
 function slipsBetween(one: string, other: string): number {
