@@ -58,7 +58,8 @@ test("a write that a browser marks as coming from another site is refused", asyn
 });
 
 test("a socket from another page or from nowhere is closed unheard", async () => {
-  for (const headers of [{ origin: "http://evil.example" }, {}]) {
+  const elsewhere: readonly Record<string, string>[] = [{ origin: "http://evil.example" }, {}];
+  for (const headers of elsewhere) {
     const client = RawClient.open(band.leader.visitor, band.board, "board", headers);
     expect((await client.closed).code).toBe(4418);
     expect(client.heard).toEqual([]);

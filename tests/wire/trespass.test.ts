@@ -101,7 +101,7 @@ test("talk: refused to everybody", async () => {
   }
 });
 
-test("an update under another's client id is refused; the same from its owner is taken", async () => {
+test("an update under another's client id is refused; its owner's is taken", async () => {
   const owner = await RawClient.synced(band.leader.visitor, band.board, "board");
   const thief = await RawClient.synced(band.player.visitor, band.board, "board");
   const { clientID } = owner.doc;

@@ -1,4 +1,7 @@
-/** Rooms under comings and goings: loaded once, never empty for a newcomer, gone when the last one left. */
+/**
+ * Rooms under comings and goings: loaded once, never empty for a newcomer, gone when the last one
+ * left.
+ */
 import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
@@ -149,8 +152,11 @@ test("whatever the order of coming, writing and going, nothing written is lost",
         }
         for (let left = turns; left > 0; left -= 1) await turn();
       }
-      for (const page of here.values()) page.go();
       await saveLoop.flush();
+      for (const page of here.values()) {
+        expect(Object.keys(page.doc.getMap("m").toJSON()).length).toBe(written.length);
+        page.go();
+      }
       for (let i = 0; i < 50 && (await rooms.open()).length > 0; i += 1) await turn();
       expect(await rooms.open()).toEqual([]);
       expect((await keysIn(key)).length).toBe(written.length);

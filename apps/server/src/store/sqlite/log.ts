@@ -57,23 +57,16 @@ function loaded(db: Database, key: DocumentKey) {
   };
 }
 
-/** The snapshot takes the place of the first row, so that later rows stay later. */
+/** The snapshot takes the place of the last row: later rows stay later, and no id comes twice. */
 function compacting(db: Database) {
-  const range = db.prepare<
-    [string, string, number],
-    { document: number; first: number; at: number }
-  >(
-    `SELECT document, min(updates.id) AS first, max(at) AS at FROM updates
-     JOIN documents ON documents.id = document
-     WHERE board = ? AND name = ? AND updates.id <= ? GROUP BY document`,
+  const replace = db.prepare<[Uint8Array, number, string, string], { document: number }>(
+    `UPDATE updates SET data = ? WHERE id = ?
+     AND document = (SELECT id FROM documents WHERE board = ? AND name = ?) RETURNING document`,
   );
-  const replace = db.prepare("UPDATE updates SET data = ?, at = ? WHERE id = ?");
-  const remove = db.prepare("DELETE FROM updates WHERE document = ? AND id > ? AND id <= ?");
+  const remove = db.prepare("DELETE FROM updates WHERE document = ? AND id < ?");
   return db.transaction((key: DocumentKey, last: number, snapshot: Uint8Array) => {
-    const found = range.get(key.board, key.document, last);
-    if (found === undefined) return;
-    replace.run(snapshot, found.at, found.first);
-    remove.run(found.document, found.first, last);
+    const replaced = replace.get(snapshot, last, key.board, key.document);
+    if (replaced !== undefined) remove.run(replaced.document, last);
   });
 }
 
