@@ -38,8 +38,11 @@ export function BoardFrame(props: { readonly known: KnownBoard }): JSX.Element {
     event.preventDefault();
     session[step]();
   };
-  addEventListener("keydown", onKeyDown);
-  onCleanup(() => removeEventListener("keydown", onKeyDown));
+  listenToWindow("keydown", onKeyDown);
+  listenToWindow("beforeunload", (event) => {
+    // Only where leaving would lose something: not on the server's disk, and not kept here.
+    if (!session.isKept() && hasChanges(session)) event.preventDefault();
+  });
   askToStay(session);
   return (
     <Suspense fallback={<Opening />}>
@@ -72,4 +75,17 @@ function askToStay(session: Session): void {
     // Whatever it answers, the state line stays honest.
     navigator.storage?.persist?.().catch(() => {});
   });
+}
+
+function hasChanges(session: Session): boolean {
+  const state = session.state();
+  return "changes" in state && state.changes > 0;
+}
+
+function listenToWindow<K extends keyof WindowEventMap>(
+  kind: K,
+  listener: (event: WindowEventMap[K]) => void,
+): void {
+  addEventListener(kind, listener);
+  onCleanup(() => removeEventListener(kind, listener));
 }

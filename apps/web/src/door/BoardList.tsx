@@ -15,12 +15,8 @@ type Listed = { readonly boards: readonly BoardCard[]; readonly offline: boolean
 /** Nothing at all on a first visit. */
 export function BoardList(): JSX.Element {
   const known = { boards: knownBoards(), offline: false };
-  const [listed] = createResource<Listed>(async () => {
-    const answer = await server.boards();
-    if (!answer.ok) return { ...known, offline: true };
-    const newestFirst = [...answer.value.boards].sort((a, b) => (a.editedAt < b.editedAt ? 1 : -1));
-    return { boards: newestFirst, offline: false };
-  });
+  // What is known here is shown at once; the server's list takes its place.
+  const [listed] = createResource<Listed>(() => listedBoards(known), { initialValue: known });
   const list = () => listed.latest ?? known;
   return (
     <Show when={list().boards.length > 0}>
@@ -50,4 +46,11 @@ export function BoardList(): JSX.Element {
       </section>
     </Show>
   );
+}
+
+async function listedBoards(known: Listed): Promise<Listed> {
+  const answer = await server.boards();
+  if (!answer.ok) return { ...known, offline: true };
+  const newestFirst = [...answer.value.boards].sort((a, b) => (a.editedAt < b.editedAt ? 1 : -1));
+  return { boards: newestFirst, offline: false };
 }

@@ -1,10 +1,8 @@
 /** Coming in by a link: the secret after the # leaves the address at once, and a name is asked. */
-import type { BoardId } from "@halflap/wire/api";
 import { A, useNavigate } from "@solidjs/router";
 import { createSignal, type JSX, Show } from "solid-js";
 import { Mark } from "../app/Mark.tsx";
 import { Title } from "../app/Title.tsx";
-import { knowBoard } from "../session/known-boards.ts";
 import { remember, remembered, textValue } from "../session/remembered.ts";
 import { server } from "../session/server.ts";
 import { appWords } from "../words/app.ts";
@@ -21,10 +19,6 @@ export function JoinPage(): JSX.Element {
   const [problem, setProblem] = createSignal<string>();
   const [isLinkDead, setLinkDead] = createSignal(false);
 
-  const enter = (board: BoardId) => {
-    dropSecret();
-    navigate(`/board/${board}`, { replace: true });
-  };
   const onSubmit = async (event: SubmitEvent) => {
     event.preventDefault();
     const given = name().trim();
@@ -41,9 +35,8 @@ export function JoinPage(): JSX.Element {
       if (isDead) dropSecret();
       return;
     }
-    const { board, me } = answer.value;
-    knowBoard({ id: board, title: "", me, editedAt: new Date().toISOString(), epoch: 1 });
-    enter(board);
+    dropSecret();
+    navigate(`/board/${answer.value.board}`, { replace: true });
   };
   return (
     <main class="join">

@@ -7,7 +7,6 @@ import type { BoardCopy } from "@halflap/board/copy";
 import { useNavigate } from "@solidjs/router";
 import { type Accessor, createSignal } from "solid-js";
 import { type Hint, setHint } from "../app/hints.ts";
-import { knowBoard } from "../session/known-boards.ts";
 import { server } from "../session/server.ts";
 
 export type Making = {
@@ -43,9 +42,7 @@ export function createMaking(): Making {
         setProblem(answer.words);
         return false;
       }
-      const { board, me } = answer.value;
-      knowBoard({ id: board, title: copy.title, me, editedAt: new Date().toISOString(), epoch: 1 });
-      navigate(`/board/${board}`);
+      navigate(`/board/${answer.value.board}`);
       return true;
     },
   };

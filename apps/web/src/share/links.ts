@@ -24,13 +24,14 @@ const terms: Readonly<Record<LinkRole, { readonly days: number; readonly uses: n
 export function createLinks(board: BoardId, mayList: () => boolean): Links {
   const [problem, setProblem] = createSignal<string>();
   const [fresh, setFresh] = createSignal<{ role: LinkRole; address: string }>();
-  const [cards, { refetch }] = createResource(mayList, async () => {
+  const list = async (): Promise<readonly LinkCard[]> => {
     const answer = await server.links(board);
     setProblem(answer.ok ? undefined : answer.words);
     return answer.ok ? answer.value.links : [];
-  });
+  };
+  const [cards, { refetch }] = createResource(mayList, list, { initialValue: [] });
   return {
-    cards: () => cards.latest ?? [],
+    cards: () => cards.latest,
     problem,
     fresh,
     async make(role) {
