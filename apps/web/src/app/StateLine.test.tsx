@@ -1,0 +1,24 @@
+/** The state line says each state in words, and shows the joint flush only when all is saved. */
+import { demoDraft } from "@halflap/board/demo";
+import { cleanup, render } from "@solidjs/testing-library";
+import { afterEach, expect, test } from "vitest";
+import type { SaveState } from "../session/session.ts";
+import { StateLine } from "./StateLine.tsx";
+
+afterEach(cleanup);
+
+test.each<[SaveState, string, string]>([
+  [{ kind: "opening" }, "opening", "small"],
+  [{ kind: "saved" }, "saved", "none"],
+  [{ kind: "sending", changes: 2 }, "sending", "small"],
+  [{ kind: "offline", changes: 0 }, "offline", "wide"],
+  [{ kind: "offline", changes: 1 }, "offline, 1 change kept here", "wide"],
+  [{ kind: "offline", changes: 3 }, "offline, 3 changes kept here", "wide"],
+  [{ kind: "store-full", changes: 2 }, "server full, 2 changes kept here", "wide"],
+  [{ kind: "refused", words: "no", copy: demoDraft() }, "a change was refused", "wide"],
+  [{ kind: "closed", words: "no" }, "closed", "wide"],
+])("%j", (state, words, gap) => {
+  const { container } = render(() => <StateLine state={state} />);
+  expect(container.textContent).toBe(words);
+  expect(container.querySelector("svg")?.dataset.gap).toBe(gap);
+});
