@@ -38,6 +38,11 @@ export function degree(text: string): Degree {
   return text as Degree;
 }
 
+/** The degree a text names, or undefined for any other text. */
+export function degreeOf(text: string): Degree | undefined {
+  return Object.hasOwn(intervalOf, text) ? degree(text) : undefined;
+}
+
 /** The number of a degree without its accidentals: 7 for "bb7". */
 export function degreeNumber(value: Degree): number {
   return Number(value.replace(/^[b#]+/, ""));

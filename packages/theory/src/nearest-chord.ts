@@ -1,10 +1,12 @@
 /** Guesses the chord quality a musician meant by a mistyped one. */
 
 /** Usual spellings, the commonest first: of two that are equally near, the first is offered. */
-const usual = [
+const usual: readonly { readonly quality: string; readonly bare: string }[] = [
   "7 m m7 maj7 6 m6 9 m9 maj9 7sus4 sus4 sus2 dim dim7 m7b5 aug 13 11 m11 maj13 69 add9 m(maj7)",
   "7b9 7#9 7b5 7#5 7#11 7b13 7alt maj7#11 9sus4 13sus4 13b9 9#11 5 min min7 maj major minor",
-].flatMap((line) => line.split(" "));
+]
+  .flatMap((line) => line.split(" "))
+  .map((quality) => ({ quality, bare: quality.replace(/[()]/g, "") }));
 
 /** Past this many slips the text is another word, not a mistyped chord. */
 const slipsMax = 2;
@@ -26,7 +28,8 @@ export function nearestQuality(typed: string): readonly string[] {
   const bare = typed.replace(/[()[\]\s]/g, "").toLowerCase();
   const known = elsewhere[bare];
   const near = usual
-    .map((quality) => ({ quality, slips: slipsBetween(bare, quality.replace(/[()]/g, "")) }))
+    .filter((other) => Math.abs(other.bare.length - bare.length) <= slipsMax)
+    .map((other) => ({ quality: other.quality, slips: slipsBetween(bare, other.bare) }))
     .filter(({ quality, slips }) => slips <= slipsMax && slips < Math.max(2, quality.length))
     .sort((one, other) => one.slips - other.slips)
     .map(({ quality }) => quality);

@@ -1,0 +1,60 @@
+/** The bass of a Harte chord: a degree above the root, counted in letters and accidentals. */
+import type { NoteName } from "./chord.ts";
+import { className, noteName } from "./pitch.ts";
+import { assert, pitchClass } from "./units.ts";
+
+const letters = "CDEFGAB";
+const naturals = [0, 2, 4, 5, 7, 9, 11] as const;
+const octave = 12;
+const steps = 7;
+
+type Spelling = { readonly letter: number; readonly raised: number };
+
+/** The degree of a bass note above its root, exactly as spelled: "5", "b7", "#4", "bb3". */
+export function harteBass(root: NoteName, bass: NoteName): string {
+  const from = spellingOf(root);
+  const to = spellingOf(bass);
+  const step = (to.letter - from.letter + steps) % steps;
+  const distance = semitonesOf(to) - semitonesOf(from) - natural(step);
+  // Two notes of at most two accidentals stand less than a tritone from the plain degree.
+  const raised = pitchClass(distance + octave / 2) - octave / 2;
+  return `${signs(raised)}${step + 1}`;
+}
+
+/**
+ * The note at a degree 1 to 13 with any accidentals above a root; where it would need more than
+ * two, its plain name.
+ */
+export function noteAtHarteDegree(root: NoteName, degree: string): NoteName {
+  const from = spellingOf(root);
+  const step = (Number(degree.replace(/^[b#]+/, "")) - 1) % steps;
+  const height = semitonesOf(from) + natural(step) + raisedBy(degree);
+  const letter = (from.letter + step) % steps;
+  const raised = pitchClass(height - natural(letter) + octave / 2) - octave / 2;
+  return (
+    noteName(letters.charAt(letter) + signs(raised)) ??
+    className(pitchClass(height), raised < 0 ? "flats" : "sharps")
+  );
+}
+
+function spellingOf(name: NoteName): Spelling {
+  return { letter: letters.indexOf(name.charAt(0)), raised: raisedBy(name) };
+}
+
+function semitonesOf({ letter, raised }: Spelling): number {
+  return natural(letter) + raised;
+}
+
+function natural(step: number): number {
+  const semitones = naturals[step];
+  assert(semitones !== undefined, `no such step: ${step}`);
+  return semitones;
+}
+
+function raisedBy(text: string): number {
+  return text.split("#").length - text.split("b").length;
+}
+
+function signs(raised: number): string {
+  return raised < 0 ? "b".repeat(-raised) : "#".repeat(raised);
+}
