@@ -56,6 +56,11 @@ export function requiredOn(demands: Demands, strings: number): readonly Demand[]
   return demands.required.slice(0, strings);
 }
 
+/** What the lowest of so many strings has to sound, when nobody else plays the bass; 0 = anything. */
+export function lowestOn(demands: Demands, strings: number): ClassSet {
+  return strings < spellingStrings ? 0 : demands.lowest;
+}
+
 /** How many tones beyond the symbol's own may colour a grip on so many strings: SPEC.md T13. */
 export function tensionsMaxOn(strings: number): number {
   return Math.max(1, strings - 2);

@@ -1,19 +1,33 @@
-/** What keeps a grip from being offered for a chord, found quickly and told in a sentence. */
+/** What keeps a grip from being offered for a chord, fault by fault, and as a sentence. */
 import type { SoundingChord } from "./chord.ts";
 import { pretty } from "./display.ts";
+import type { Hand, Places } from "./fingers.ts";
+import type { Grip } from "./grip.ts";
 import {
+  type ClassSet,
+  classSet,
   countClasses,
   type Demand,
   type Demands,
+  lowestOn,
   requiredOn,
   tensionsMaxOn,
 } from "./grip-demands.ts";
-import { fingersFor, fingersMax, innerMutesOf, type Places, spanOfPlaces } from "./hand.ts";
+import {
+  type HandFault,
+  handFaultSentence,
+  handFaults,
+  innerMutesOf,
+  placesOf,
+  spanOfPlaces,
+} from "./hand.ts";
 import { className } from "./pitch.ts";
 import { openPitch, type Setup, type StringNumber, stringNumbers } from "./tuning.ts";
 import { type PitchClass, pitchClass } from "./units.ts";
 
+/** Of a hand, of the wishes, or of the tones. */
 export type Fault =
+  | HandFault
   | { readonly kind: "unwished-string"; readonly string: number }
   | { readonly kind: "count"; readonly sounding: number }
   | { readonly kind: "inner-mute" }
@@ -25,8 +39,7 @@ export type Fault =
   | { readonly kind: "bass" }
   | { readonly kind: "tensions"; readonly max: number }
   | { readonly kind: "doubling" }
-  | { readonly kind: "span"; readonly span: number }
-  | { readonly kind: "fingers"; readonly fingers: number };
+  | { readonly kind: "span"; readonly span: number };
 
 /**
  * Chord, guitar and wishes, made ready for many grips. Frets are places on the neck, from the
@@ -40,6 +53,8 @@ export type Sieve = {
   /** Between these fingers may stop strings. */
   readonly lowest: number;
   readonly highest: number;
+  readonly hand: Hand;
+  /** The narrower of what the hand can do and what is wished. */
   readonly spanMax: number;
   readonly sounding: { readonly min: number; readonly max: number };
   readonly openStrings: boolean;
@@ -49,9 +64,23 @@ export type Sieve = {
   readonly doublings: "any" | "needed";
 };
 
-/** The first thing wrong with a grip lying at these places, undefined when it may be offered. */
-export function faultOf(places: Places, sieve: Sieve): Fault | undefined {
-  return placeFault(places, sieve) ?? toneFault(places, sieve) ?? handFault(places, sieve);
+/**
+ * All that is wrong with a grip: what the hand can't do first, then what was not wished, then
+ * what the tones lack. Empty when it may be offered.
+ */
+export function faultsOf(grip: Grip, sieve: Sieve): readonly Fault[] {
+  const { setup, hand, spanMax } = sieve;
+  const unplayable = handFaults(grip, setup, hand);
+  if (unplayable.some((fault) => fault.kind === "off-neck")) return unplayable;
+  const places = placesOf(grip, setup);
+  const span = spanOfPlaces(places, setup);
+  const isWide = span > spanMax && span <= hand.spanMax;
+  return [
+    ...unplayable,
+    ...placeFaults(places, sieve),
+    ...toneFaults(places, sieve),
+    ...(isWide ? [{ kind: "span", span } as const] : []),
+  ];
 }
 
 /** The fault as a sentence for the player. */
@@ -83,64 +112,58 @@ export function faultSentence(fault: Fault, sieve: Sieve): string {
       return "It sounds a tone twice where another could sound.";
     case "span":
       return `It stretches ${Math.round(fault.span)} mm, further than you asked for.`;
-    case "fingers":
-      return `It needs ${fault.fingers} fingers, and a hand has ${fingersMax}.`;
+    default:
+      return handFaultSentence(fault);
   }
 }
 
-function placeFault(places: Places, sieve: Sieve): Fault | undefined {
+function placeFaults(places: Places, sieve: Sieve): readonly Fault[] {
   const { setup } = sieve;
-  let sounding = 0;
-  let hasOpen = false;
-  let highest = 0;
+  const faults: Fault[] = [];
+  const sounding = places.filter((place) => place !== undefined);
+  const hasOpen = sounding.some((place) => place <= setup.capo);
   for (const [index, string] of stringNumbers.entries()) {
     const place = places[index];
     if (place === undefined) continue;
-    sounding++;
-    highest = Math.max(highest, place);
-    if (!sieve.strings.includes(string)) return { kind: "unwished-string", string };
-    if (place <= setup.capo) {
-      if (!sieve.openStrings) return { kind: "open-string" };
-      hasOpen = true;
-    } else if (place < sieve.lowest || place > sieve.highest) return { kind: "fret-range", place };
+    if (!sieve.strings.includes(string)) faults.push({ kind: "unwished-string", string });
+    const isOutside = place < sieve.lowest || place > sieve.highest;
+    if (place > setup.capo && isOutside) faults.push({ kind: "fret-range", place });
   }
-  if (hasOpen && highest > sieve.openHighest) return { kind: "open-reach" };
-  if (sounding < sieve.sounding.min || sounding > sieve.sounding.max) {
-    return { kind: "count", sounding };
+  if (hasOpen && !sieve.openStrings) faults.push({ kind: "open-string" });
+  if (hasOpen && Math.max(...sounding) > sieve.openHighest) faults.push({ kind: "open-reach" });
+  if (sounding.length < sieve.sounding.min || sounding.length > sieve.sounding.max) {
+    faults.push({ kind: "count", sounding: sounding.length });
   }
-  return !sieve.innerMutes && innerMutesOf(places) > 0 ? { kind: "inner-mute" } : undefined;
+  if (!sieve.innerMutes && innerMutesOf(places) > 0) faults.push({ kind: "inner-mute" });
+  return faults;
 }
 
-function toneFault(places: Places, sieve: Sieve): Fault | undefined {
-  const { demands, setup } = sieve;
-  let heard = 0;
-  let sounding = 0;
-  let lowestPitch = Number.POSITIVE_INFINITY;
-  for (const [index, string] of stringNumbers.entries()) {
+function toneFaults(places: Places, sieve: Sieve): readonly Fault[] {
+  const { demands, setup, doublings } = sieve;
+  const pitches = stringNumbers.flatMap((string, index) => {
     const place = places[index];
-    if (place === undefined) continue;
-    const pitch = openPitch(setup.tuning, string) + place;
-    sounding++;
-    heard |= 1 << (pitch % 12);
-    lowestPitch = Math.min(lowestPitch, pitch);
-  }
+    return place === undefined ? [] : [openPitch(setup.tuning, string) + place];
+  });
+  const sounding = pitches.length;
+  const heard = classSet(pitches.map(pitchClass));
   const foreign = heard & ~(demands.tones | demands.tensions);
-  if (foreign !== 0) return { kind: "foreign", pitchClass: pitchClass(31 - Math.clz32(foreign)) };
-  const demand = requiredOn(demands, sounding).find(({ anyOf }) => (heard & anyOf) === 0);
-  if (demand !== undefined) return { kind: "missing", demand };
   const max = tensionsMaxOn(sounding);
-  if (countClasses(heard & ~demands.tones) > max) return { kind: "tensions", max };
-  const needed = Math.min(sounding, demands.toneCount);
-  if (sieve.doublings === "needed" && countClasses(heard) < needed) return { kind: "doubling" };
-  const isBassRight = demands.lowest === 0 || (demands.lowest & (1 << (lowestPitch % 12))) !== 0;
-  return isBassRight || sounding < 3 ? undefined : { kind: "bass" };
+  const bass = lowestOn(demands, sounding);
+  const faults: Fault[] = classesIn(foreign).map((each) => ({ kind: "foreign", pitchClass: each }));
+  for (const demand of requiredOn(demands, sounding)) {
+    if ((heard & demand.anyOf) === 0) faults.push({ kind: "missing", demand });
+  }
+  if (countClasses(heard & ~foreign & ~demands.tones) > max) faults.push({ kind: "tensions", max });
+  const needed = doublings === "needed" ? Math.min(sounding, demands.toneCount) : 0;
+  if (countClasses(heard) < needed) faults.push({ kind: "doubling" });
+  const isBassRight = bass === 0 || (bass & (1 << (Math.min(...pitches) % 12))) !== 0;
+  return isBassRight ? faults : [...faults, { kind: "bass" }];
 }
 
-function handFault(places: Places, sieve: Sieve): Fault | undefined {
-  const span = spanOfPlaces(places, sieve.setup);
-  if (span > sieve.spanMax) return { kind: "span", span };
-  const fingers = fingersFor(places, sieve.setup.capo);
-  return fingers > fingersMax ? { kind: "fingers", fingers } : undefined;
+function classesIn(set: ClassSet): readonly PitchClass[] {
+  return Array.from({ length: 12 }, (_, value) => pitchClass(value)).filter(
+    (value) => (set & (1 << value)) !== 0,
+  );
 }
 
 /** "the ♭7 (E♭)", or both where either would do. */

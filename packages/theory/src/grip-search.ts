@@ -1,122 +1,258 @@
-/** Walks the strings from low to high and keeps what comes through the sieve. */
+/**
+ * Walks the strings from low to high and keeps what comes through the sieve. Each grip found is
+ * one number whose order is the order of the answer.
+ */
+import { fingersFor } from "./fingers.ts";
 import { type Grip, gripOf } from "./grip.ts";
-import { faultOf, type Sieve } from "./grip-faults.ts";
-import { fretPosition, type Places } from "./hand.ts";
 import {
-  openPitch,
-  type Setup,
-  type StringNumber,
-  stringCount,
-  stringNumbers,
-  typedFret,
-} from "./tuning.ts";
+  type ClassSet,
+  countClasses,
+  lowestOn,
+  requiredOn,
+  tensionsMaxOn,
+} from "./grip-demands.ts";
+import type { Sieve } from "./grip-faults.ts";
+import { fretPosition } from "./hand.ts";
+import { openPitch, type StringNumber, stringCount, stringNumbers, typedFret } from "./tuning.ts";
 import { fret } from "./units.ts";
 
-/** Where the walk stands: what is chosen so far on the strings below. */
+/** Five bits a string: every fret there is, and one value beyond for silence. */
+const placeBase = 32;
+const silent = placeBase - 1;
+/** Where count and position stand in a key, above the six places. */
+const countUnit = placeBase ** stringCount;
+const positionUnit = countUnit * 8;
+
+/**
+ * Where the walk stands before each string, and after the last: typed arrays, since a step must
+ * cost nothing but arithmetic.
+ */
 type Walk = {
-  readonly places: (number | undefined)[];
-  readonly sounding: number;
-  /** The lowest and highest stopped place; lowest is infinite while nothing is stopped. */
-  readonly lowest: number;
-  readonly highest: number;
-  readonly hasOpen: boolean;
+  readonly sounding: Int32Array;
+  readonly stopped: Int32Array;
+  readonly heard: Int32Array;
+  /** The lowest and highest stopped place; `untouched` while nothing is stopped. */
+  readonly lowest: Int32Array;
+  readonly highest: Int32Array;
+  readonly hasOpen: Int32Array;
+  readonly lowestPitch: Int32Array;
+  /** The places of the strings below, in base 32. */
+  readonly key: Int32Array;
 };
+
+/** A place on a string that sounds a tone the chord allows. */
+type Choice = {
+  readonly place: number;
+  readonly isOpen: boolean;
+  readonly pitch: number;
+  readonly tone: ClassSet;
+};
+
+/** Above any place and any pitch. */
+const untouched = 1000;
 
 /**
  * Every grip that the sieve lets through: low positions first, then fewer strings, then fret by
  * fret.
  */
 export function gripsThrough(sieve: Sieve): readonly Grip[] {
-  const { setup } = sieve;
-  const choices = stringNumbers.map((string) => placesOn(string, sieve));
-  const lengths = Array.from({ length: setup.lastFret + 1 }, (_, place) =>
-    fretPosition(setup, place),
-  );
-  const found: Places[] = [];
+  const walk = startOf(stringCount + 1);
+  const choices = stringNumbers.map((string) => choicesOn(string, sieve));
+  const canGoOn = prospects(sieve, walk);
+  const isSound = soundness(sieve, walk);
+  const isLegal = stepping(sieve, walk);
+  const keys: number[] = [];
 
-  const step = (string: number, walk: Walk): void => {
-    if (walk.sounding + stringCount - string < sieve.sounding.min) return;
-    if (string === stringCount) {
-      if (faultOf(walk.places, sieve) === undefined) found.push([...walk.places]);
-      return;
-    }
-    walk.places[string] = undefined;
-    const hasEnded = !sieve.innerMutes && walk.sounding > 0;
-    step(hasEnded ? stringCount : string + 1, hasEnded ? silenced(walk, string) : walk);
-    if (walk.sounding === sieve.sounding.max) return;
-    for (const place of choices[string] ?? []) {
-      const isStopped = place > setup.capo;
-      const lowest = isStopped ? Math.min(walk.lowest, place) : walk.lowest;
-      const highest = isStopped ? Math.max(walk.highest, place) : walk.highest;
-      if (highest > lowest && lengthBetween(lengths, lowest, highest) > sieve.spanMax) continue;
-      const hasOpen = walk.hasOpen || !isStopped;
-      if (hasOpen && highest > sieve.openHighest) continue;
-      walk.places[string] = place;
-      step(string + 1, {
-        places: walk.places,
-        sounding: walk.sounding + 1,
-        lowest,
-        highest,
-        hasOpen,
-      });
-    }
-    walk.places[string] = undefined;
+  const keep = (string: number): void => {
+    const key = (at(walk.key, string) + 1) * placeBase ** (stringCount - string) - 1;
+    if (!isSound(string, key)) return;
+    const position = Math.min(sieve.setup.lastFret, at(walk.lowest, string));
+    keys.push(position * positionUnit + at(walk.sounding, string) * countUnit + key);
   };
 
-  const start = { sounding: 0, lowest: Number.POSITIVE_INFINITY, highest: 0, hasOpen: false };
-  step(0, { places: new Array(stringCount).fill(undefined), ...start });
-  return inOrder(found, setup);
+  const step = (string: number): void => {
+    if (!canGoOn(string)) return;
+    const hasEnded = !sieve.innerMutes && at(walk.sounding, string) > 0;
+    if (string === stringCount || hasEnded) keep(string);
+    if (string === stringCount) return;
+    if (!hasEnded) {
+      silence(walk, string);
+      step(string + 1);
+    }
+    if (at(walk.sounding, string) === sieve.sounding.max) return;
+    for (const choice of choices[string] ?? []) {
+      sound(walk, string, choice);
+      if (isLegal(string + 1)) step(string + 1);
+    }
+  };
+
+  step(0);
+  return Array.from(Float64Array.from(keys).sort(), gripsFrom(sieve));
 }
 
-/** Without inner mutes the first silent string above a sounding one ends the grip. */
-function silenced(walk: Walk, from: number): Walk {
-  walk.places.fill(undefined, from);
-  return walk;
+function startOf(length: number): Walk {
+  return {
+    sounding: new Int32Array(length),
+    stopped: new Int32Array(length),
+    heard: new Int32Array(length),
+    lowest: new Int32Array(length).fill(untouched),
+    highest: new Int32Array(length),
+    hasOpen: new Int32Array(length),
+    lowestPitch: new Int32Array(length).fill(untouched),
+    key: new Int32Array(length),
+  };
+}
+
+/** An element that is there: the walk never leaves its arrays. */
+function at(numbers: Int32Array, index: number): number {
+  return numbers[index] ?? 0;
+}
+
+function silence(walk: Walk, string: number): void {
+  const next = string + 1;
+  walk.sounding[next] = at(walk.sounding, string);
+  walk.stopped[next] = at(walk.stopped, string);
+  walk.heard[next] = at(walk.heard, string);
+  walk.lowest[next] = at(walk.lowest, string);
+  walk.highest[next] = at(walk.highest, string);
+  walk.hasOpen[next] = at(walk.hasOpen, string);
+  walk.lowestPitch[next] = at(walk.lowestPitch, string);
+  walk.key[next] = at(walk.key, string) * placeBase + silent;
+}
+
+function sound(walk: Walk, string: number, { place, pitch, tone, isOpen }: Choice): void {
+  const next = string + 1;
+  const lowest = at(walk.lowest, string);
+  const highest = at(walk.highest, string);
+  walk.sounding[next] = at(walk.sounding, string) + 1;
+  walk.stopped[next] = at(walk.stopped, string) + (isOpen ? 0 : 1);
+  walk.heard[next] = at(walk.heard, string) | tone;
+  walk.lowest[next] = isOpen ? lowest : Math.min(lowest, place);
+  walk.highest[next] = isOpen ? highest : Math.max(highest, place);
+  walk.hasOpen[next] = isOpen ? 1 : at(walk.hasOpen, string);
+  walk.lowestPitch[next] = Math.min(at(walk.lowestPitch, string), pitch);
+  walk.key[next] = at(walk.key, string) * placeBase + place;
+}
+
+/** Whether the hand reaches all that is stopped, and that may lie beside an open string. */
+function stepping(sieve: Sieve, walk: Walk): (string: number) => boolean {
+  const reaches = reachesOf(sieve);
+  return (string) => {
+    const highest = at(walk.highest, string);
+    if (at(walk.hasOpen, string) === 1 && highest > sieve.openHighest) return false;
+    return highest <= (reaches[at(walk.lowest, string)] ?? untouched);
+  };
+}
+
+/** What a grip must sound on so many strings, as bits. */
+type Standard = {
+  readonly required: readonly ClassSet[];
+  /** What the lowest string has to sound; 0 = anything. */
+  readonly bass: ClassSet;
+  readonly tensionsMax: number;
+  readonly classesMin: number;
+};
+
+function standardsOf(sieve: Sieve): readonly Standard[] {
+  const { demands, doublings } = sieve;
+  return Array.from({ length: stringCount + 1 }, (_, sounding) => ({
+    required: requiredOn(demands, sounding).map((demand) => demand.anyOf),
+    bass: lowestOn(demands, sounding),
+    tensionsMax: tensionsMaxOn(sounding),
+    classesMin: doublings === "needed" ? Math.min(sounding, demands.toneCount) : 0,
+  }));
+}
+
+/**
+ * Whether the strings left may still make a grip of what stands so far. Only what would hold
+ * whichever way the walk goes on turns it back, or the answer would not be complete.
+ */
+function prospects(sieve: Sieve, walk: Walk): (string: number) => boolean {
+  const { demands, sounding } = sieve;
+  const standards = standardsOf(sieve);
+  return (string) => {
+    const left = stringCount - string;
+    const count = at(walk.sounding, string);
+    const heard = at(walk.heard, string);
+    const most = Math.min(sounding.max, count + left);
+    if (most < sounding.min) return false;
+    const best = standards[most];
+    const least = standards[Math.max(sounding.min, count)];
+    if (best === undefined || least === undefined) return false;
+    if (countClasses(heard & ~demands.tones) > best.tensionsMax) return false;
+    const doubled = count - countClasses(heard);
+    if (doubled > 0 && most - doubled < best.classesMin) return false;
+    let missing = 0;
+    for (const anyOf of least.required) if ((heard & anyOf) === 0) missing++;
+    return missing <= most - count;
+  };
+}
+
+/** Whether a whole grip meets the demands and can be held; everything else the walk has seen to. */
+function soundness(sieve: Sieve, walk: Walk): (string: number, key: number) => boolean {
+  const { demands, hand, setup } = sieve;
+  const standards = standardsOf(sieve);
+  const fewest = Math.max(1, sieve.sounding.min);
+  return (string, key) => {
+    const count = at(walk.sounding, string);
+    const heard = at(walk.heard, string);
+    const standard = standards[count];
+    if (standard === undefined || count < fewest) return false;
+    for (const anyOf of standard.required) if ((heard & anyOf) === 0) return false;
+    if (countClasses(heard & ~demands.tones) > standard.tensionsMax) return false;
+    if (countClasses(heard) < standard.classesMin) return false;
+    const lowest = 1 << (at(walk.lowestPitch, string) % 12);
+    if (standard.bass !== 0 && (standard.bass & lowest) === 0) return false;
+    if (at(walk.stopped, string) <= hand.fingers) return true;
+    return fingersFor(placesOfKey(key), setup.capo, hand) <= hand.fingers;
+  };
 }
 
 /**
  * The places of a string that sound a tone the chord allows, open string first, then up the neck.
  */
-function placesOn(string: StringNumber, sieve: Sieve): readonly number[] {
+function choicesOn(string: StringNumber, sieve: Sieve): readonly Choice[] {
   if (!sieve.strings.includes(string)) return [];
   const allowed = sieve.demands.tones | sieve.demands.tensions;
   const open = openPitch(sieve.setup.tuning, string);
   const places = sieve.openStrings ? [sieve.setup.capo as number] : [];
   for (let place = sieve.lowest; place <= sieve.highest; place++) places.push(place);
-  return places.filter((place) => (allowed & (1 << ((open + place) % 12))) !== 0);
+  return places
+    .map((place) => ({
+      place,
+      isOpen: place <= sieve.setup.capo,
+      pitch: open + place,
+      tone: 1 << ((open + place) % 12),
+    }))
+    .filter(({ tone }) => (allowed & tone) !== 0);
 }
 
-function lengthBetween(lengths: readonly number[], from: number, to: number): number {
-  return (lengths[to] ?? 0) - (lengths[from] ?? 0);
-}
-
-function inOrder(found: readonly Places[], setup: Setup): readonly Grip[] {
-  const keyed = found.map((places) => {
-    const sounding = places.filter((place) => place !== undefined);
-    const stopped = sounding.filter((place) => place > setup.capo);
-    return { places, position: Math.min(setup.lastFret, ...stopped), count: sounding.length };
+/** For each place the highest one that a hand with its first finger there may stop. */
+function reachesOf(sieve: Sieve): readonly number[] {
+  const positions = Array.from({ length: sieve.setup.lastFret + 1 }, (_, place) =>
+    fretPosition(sieve.setup, place),
+  );
+  return positions.map((from, first) => {
+    let last = first;
+    while ((positions[last + 1] ?? Number.POSITIVE_INFINITY) - from <= sieve.spanMax) last++;
+    return last;
   });
-  keyed.sort(
-    (one, other) =>
-      one.position - other.position ||
-      one.count - other.count ||
-      comparePlaces(one.places, other.places),
-  );
-  return keyed.map(({ places }) => gripAt(places, setup));
 }
 
-/** String by string from the lowest; a sounding string comes before a silent one. */
-function comparePlaces(one: Places, other: Places): number {
-  for (let string = 0; string < stringCount; string++) {
-    const mine = one[string] ?? Number.MAX_SAFE_INTEGER;
-    const theirs = other[string] ?? Number.MAX_SAFE_INTEGER;
-    if (mine !== theirs) return mine - theirs;
+function placesOfKey(key: number): (number | undefined)[] {
+  const places: (number | undefined)[] = new Array(stringCount).fill(undefined);
+  for (let string = stringCount - 1, rest = key; string >= 0; string--) {
+    const place = rest % placeBase;
+    if (place !== silent) places[string] = place;
+    rest = Math.floor(rest / placeBase);
   }
-  return 0;
+  return places;
 }
 
-function gripAt(places: Places, setup: Setup): Grip {
-  return gripOf(
-    places.map((place) => (place === undefined ? undefined : typedFret(setup, fret(place)))),
+/** The grips of keys, with frets as the lane counts them. */
+function gripsFrom({ setup }: Sieve): (key: number) => Grip {
+  const typed = Array.from({ length: placeBase }, (_, place) =>
+    place >= setup.capo && place <= setup.lastFret ? typedFret(setup, fret(place)) : undefined,
   );
+  return (key) => gripOf(placesOfKey(key % countUnit).map((place) => typed[place ?? silent]));
 }

@@ -1,16 +1,8 @@
 /** The fretting hand: how far it stretches, how many fingers it needs, and what it can't hold. */
+import { fingersFor, type Hand, type Places, usualHand, widestBarre } from "./fingers.ts";
 import type { Grip } from "./grip.ts";
-import { neckFret, type Setup, stringNumbers } from "./tuning.ts";
+import { neckFret, type Setup, type StringNumber, stringNumbers } from "./tuning.ts";
 import { type Fret, type Millimetres, millimetres } from "./units.ts";
-
-/** Fingers that stop strings; the thumb stays behind the neck. */
-export const fingersMax = 4;
-
-/**
- * The widest stretch between two stopped frets: frets 1 to 5 on a 648 mm scale are 126.2 mm apart.
- * Our own limit, to be tried by hand.
- */
-export const handSpanMax: Millimetres = millimetres(127);
 
 /** What makes a grip hard, part by part; `total` counts in fingers' worth of effort. */
 export type Difficulty = {
@@ -25,6 +17,12 @@ export type Difficulty = {
   readonly total: number;
 };
 
+/** What a hand can't do about a grip; spans in millimetres. */
+export type HandFault =
+  | { readonly kind: "off-neck"; readonly string: StringNumber; readonly fret: Fret }
+  | { readonly kind: "fingers"; readonly fingers: number; readonly max: number }
+  | { readonly kind: "stretch"; readonly span: number; readonly max: number };
+
 /** Our own weights, in fingers: each is what one unit of its part adds to the total. */
 const effort = {
   spanMillimetre: 1 / 40,
@@ -36,12 +34,6 @@ const effort = {
 
 /** Most guitar necks meet the body at the 12th or 14th fret; beyond it the hand loses its thumb. */
 const bodyFret = 12;
-
-/**
- * Neck frets by string, lowest first; undefined = silent. Open strings carry the fret of nut or
- * capo.
- */
-export type Places = readonly (number | undefined)[];
 
 /**
  * How far fret n lies from the nut: L · (1 − 2^(−n/12)), equal temperament on a scale of length
@@ -65,8 +57,8 @@ export function spanOf(grip: Grip, setup: Setup): Millimetres {
 }
 
 /** The fewest fingers that hold the grip: SPEC.md T11. */
-export function fingersNeeded(grip: Grip, setup: Setup): number {
-  return fingersFor(placesOf(grip, setup), setup.capo);
+export function fingersNeeded(grip: Grip, setup: Setup, hand: Hand = usualHand): number {
+  return fingersFor(placesOf(grip, setup), setup.capo, hand);
 }
 
 /**
@@ -84,11 +76,11 @@ export function handFret(grip: Grip, setup: Setup): Fret | undefined {
 }
 
 /** The grip's difficulty in named parts; only the order of totals means anything. */
-export function difficultyOf(grip: Grip, setup: Setup): Difficulty {
+export function difficultyOf(grip: Grip, setup: Setup, hand: Hand = usualHand): Difficulty {
   const places = placesOf(grip, setup);
   const span = spanOfPlaces(places, setup);
-  const fingers = fingersFor(places, setup.capo);
-  const barre = widestBarre(places, setup.capo);
+  const fingers = fingersFor(places, setup.capo, hand);
+  const barre = widestBarre(places, setup.capo, hand);
   const innerMutes = innerMutesOf(places);
   const position = handFret(grip, setup);
   const total =
@@ -100,21 +92,43 @@ export function difficultyOf(grip: Grip, setup: Setup): Difficulty {
   return { span, fingers, barre, innerMutes, position, total };
 }
 
-/** Why no hand can hold the grip, as a sentence; undefined when one can. */
-export function whyUnplayable(grip: Grip, setup: Setup): string | undefined {
+/** Why the hand can't hold the grip, as a sentence; undefined when it can. */
+export function whyUnplayable(
+  grip: Grip,
+  setup: Setup,
+  hand: Hand = usualHand,
+): string | undefined {
+  const fault = handFaults(grip, setup, hand)[0];
+  return fault === undefined ? undefined : handFaultSentence(fault);
+}
+
+/** All that the hand can't do about the grip; empty when it can hold it. SPEC.md T11. */
+export function handFaults(grip: Grip, setup: Setup, hand: Hand): readonly HandFault[] {
   const places = placesOf(grip, setup);
-  const unreachable = stringNumbers.find(
-    (_, index) => grip.frets[index] !== undefined && places[index] === undefined,
-  );
-  if (unreachable !== undefined) {
-    const typed = grip.frets[stringNumbers.indexOf(unreachable)];
-    return `Fret ${typed} on string ${unreachable} lies behind the capo or beyond the neck.`;
-  }
-  const fingers = fingersFor(places, setup.capo);
-  if (fingers > fingersMax) return `It needs ${fingers} fingers, and a hand has ${fingersMax}.`;
+  const offNeck = stringNumbers.flatMap((string, index): HandFault[] => {
+    const played = grip.frets[index];
+    const isOff = played !== undefined && places[index] === undefined;
+    return isOff ? [{ kind: "off-neck", string, fret: played }] : [];
+  });
+  if (offNeck.length > 0) return offNeck;
+  const fingers = fingersFor(places, setup.capo, hand);
   const span = spanOfPlaces(places, setup);
-  if (span <= handSpanMax) return undefined;
-  return `It stretches ${Math.round(span)} mm; a hand reaches about ${handSpanMax} mm.`;
+  const faults: HandFault[] = [];
+  if (fingers > hand.fingers) faults.push({ kind: "fingers", fingers, max: hand.fingers });
+  if (span > hand.spanMax) faults.push({ kind: "stretch", span, max: hand.spanMax });
+  return faults;
+}
+
+/** The fault as a sentence for the player. */
+export function handFaultSentence(fault: HandFault): string {
+  switch (fault.kind) {
+    case "off-neck":
+      return `Fret ${fault.fret} on string ${fault.string} lies behind the capo or beyond the neck.`;
+    case "fingers":
+      return `It needs ${fault.fingers} fingers, and a hand has ${fault.max}.`;
+    case "stretch":
+      return `It stretches ${Math.round(fault.span)} mm; a hand reaches about ${fault.max} mm.`;
+  }
 }
 
 /** The span of places on the neck. */
@@ -131,11 +145,6 @@ export function spanOfPlaces(places: Places, setup: Setup): Millimetres {
     : millimetres(fretPosition(setup, highest) - fretPosition(setup, lowest));
 }
 
-/** The fewest fingers for places on the neck: strings in a row at one fret share one. */
-export function fingersFor(places: Places, capo: number): number {
-  return fingerStrings(places, capo).length;
-}
-
 /** Silent strings between the lowest and the highest sounding one. */
 export function innerMutesOf(places: Places): number {
   let mutes = 0;
@@ -150,36 +159,4 @@ export function innerMutesOf(places: Places): number {
     }
   }
   return mutes;
-}
-
-function widestBarre(places: Places, capo: number): number {
-  const widths = fingerStrings(places, capo).map(([first, last]) => last - first + 1);
-  const widest = Math.max(0, ...widths);
-  return widest > 1 ? widest : 0;
-}
-
-/**
- * For each finger the first and last string it stops. Two strings share one when every string
- * between them sounds at that fret or above: a lower, open or silent one would lie under the
- * finger.
- */
-function fingerStrings(places: Places, capo: number): readonly (readonly [number, number])[] {
-  const fingers: [number, number][] = [];
-  for (let string = 0; string < places.length; string++) {
-    const place = places[string];
-    if (place === undefined || place <= capo) continue;
-    const shared = fingers.find(
-      ([first, last]) => places[first] === place && isBarred(places, last, string, place),
-    );
-    if (shared === undefined) fingers.push([string, string]);
-    else shared[1] = string;
-  }
-  return fingers;
-}
-
-function isBarred(places: Places, from: number, to: number, place: number): boolean {
-  for (let string = from + 1; string < to; string++) {
-    if ((places[string] ?? 0) < place) return false;
-  }
-  return true;
 }

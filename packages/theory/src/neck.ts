@@ -1,10 +1,10 @@
 /** All grips of a chord on the neck: complete and sound under a guitarist's wishes. */
 import type { SoundingChord } from "./chord.ts";
+import { type Hand, usualHand } from "./fingers.ts";
 import type { Grip, StringNumber } from "./grip.ts";
 import { demandsOf } from "./grip-demands.ts";
-import { faultOf, faultSentence, type Sieve } from "./grip-faults.ts";
+import { type Fault, faultSentence, faultsOf, type Sieve } from "./grip-faults.ts";
 import { gripsThrough } from "./grip-search.ts";
-import { handSpanMax, placesOf, whyUnplayable } from "./hand.ts";
 import { type Setup, stringNumbers } from "./tuning.ts";
 import { type Fret, fret, type Millimetres, millimetres } from "./units.ts";
 
@@ -29,6 +29,8 @@ export type Wishes = {
   readonly innerMutes: boolean;
   /** The widest stretch; the hand's own limit holds besides. */
   readonly spanMax: Millimetres;
+  /** What the hand can do; undefined = the usual one. */
+  readonly hand?: Hand | undefined;
   /** Whether colours that the symbol does not name may sound. */
   readonly tensions: boolean;
   /** Whether a tone may sound on two strings, or only where there are more strings than tones. */
@@ -80,13 +82,27 @@ export function fullWishes(hasBass: boolean): Wishes {
   };
 }
 
+/** Why a grip is not offered: what kind of fault it is, and a sentence for the player. */
+export type Reason = { readonly kind: Fault["kind"]; readonly sentence: string };
+
+/** Answers kept, so that asking again costs nothing: more than a tune has different chords. */
+const answersMax = 64;
+const answers = new Map<string, readonly Grip[]>();
+
 /**
  * Every grip that makes the chord within the wishes, and no other: low positions first, then
  * fewer strings, then fret by fret from the lowest string. Open strings are written 0. SPEC.md
  * T11 to T14.
  */
 export function gripsOf(chord: SoundingChord, setup: Setup, wishes: Wishes): readonly Grip[] {
-  return gripsThrough(sieveOf(chord, setup, wishes));
+  const question = JSON.stringify([chord.symbol, setup, wishes]);
+  const known = answers.get(question);
+  if (known !== undefined) return known;
+  const grips = gripsThrough(sieveOf(chord, setup, wishes));
+  const [oldest] = answers.keys();
+  if (answers.size >= answersMax && oldest !== undefined) answers.delete(oldest);
+  answers.set(question, grips);
+  return grips;
 }
 
 /** Why the grip is not among `gripsOf`, as a sentence; undefined when it is. */
@@ -96,22 +112,34 @@ export function whyNot(
   setup: Setup,
   wishes: Wishes,
 ): string | undefined {
-  const unplayable = whyUnplayable(grip, setup);
-  if (unplayable !== undefined) return unplayable;
+  return reasonsAgainst(grip, chord, setup, wishes)[0]?.sentence;
+}
+
+/** Every reason why the grip is not among `gripsOf`, the weightiest first; empty when it is. */
+export function reasonsAgainst(
+  grip: Grip,
+  chord: SoundingChord,
+  setup: Setup,
+  wishes: Wishes,
+): readonly Reason[] {
   const sieve = sieveOf(chord, setup, wishes);
-  const fault = faultOf(placesOf(grip, setup), sieve);
-  return fault === undefined ? undefined : faultSentence(fault, sieve);
+  return faultsOf(grip, sieve).map((fault) => ({
+    kind: fault.kind,
+    sentence: faultSentence(fault, sieve),
+  }));
 }
 
 function sieveOf(chord: SoundingChord, setup: Setup, wishes: Wishes): Sieve {
+  const hand = wishes.hand ?? usualHand;
   return {
     chord,
     setup,
+    hand,
     demands: demandsOf(chord, wishes.rootless, wishes.tensions),
     strings: wishes.strings ?? stringNumbers,
     lowest: Math.max(setup.capo + 1, wishes.lowestFret ?? 0),
     highest: Math.min(setup.lastFret, wishes.highestFret ?? setup.lastFret),
-    spanMax: Math.min(wishes.spanMax, handSpanMax),
+    spanMax: Math.min(wishes.spanMax, hand.spanMax),
     sounding: wishes.sounding,
     openStrings: wishes.openStrings,
     openHighest: setup.capo + (wishes.openReach ?? setup.lastFret),
