@@ -1,4 +1,4 @@
-/** Writing a chart: problems lead to their place, one press takes what was meant, nothing is lost. */
+/** Writing a chart: problems lead to their place, one press takes what was meant, text is kept. */
 import { cleanup, fireEvent, render, screen } from "@solidjs/testing-library";
 import { afterEach, beforeEach, expect, test } from "vitest";
 import { ChartWriter } from "./ChartWriter.tsx";
