@@ -5,7 +5,12 @@
 import solid from "vite-plugin-solid";
 import { defineConfig } from "vitest/config";
 
-const setupFiles = ["./tests/support/fixed-seeds.ts"];
+const everywhere = {
+  setupFiles: ["./tests/support/fixed-seeds.ts"],
+  // A machine that is busy is not a broken one: only what hangs is ended.
+  testTimeout: 60_000,
+  hookTimeout: 60_000,
+};
 
 export default defineConfig({
   test: {
@@ -22,7 +27,7 @@ export default defineConfig({
             "tests/{support,reference}/**/*.test.ts",
           ],
           environment: "node",
-          setupFiles,
+          ...everywhere,
         },
       },
       {
@@ -30,8 +35,8 @@ export default defineConfig({
         test: {
           name: "page",
           include: ["apps/web/src/**/*.test.{ts,tsx}"],
-          environment: "jsdom",
-          setupFiles,
+          environment: "node",
+          ...everywhere,
         },
       },
       {
@@ -39,12 +44,10 @@ export default defineConfig({
           name: "wire",
           include: ["tests/wire/**/*.test.ts"],
           environment: "node",
-          setupFiles,
+          ...everywhere,
           // Each file starts server processes of its own; side by side they would starve each
           // other.
           fileParallelism: false,
-          testTimeout: 60_000,
-          hookTimeout: 60_000,
         },
       },
     ],

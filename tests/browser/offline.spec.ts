@@ -1,4 +1,4 @@
-/** Apart and together again: both edit the same bars at once, one of them offline, through a reload. */
+/** Apart and together again: both edit the same bars at once, one of them offline. */
 import { expect, test } from "@playwright/test";
 import { newPlayer, type Player } from "../support/player.ts";
 import { removeTestServer, startTestServer, type TestServer } from "../support/server.ts";

@@ -11,7 +11,7 @@ import {
   type TestServer,
 } from "../support/server.ts";
 
-/** Runs a story against a server of its own; `again` starts it anew on the same address and store. */
+/** Runs a story against a server of its own; `again` starts it anew on the same store. */
 async function withServer(
   options: StartOptions,
   story: (server: TestServer, again: (variables?: object) => Promise<void>) => Promise<void>,

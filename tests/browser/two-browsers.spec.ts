@@ -1,4 +1,4 @@
-/** The main job, told once from end to end: two guitarists, two browsers, one tune, and a listener. */
+/** The main job from end to end: two guitarists, two browsers, one tune, and a listener. */
 import { expect, test } from "@playwright/test";
 import { newPlayer } from "../support/player.ts";
 import { removeTestServer, startTestServer } from "../support/server.ts";
@@ -75,7 +75,7 @@ test("two guitarists fit a tune together, and a SIGKILL takes nothing from them"
       await expect(ben.slot("upper", 3).locator(".fret-string")).toHaveText(/-8$/);
     });
 
-    await test.step("a third, with a listener link, sees everything and can change nothing", async () => {
+    await test.step("a listener sees everything and can change nothing", async () => {
       const lou = await newPlayer(browser);
       await lou.join(await ada.link("Listener link"), "Lou");
       for (const [index, frets] of lower.entries()) await lou.seesGrip("lower", index, frets);
@@ -98,7 +98,7 @@ test("two guitarists fit a tune together, and a SIGKILL takes nothing from them"
     await ada.context.close();
     await ben.context.close();
 
-    await test.step("killed and started again, with a browser that has kept only its cookie", async () => {
+    await test.step("killed and started again: all is there", async () => {
       await server.kill();
       const { port } = new URL(server.address);
       server = await startTestServer({
