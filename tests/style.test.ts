@@ -76,6 +76,9 @@ describe("a file against the style is caught", () => {
     expect(longFunctions([made("a.ts", `class A { m() {\n${body}} }`)])).toHaveLength(1);
     expect(longFunctions([made("a.ts", `test("t", () => {\n${body}});`)])).toHaveLength(1);
     expect(longFunctions([made("a.ts", `describe("d", () => {\n${body}});`)])).toEqual([]);
+    const step = `await test.step("s", async () => {\n${"call();\n".repeat(40)}});\n`;
+    const story = `test("t", async () => {\n${step}${step}});`;
+    expect(longFunctions([made("a.spec.ts", story)])).toEqual([]);
     expect(longFunctions([made("A.tsx", `function Neck() {\n${body}}`)])).toEqual([]);
   });
 

@@ -1,4 +1,8 @@
-/** The state line says each state in words, and shows the joint flush only when all is saved. */
+/**
+ * The state line says each state in words, and shows the joint flush only when all is saved.
+ *
+ * @vitest-environment jsdom
+ */
 import { demoDraft } from "@halflap/board/demo";
 import { cleanup, render } from "@solidjs/testing-library";
 import { afterEach, expect, test } from "vitest";

@@ -1,4 +1,8 @@
-/** Which keys undo, and when they are somebody else's. */
+/**
+ * Which keys undo, and when they are somebody else's.
+ *
+ * @vitest-environment jsdom
+ */
 import { expect, test } from "vitest";
 import { undoStep } from "./undo-keys.ts";
 

@@ -1,4 +1,8 @@
-/** Writing a chart: problems lead to their place, one press takes what was meant, text is kept. */
+/**
+ * Writing a chart: problems lead to their place, one press takes what was meant, text is kept.
+ *
+ * @vitest-environment jsdom
+ */
 import { cleanup, fireEvent, render, screen } from "@solidjs/testing-library";
 import { afterEach, beforeEach, expect, test } from "vitest";
 import { ChartWriter } from "./ChartWriter.tsx";

@@ -1,4 +1,8 @@
-/** The secret of a link: out of the address at once, and only a secret is one. */
+/**
+ * The secret of a link: out of the address at once, and only a secret is one.
+ *
+ * @vitest-environment jsdom
+ */
 import { beforeEach, expect, test } from "vitest";
 import { dropSecret, linkOf, takeSecret } from "./link-secret.ts";
 

@@ -1,4 +1,8 @@
-/** The list of boards this browser knows: newest first, and robust against what it finds. */
+/**
+ * The list of boards this browser knows: newest first, and robust against what it finds.
+ *
+ * @vitest-environment jsdom
+ */
 import { memberId } from "@halflap/board/talk";
 import { assert } from "@halflap/theory/units";
 import { beforeEach, expect, test } from "vitest";

@@ -1,4 +1,8 @@
-/** Honest saving over one line, against a server that does what the test says. */
+/**
+ * Honest saving over one line, against a server that does what the test says.
+ *
+ * @vitest-environment jsdom
+ */
 import { createRoot } from "solid-js";
 import { afterEach, beforeEach, expect, test, vi } from "vitest";
 import { Awareness } from "y-protocols/awareness";

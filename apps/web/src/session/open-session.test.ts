@@ -1,4 +1,8 @@
-/** A whole session against a fake server: rights, refusals, presence, findings. */
+/**
+ * A whole session against a fake server: rights, refusals, presence, findings.
+ *
+ * @vitest-environment jsdom
+ */
 import { fillDocuments } from "@halflap/board/copy";
 import { demoDraft } from "@halflap/board/demo";
 import type { BoardDocuments } from "@halflap/board/documents";
