@@ -1,9 +1,10 @@
 /** Chords, keys and voice leading against what handbooks say, with the source beside each. */
 import type { SoundingChord } from "@halflap/theory/chord";
 import { decodeGrip, type Grip, gripPitches } from "@halflap/theory/grip";
-import { fifthsOf, type Key, parseKey, romanNumeral } from "@halflap/theory/key";
+import { fifthsOf, type Key, parseKey } from "@halflap/theory/key";
 import { parseChord } from "@halflap/theory/parse-chord";
 import { classOf } from "@halflap/theory/pitch";
+import { romanNumeral } from "@halflap/theory/roman-numeral";
 import { threadsBetween } from "@halflap/theory/threads";
 import { defaultSetup } from "@halflap/theory/tuning";
 import { type MidiNote, midiNote } from "@halflap/theory/units";

@@ -8,7 +8,7 @@ const quality = "maj|ma|min|mi|m(?![a-z])|dim|aug|sus|add|alt|no\\d|M(?![a-z])";
 const afterNote = new RegExp(`(?<![A-Za-z])([A-H])(bb|b|##|#)(?=$|[^A-Za-z#]|(?:${quality}))`, "g");
 const noteB = new RegExp(`(?<![A-Za-z])B(bb|b|##|#|)(?=$|[^A-Za-z#]|(?:${quality}))`, "g");
 const beforeNumber = /(?<![A-Za-z])(bb|b|##|#)(?=\d)/g;
-const beforeNumeral = /(?<![A-Za-z])(b|#)(?=(?:[iv]+|[IV]+)(?:\d|\b|maj|m\b))/g;
+const beforeNumeral = /(?<![A-Za-z])(b|#)(?=(?:[iv]+|[IV]+)(?:\d|\b|maj|m\b|M\d))/g;
 
 /**
  * A text with accidentals as signs: "Bbmaj7" → "B♭maj7", "b3" → "♭3", "m7b5" → "m7♭5", "#iv" →

@@ -2,7 +2,7 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { harteTextMax, parseHarte, printHarte } from "./harte.ts";
-import { harteBass, noteAtHarteDegree } from "./harte-bass.ts";
+import { degreeBetween, noteAtDegree } from "./letter-degree.ts";
 import { parseChord } from "./parse-chord.ts";
 import { noteName } from "./pitch.ts";
 
@@ -98,7 +98,7 @@ describe("T21 a bass is counted in letters", () => {
   test("to the degree and back for every pair of notes", () => {
     for (const root of names) {
       for (const bass of names) {
-        expect(noteAtHarteDegree(root, harteBass(root, bass)), `${bass} on ${root}`).toBe(bass);
+        expect(noteAtDegree(root, degreeBetween(root, bass)), `${bass} on ${root}`).toBe(bass);
       }
     }
   });

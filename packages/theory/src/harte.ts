@@ -5,7 +5,7 @@
 import type { Chord, NoteName, Reading, SoundingChord } from "./chord.ts";
 import { suffixOf } from "./chord-suffix.ts";
 import { degreeOf } from "./degree.ts";
-import { harteBass, noteAtHarteDegree } from "./harte-bass.ts";
+import { degreeBetween, noteAtDegree } from "./letter-degree.ts";
 import { noChord, parseChord } from "./parse-chord.ts";
 import { noteName } from "./pitch.ts";
 
@@ -99,7 +99,7 @@ export function printHarte(chord: Chord): string {
   const best = shorthands
     .map(([name, meant]) => editOf(name, meant, degrees))
     .reduce((one, other) => (other.cost < one.cost ? other : one), plain);
-  const bass = chord.bass === chord.root ? "" : `/${harteBass(chord.root, chord.bass)}`;
+  const bass = chord.bass === chord.root ? "" : `/${degreeBetween(chord.root, chord.bass)}`;
   return `${chord.root}:${best.text}${bass}`;
 }
 
@@ -160,7 +160,7 @@ function isHarteDegree(text: string): boolean {
 function chordOf(root: NoteName, cut: Cut & { readonly ok: true }): SoundingChord | undefined {
   const wanted = asInSymbols(cut.degrees);
   if (wanted === undefined) return undefined;
-  const named = noteAtHarteDegree(root, cut.bass);
+  const named = noteAtDegree(root, cut.bass);
   const read = parseChord(`${root}${suffixOf(["1", ...wanted])}/${named}`);
   if (!read.ok || read.value.kind === "no-chord") return undefined;
   const said = new Set<string>(read.value.tones.map((tone) => tone.degree));

@@ -1,8 +1,7 @@
 /** Keys are read, counted and spelled. */
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { fifthsOf, type Key, nameInKey, parseKey, printKey, romanNumeral } from "./key.ts";
-import { parseChord } from "./parse-chord.ts";
+import { fifthsOf, type Key, nameInKey, parseKey, printKey } from "./key.ts";
 import { classOf, noteName } from "./pitch.ts";
 import { pitchClass } from "./units.ts";
 
@@ -83,40 +82,5 @@ describe("T7 notes are spelled by the key", () => {
   test("a minor key has the signature of its relative major, three semitones up", () => {
     expect(fifthsOf(keyOf("F minor"))).toBe(fifthsOf(keyOf("Ab")));
     expect(fifthsOf(keyOf("C# minor"))).toBe(fifthsOf(keyOf("E")));
-  });
-});
-
-describe("T6 chords are named by their place in the key", () => {
-  const named = (chords: string, key: string) => {
-    const read = chords.split(" ").map((symbol) => {
-      const chord = parseChord(symbol);
-      if (!chord.ok) throw new Error(`no chord: ${symbol}`);
-      return chord.value;
-    });
-    return read.map((chord, index) => romanNumeral(chord, keyOf(key), read[index + 1])).join(" | ");
-  };
-
-  test("secondary dominants of a blues-coloured tune in F", () => {
-    expect(named("F7 D7 Gm7 C7 F7 A7 Dm7 G7 C7", "F")).toBe(
-      "I7 | V7/ii | ii7 | V7 | I7 | V7/vi | vi7 | V7/V | V7",
-    );
-    expect(named("Bb7 Bdim7 F7/C D7 G7 C7 F7 Bb7 F7 C7", "F")).toBe(
-      "IV7 | #iv dim7 | I7/5 | V7/ii | V7/V | V7 | I7 | IV7 | I7 | V7",
-    );
-  });
-
-  test("a minor key counts from the same steps", () => {
-    expect(named("Am Dm7 E7 F G A7 Dm Bm7b5 E7 Am", "A minor")).toBe(
-      "i | iv7 | V7 | bVI | bVII | V7/iv | iv | ii7b5 | V7 | i",
-    );
-  });
-
-  test("a plain major triad is a dominant only when it goes where a dominant goes", () => {
-    expect(named("D Gm", "F")).toBe("V/ii | ii");
-    expect(named("D F", "F")).toBe("VI | I");
-  });
-
-  test("nobody's chord has no numeral", () => {
-    expect(romanNumeral({ kind: "no-chord", symbol: "N.C." }, keyOf("F"))).toBeUndefined();
   });
 });

@@ -1,5 +1,5 @@
 /** The key of a tune: read, written, and everything that is named by it. */
-import type { Chord, NoteName, Reading, SoundingChord } from "./chord.ts";
+import type { NoteName, Reading } from "./chord.ts";
 import { type NoteNaming, noteAtStart, writtenNote } from "./note-naming.ts";
 import { type Accidentals, className, classOf, noteAbove } from "./pitch.ts";
 import { type PitchClass, pitchClass } from "./units.ts";
@@ -21,46 +21,6 @@ const minorWords = /^(?:minor|min|moll|mi|m|-)$/;
 
 /** Each step of the chromatic scale above a tonic, as most tunes spell it: lowered, but ♯4. */
 const chromatic = "1P 2m 2M 3m 3M 4P 4A 5P 6m 6M 7m 7M".split(" ");
-
-/** Steps above the tonic, counted from the major scale in both modes: SPEC.md T6. */
-const numerals = "I bII II bIII III IV #IV V bVI VI bVII VII".split(" ");
-
-type Steps = ReadonlyMap<number, string>;
-
-/** The chord a step's secondary dominant leads to, written as the key writes it. */
-const targets: Readonly<Record<Key["mode"], Steps>> = {
-  major: new Map([
-    [2, "ii"],
-    [4, "iii"],
-    [5, "IV"],
-    [7, "V"],
-    [9, "vi"],
-  ]),
-  minor: new Map([
-    [3, "bIII"],
-    [5, "iv"],
-    [7, "V"],
-    [8, "bVI"],
-    [10, "bVII"],
-  ]),
-};
-
-/**
- * Steps whose dominant seventh is heard as at home, V7 itself and the blues' I7 and IV7: common
- * practice.
- */
-const dominantsAtHome: Readonly<Record<Key["mode"], ReadonlySet<number>>> = {
-  major: new Set([0, 5, 7, 10]),
-  minor: new Set([5, 7, 8, 10]),
-};
-
-/** Major triads that belong to the key; any other may be a dominant if the next chord says so. */
-const majorsAtHome: Readonly<Record<Key["mode"], ReadonlySet<number>>> = {
-  major: new Set([0, 5, 7]),
-  minor: new Set([3, 7, 8, 10]),
-};
-
-const fourth = 5;
 
 /**
  * The key a text names: "Bb", "F minor", "Am", "C# major", in German naming "H", "B-Dur",
@@ -124,22 +84,6 @@ export function nameInKey(value: PitchClass, key: Key): NoteName {
 }
 
 /**
- * The chord by its place in the key, ASCII: "I7", "ii7", "V7/ii", "#iv dim7", "I7/5" (the bass by
- * its degree). A plain major triad is called a secondary dominant only when `next` is the chord
- * it leads to. undefined for N.C.
- */
-export function romanNumeral(chord: Chord, key: Key, next?: Chord): string | undefined {
-  if (chord.kind === "no-chord") return undefined;
-  const step = pitchClass(chord.rootClass - classOf(key.tonic));
-  const target = dominantTarget(chord, step, key, next);
-  const slash = bassDegree(chord);
-  if (target !== undefined) return `V${quality(chord)}${slash}/${target}`;
-  const numeral = numerals[step] ?? "I";
-  const isSmall = chord.tones.some((tone) => tone.degree === "b3");
-  return `${isSmall ? numeral.toLowerCase() : numeral}${quality(chord)}${slash}`;
-}
-
-/**
  * Whether one of E♯, B♯, C♭, F♭ belongs to the scale of the key, so that the white key would
  * misspell it.
  */
@@ -181,35 +125,4 @@ function nearestKey(typed: string, naming: NoteNaming): Key | undefined {
 function twinOf(key: Key): Key {
   const tonic = className(classOf(key.tonic), fifthsOf(key) > 0 ? "flats" : "sharps");
   return { tonic, mode: key.mode };
-}
-
-function dominantTarget(
-  chord: SoundingChord,
-  step: PitchClass,
-  key: Key,
-  next: Chord | undefined,
-): string | undefined {
-  const hasMajorThird = chord.tones.some((tone) => tone.degree === "3");
-  const goal = targets[key.mode].get(pitchClass(step + fourth));
-  if (!hasMajorThird || goal === undefined) return undefined;
-  if (chord.family === "dominant") return dominantsAtHome[key.mode].has(step) ? undefined : goal;
-  const resolves =
-    next?.kind === "chord" && next.rootClass === pitchClass(chord.rootClass + fourth);
-  const isTriad = chord.symbol.replace(/\/.*$/, "") === chord.root;
-  return isTriad && resolves && !majorsAtHome[key.mode].has(step) ? goal : undefined;
-}
-
-/** The quality as in the symbol, without the m that the small numeral says; words stand apart. */
-function quality(chord: SoundingChord): string {
-  const suffix = chord.symbol.slice(chord.root.length).replace(/\/[A-G].*$/, "");
-  const bare = suffix.replace(/^m(?!aj)/, "");
-  return /^[a-z]/.test(bare) ? ` ${bare}` : bare;
-}
-
-function bassDegree(chord: SoundingChord): string {
-  if (chord.bass === chord.root) return "";
-  const tone = [...chord.tones, ...chord.tensions].find(
-    ({ pitchClass: tonePitch }) => tonePitch === chord.bassClass,
-  );
-  return `/${tone?.degree ?? chord.bass}`;
 }

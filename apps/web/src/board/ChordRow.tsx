@@ -2,7 +2,7 @@
 import "./ChordRow.css";
 import type { Bar, Section, Slot } from "@halflap/board/board";
 import { pretty } from "@halflap/theory/display";
-import { romanNumeral } from "@halflap/theory/key";
+import { romanNumeral } from "@halflap/theory/roman-numeral";
 import { For, Show } from "solid-js";
 import { boardWords } from "../words/board.ts";
 import { useDesk } from "./desk.ts";

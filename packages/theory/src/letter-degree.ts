@@ -1,4 +1,4 @@
-/** The bass of a Harte chord: a degree above the root, counted in letters and accidentals. */
+/** Degrees between spelled notes, counted in letters and accidentals as the major scale has them. */
 import type { NoteName } from "./chord.ts";
 import { className, noteName } from "./pitch.ts";
 import { assert, pitchClass } from "./units.ts";
@@ -10,10 +10,10 @@ const steps = 7;
 
 type Spelling = { readonly letter: number; readonly raised: number };
 
-/** The degree of a bass note above its root, exactly as spelled: "5", "b7", "#4", "bb3". */
-export function harteBass(root: NoteName, bass: NoteName): string {
+/** The degree 1 to 7 of a note above another, exactly as spelled: "5", "b7", "#4", "bb3". */
+export function degreeBetween(root: NoteName, note: NoteName): string {
   const from = spellingOf(root);
-  const to = spellingOf(bass);
+  const to = spellingOf(note);
   const step = (to.letter - from.letter + steps) % steps;
   const distance = semitonesOf(to) - semitonesOf(from) - natural(step);
   // Two notes of at most two accidentals stand less than a tritone from the plain degree.
@@ -25,7 +25,7 @@ export function harteBass(root: NoteName, bass: NoteName): string {
  * The note at a degree 1 to 13 with any accidentals above a root; where it would need more than
  * two, its plain name.
  */
-export function noteAtHarteDegree(root: NoteName, degree: string): NoteName {
+export function noteAtDegree(root: NoteName, degree: string): NoteName {
   const from = spellingOf(root);
   const step = (Number(degree.replace(/^[b#]+/, "")) - 1) % steps;
   const height = semitonesOf(from) + natural(step) + raisedBy(degree);
@@ -34,6 +34,24 @@ export function noteAtHarteDegree(root: NoteName, degree: string): NoteName {
   return (
     noteName(letters.charAt(letter) + signs(raised)) ??
     className(pitchClass(height), raised < 0 ? "flats" : "sharps")
+  );
+}
+
+/** Names of steps by pitch alone, for notes that are spelled as in another key. */
+const plainSteps = "1 b2 2 b3 3 4 #4 5 b6 6 b7 7".split(" ");
+
+/** Steps that musicians name by letter; others, as ♯3 or ♭♭7, have a plainer name. */
+const lettered = /^(?:[1-7]|b[23567]|#[12456])$/;
+
+/**
+ * The step of a note above a tonic, counted from the major scale, as the note is spelled: "b7",
+ * "#4", "b5"; by its pitch alone where the spelling would say ♯3 and the like.
+ */
+export function scaleStep(tonic: NoteName, note: NoteName): string {
+  const step = degreeBetween(tonic, note);
+  if (lettered.test(step)) return step;
+  return (
+    plainSteps[pitchClass(semitonesOf(spellingOf(note)) - semitonesOf(spellingOf(tonic)))] ?? "1"
   );
 }
 
