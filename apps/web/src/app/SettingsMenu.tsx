@@ -1,4 +1,5 @@
 /** Key, tempo, meter and feel in one line; players open it to change them. */
+import { parseMeter, printMeter } from "@halflap/board/meter";
 import { pretty } from "@halflap/theory/display";
 import { parseKey, printKey } from "@halflap/theory/key";
 import { createSignal, type JSX, Show } from "solid-js";
@@ -14,12 +15,7 @@ const feels = ["straight", "swing", "shuffle"] as const;
 export function SettingsMenu(props: { readonly session: Session }): JSX.Element {
   const line = () => {
     const { key, tempo, meter, feel } = props.session.board;
-    return [
-      pretty(printKey(key)),
-      `${meter.beats}/${meter.unit}`,
-      String(tempo),
-      feelWords[feel],
-    ].join(" · ");
+    return [pretty(printKey(key)), printMeter(meter), String(tempo), feelWords[feel]].join(" · ");
   };
   return (
     <Show when={props.session.mayEditChart()} fallback={<p class="settings-line soft">{line()}</p>}>
@@ -56,6 +52,7 @@ function Settings(props: { readonly session: Session }): JSX.Element {
           }}
         />
       </div>
+      <MeterField session={props.session} />
       <Choice
         label={appWords.feel}
         options={feels}
@@ -76,29 +73,71 @@ function Settings(props: { readonly session: Session }): JSX.Element {
 }
 
 function KeyField(props: { readonly session: Session }): JSX.Element {
-  const [problem, setProblem] = createSignal<string>();
   const onChange = (text: string) => {
     const read = parseKey(text.trim());
-    setProblem(read.ok ? undefined : appWords.keyProblem(text, read.error.meant));
-    if (read.ok) props.session.chart.setKey(read.value);
+    if (!read.ok) return appWords.keyProblem(text, read.error.meant);
+    props.session.chart.setKey(read.value);
+    return undefined;
   };
   return (
+    <CheckedField
+      id="key"
+      label={appWords.key}
+      hint={appWords.keyHint}
+      value={printKey(props.session.board.key)}
+      onChange={onChange}
+    />
+  );
+}
+
+function MeterField(props: { readonly session: Session }): JSX.Element {
+  const onChange = (text: string) => {
+    const meter = parseMeter(text);
+    if (meter === undefined) return appWords.meterProblem(text);
+    props.session.chart.setMeter(meter);
+    return undefined;
+  };
+  return (
+    <CheckedField
+      id="meter"
+      label={appWords.meter}
+      hint={appWords.meterHint}
+      value={printMeter(props.session.board.meter)}
+      onChange={onChange}
+    />
+  );
+}
+
+/** `onChange` answers with words when it can't take the text, which then stays as it was typed. */
+function CheckedField(props: {
+  readonly id: string;
+  readonly label: string;
+  readonly hint: string;
+  readonly value: string;
+  readonly onChange: (text: string) => string | undefined;
+}): JSX.Element {
+  const [problem, setProblem] = createSignal<string>();
+  return (
     <div>
-      <label class="label" for="key">
-        {appWords.key}
+      <label class="label" for={props.id}>
+        {props.label}
       </label>
       <input
-        id="key"
+        id={props.id}
         class="field"
         autocapitalize="off"
         autocomplete="off"
         aria-invalid={problem() !== undefined}
-        aria-describedby="key-hint"
-        value={printKey(props.session.board.key)}
-        onChange={(event) => onChange(event.currentTarget.value)}
+        aria-describedby={`${props.id}-hint`}
+        value={props.value}
+        onChange={(event) => setProblem(props.onChange(event.currentTarget.value))}
       />
-      <p id="key-hint" class="small" classList={{ soft: !problem(), problem: !!problem() }}>
-        {problem() ?? appWords.keyHint}
+      <p
+        id={`${props.id}-hint`}
+        class="small"
+        classList={{ soft: !problem(), problem: !!problem() }}
+      >
+        {problem() ?? props.hint}
       </p>
     </div>
   );

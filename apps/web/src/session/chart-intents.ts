@@ -64,7 +64,7 @@ type Edit = (change: (doc: Y.Doc) => void) => void;
 
 function settings(
   edit: Edit,
-): Pick<ChartIntents, "setTitle" | "setKey" | "setTempo" | "setFeel" | "setHasBass"> {
+): Pick<ChartIntents, "setTitle" | "setKey" | "setTempo" | "setMeter" | "setFeel" | "setHasBass"> {
   return {
     setTitle: (title) => edit((doc) => edits.setTitle(doc, shortLine(title, titleMax))),
     setKey: (key) => edit((doc) => edits.setKey(doc, key)),
@@ -72,6 +72,7 @@ function settings(
       const playable = Math.min(tempoMax, Math.max(tempoMin, Math.round(tempo)));
       edit((doc) => edits.setTempo(doc, playable));
     },
+    setMeter: (meter) => edit((doc) => edits.setMeter(doc, meter)),
     setFeel: (feel) => edit((doc) => edits.setFeel(doc, feel)),
     setHasBass: (hasBass) => edit((doc) => edits.setHasBass(doc, hasBass)),
   };

@@ -27,6 +27,8 @@ export type ChartIntents = {
   setTitle(title: string): void;
   setKey(key: Key): void;
   setTempo(tempo: number): void;
+  /** Bars with a length of their own keep it; the others follow the meter. */
+  setMeter(meter: Board["meter"]): void;
   setFeel(feel: Board["feel"]): void;
   setHasBass(hasBass: boolean): void;
   addSection(name: string, after: SectionId | undefined): SectionId;

@@ -1,5 +1,6 @@
 /** The links of a board, as the server lists them, and what can be done with them. */
 import type { BoardId, LinkCard, LinkId, LinkRole } from "@halflap/wire/api";
+import { linkDaysUsual, linkUsesUsual, selfLinkDays, selfLinkUses } from "@halflap/wire/limits";
 import { createResource, createSignal } from "solid-js";
 import { linkOf } from "../door/link-secret.ts";
 import { server } from "../session/server.ts";
@@ -15,9 +16,9 @@ export type Links = {
 
 /** How long a link lasts and how often it opens, by role. */
 const terms: Readonly<Record<LinkRole, { readonly days: number; readonly uses: number }>> = {
-  player: { days: 14, uses: 10 },
-  listener: { days: 14, uses: 10 },
-  self: { days: 1, uses: 1 },
+  player: { days: linkDaysUsual, uses: linkUsesUsual },
+  listener: { days: linkDaysUsual, uses: linkUsesUsual },
+  self: { days: selfLinkDays, uses: selfLinkUses },
 };
 
 /** Call inside a component; lists nothing while `mayList` says no. */

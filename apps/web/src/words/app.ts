@@ -27,13 +27,17 @@ export const appWords = {
   untitled: "Untitled",
   boardTitle: "Title",
   editTitle: "Change the title",
-  settings: "Key, tempo and feel",
+  settings: "Key, meter, tempo and feel",
   key: "Key",
   keyHint: "F, Bb minor, C# major",
   keyProblem: (read: string, meant: string | undefined) =>
     meant === undefined
       ? `“${read}” is no key I know. Write it like F or Bb minor.`
       : `“${read}” is no key I know. Did you mean ${meant}?`,
+  meter: "Meter",
+  meterHint: "4/4, 3/4, 6/8",
+  meterProblem: (read: string) =>
+    `“${read}” is no meter I know. Write it like 3/4, over 2, 4, 8 or 16.`,
   tempo: "Tempo, beats a minute",
   feel: "Feel",
   bass: "Somebody plays bass, so roots may be left out",
