@@ -1,0 +1,44 @@
+/** Two guitarists on one board, each in a browser profile and with a lane of their own. */
+import type { BoardCopy } from "@halflap/board/copy";
+import { apiPath } from "@halflap/wire/api";
+import type { Browser } from "@playwright/test";
+import { expectOk, Visitor } from "./browser-session.ts";
+import { newPlayer, type Player } from "./player.ts";
+
+export type Duo = { readonly lower: Player; readonly upper: Player; readonly boardAddress: string };
+
+/** Makes the board, gives out the lanes, and opens it in two browsers. */
+export async function openDuo(
+  browser: Browser,
+  address: string,
+  copy: BoardCopy,
+  options: Parameters<Browser["newContext"]>[0] = {},
+): Promise<Duo> {
+  const ada = new Visitor(address);
+  const { board } = await ada.makeBoard("Ada", copy);
+  expectOk(await ada.ask("POST", apiPath.lane(board, "lower", "claim")));
+  const ben = new Visitor(address);
+  await ben.join((await ada.invite(board, "player")).secret, "Ben");
+  expectOk(await ben.ask("POST", apiPath.lane(board, "upper", "claim")));
+  const boardAddress = `${address}/board/${board}`;
+  return {
+    lower: await openAs(ada, browser, boardAddress, options),
+    upper: await openAs(ben, browser, boardAddress, options),
+    boardAddress,
+  };
+}
+
+/** A new profile that is already known to the server, on the board. */
+async function openAs(
+  visitor: Visitor,
+  browser: Browser,
+  boardAddress: string,
+  options: Parameters<Browser["newContext"]>[0],
+): Promise<Player> {
+  const player = await newPlayer(browser, options);
+  const [name = "", value = ""] = (visitor.cookie ?? "").split("=");
+  await player.context.addCookies([{ name, value, url: visitor.address }]);
+  await player.page.goto(boardAddress);
+  await player.seesBoard();
+  return player;
+}
