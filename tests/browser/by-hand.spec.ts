@@ -127,3 +127,23 @@ test("a copy that is taken away makes the same board again", async ({ browser })
   expect(await music()).toEqual(before);
   expect(JSON.parse(await take())).toEqual(JSON.parse(copy));
 });
+
+test("the meter is changed in the settings; the leader deletes the board on the door", async ({
+  browser,
+}) => {
+  const ada = await newPlayer(browser);
+  const { page } = ada;
+  await ada.makeBoard(server.address, "Ada");
+  await page.getByRole("button", { name: /^Key, meter, tempo and feel/ }).click();
+  await page.getByLabel("Meter", { exact: true }).fill("three");
+  await page.getByLabel("Meter", { exact: true }).press("Enter");
+  await expect(page.getByText("“three” is no meter I know.")).toBeVisible();
+  await page.getByLabel("Meter", { exact: true }).fill("3/4");
+  await page.getByLabel("Meter", { exact: true }).press("Enter");
+  await expect(page.getByRole("button", { name: /· 3\/4 ·/ })).toBeVisible();
+  await ada.seesSaved();
+  await page.goto(server.address);
+  await page.getByRole("button", { name: "Delete" }).click();
+  await page.getByRole("button", { name: /^Really delete/ }).click();
+  await expect(page.getByRole("heading", { name: "Your boards" })).toHaveCount(0);
+});

@@ -1,9 +1,11 @@
 /** The boards this browser is a member of, the last changed first. */
 import type { BoardCard } from "@halflap/wire/api";
+import { mayTake } from "@halflap/wire/permissions";
 import { A } from "@solidjs/router";
-import { createResource, For, type JSX, Show } from "solid-js";
+import { createResource, createSignal, For, type JSX, Show } from "solid-js";
 import { Mark } from "../app/Mark.tsx";
-import { knownBoards } from "../session/known-boards.ts";
+import { SureButton } from "../app/SureButton.tsx";
+import { forgetBoard, knownBoards } from "../session/known-boards.ts";
 import { server } from "../session/server.ts";
 import { appWords, roleWords } from "../words/app.ts";
 import { doorWords } from "../words/door.ts";
@@ -16,21 +18,34 @@ type Listed = { readonly boards: readonly BoardCard[]; readonly offline: boolean
 export function BoardList(): JSX.Element {
   const known = { boards: knownBoards(), offline: false };
   // What is known here is shown at once; the server's list takes its place.
-  const [listed] = createResource<Listed>(() => listedBoards(known), { initialValue: known });
+  const [listed, { refetch }] = createResource<Listed>(() => listedBoards(known), {
+    initialValue: known,
+  });
   const list = () => listed.latest ?? known;
+  const [problem, setProblem] = createSignal<string>();
+  const remove = async (board: BoardCard) => {
+    const answer = await server.deleteBoard(board.id);
+    setProblem(answer.ok ? undefined : answer.words);
+    if (!answer.ok) return;
+    forgetBoard(board.id);
+    await refetch();
+  };
   return (
     <Show when={list().boards.length > 0}>
       <section class="board-list" aria-labelledby="board-list-title">
         <h2 id="board-list-title" class="heading">
           {doorWords.boards}
         </h2>
+        <p class="problem" role="alert">
+          {problem() ?? ""}
+        </p>
         <Show when={list().offline}>
           <p class="soft">{doorWords.boardsOffline}</p>
         </Show>
         <ul>
           <For each={list().boards}>
             {(board) => (
-              <li>
+              <li class="board-list-row">
                 <A class="board-list-card" href={`/board/${board.id}`}>
                   <Mark />
                   <span class="large strong">{board.title || appWords.untitled}</span>
@@ -39,6 +54,13 @@ export function BoardList(): JSX.Element {
                     <span>{doorWords.role(roleWords[board.me.role])}</span>
                   </span>
                 </A>
+                <Show when={!list().offline && mayTake(board.me.role, "delete-board")}>
+                  <SureButton
+                    words={doorWords.remove}
+                    sure={doorWords.removeSure(board.title || appWords.untitled)}
+                    onSure={() => void remove(board)}
+                  />
+                </Show>
               </li>
             )}
           </For>

@@ -2,12 +2,12 @@
 import { laneIds, type Member } from "@halflap/board/board";
 import { mayTake } from "@halflap/wire/permissions";
 import { createSignal, For, type JSX, Show } from "solid-js";
+import { SureButton } from "../app/SureButton.tsx";
 import { type Answer, server } from "../session/server.ts";
 import type { Session } from "../session/session.ts";
 import { roleWords } from "../words/app.ts";
 import { shareWords } from "../words/share.ts";
 import { OwnName } from "./OwnName.tsx";
-import { SureButton } from "./SureButton.tsx";
 
 /** Whoever is newest comes last, as the board lists them. */
 export function MemberList(props: { readonly session: Session }): JSX.Element {

@@ -13,6 +13,8 @@ export const doorWords = {
   boards: "Your boards",
   boardsOffline: "The server does not answer; these are the boards this browser keeps.",
   role: (role: string) => `as ${role}`,
+  remove: "Delete",
+  removeSure: (title: string) => `Really delete “${title}” for everybody?`,
   edited: (when: string) => `changed ${when}`,
   newBoard: "A new board",
   chartLabel: "The chart, as you would write it in a message",
