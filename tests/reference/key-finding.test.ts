@@ -24,7 +24,8 @@ test("the profiles are those of Krumhansl and Kessler", () => {
   );
 });
 
-describe("grounds of the sixteenth and seventeenth centuries (any history of music; from memory)", () => {
+// Any history of music; the chords from memory.
+describe("grounds of the sixteenth and seventeenth centuries", () => {
   test.each([
     ["the later folia", "Dm A Dm C F C Dm A Dm A Dm C F C Dm A Dm", "D minor"],
     ["the passamezzo antico", "Gm F Gm D Bb F Gm D Gm", "G minor"],

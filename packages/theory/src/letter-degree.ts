@@ -1,4 +1,4 @@
-/** Degrees between spelled notes, counted in letters and accidentals as the major scale has them. */
+/** Degrees between spelled notes, counted in letters and accidentals from the major scale. */
 import type { NoteName } from "./chord.ts";
 import { className, noteName } from "./pitch.ts";
 import { assert, pitchClass } from "./units.ts";

@@ -14,7 +14,7 @@ const slipsMax = 2;
 /** What German note names say for sharp and flat: Fis is F♯, Des and Es are D♭ and E♭. */
 const germanEnding = /^(is|es|s)(?=\W|\d|m|$)/;
 
-/** Written for a quality by some, and read here as nothing: the bare word, and h, a note in German. */
+/** Written for a quality by some and not read here: a bare word, and h, a note in German. */
 const elsewhere: Readonly<Record<string, string>> = { dom: "7", h: "m7b5", h7: "m7b5" };
 
 /**
