@@ -50,6 +50,16 @@ test("strings, root and inversion are told", () => {
   });
 });
 
+test.each([
+  ["x-x-3-2-4-x", "F7", "shell, root position, E form at fret 1"],
+  ["x-x-3-3-3-x", "Gm7", "close voicing, rootless, E form at fret 3"],
+  ["x-x-x-x-8-8", "F7", "rootless"],
+  ["x-x-x-x-8-8", "N.C.", ""],
+  ["x-3-2-0-1-0", "C", "root position, open C form"],
+])("%s as %s is called: %s", (text, symbol, names) => {
+  expect(described(text, symbol).names).toBe(names);
+});
+
 test("the text reads back as the grip up to its first comma", () => {
   const frets = fc
     .array(fc.option(fc.integer({ min: 0, max: 22 }).map(fret), { nil: undefined }), {

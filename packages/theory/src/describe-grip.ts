@@ -3,6 +3,14 @@ import type { Chord, Degree, NoteName, SoundingChord } from "./chord.ts";
 import { foreignDegree } from "./degree.ts";
 import { pretty } from "./display.ts";
 import { type Grip, type GripNote, gripNotes, printGrip, type StringNumber } from "./grip.ts";
+import {
+  formOf,
+  formWords,
+  type GripForm,
+  type Spacing,
+  spacingOf,
+  spacingWords,
+} from "./grip-names.ts";
 import { type Key, nameInKey } from "./key.ts";
 import type { Setup } from "./tuning.ts";
 import { type Fret, type MidiNote, pitchClass } from "./units.ts";
@@ -37,6 +45,12 @@ export type GripDescription = {
   readonly inversion: Inversion | undefined;
   /** Whether there is a chord and its root does not sound. */
   readonly rootless: boolean;
+  /** How the notes are spaced; undefined where players have no word for it, or without a chord. */
+  readonly spacing: Spacing | undefined;
+  /** The open chord it is a moved copy of; undefined when it is none's, or without a chord. */
+  readonly form: GripForm | undefined;
+  /** What players call it: "shell, root position, E form at fret 1"; may be empty. */
+  readonly names: string;
   /** "x-x-3-2-4-x, F A E♭, 1 3 ♭7": up to the first comma it reads back as the grip. */
   readonly text: string;
 };
@@ -63,11 +77,23 @@ export function describeGrip(
   const names = notes.map((note) => note.name).join(" ");
   const degrees = notes.flatMap((note) => note.degree ?? []).join(" ");
   const parts = [printGrip(grip), pretty(names), pretty(degrees)];
+  const inversion = inversionOf(notes);
+  const rootless = sounding !== undefined && !notes.some((note) => note.degree === "1");
+  const spacing = sounding && spacingOf(grip, setup, sounding);
+  const form = sounding && formOf(grip, setup, sounding);
+  const called = [
+    ...(spacing ? [spacingWords(spacing)] : []),
+    ...(rootless ? ["rootless"] : inversion ? [inversion] : []),
+    ...(form ? [formWords(form)] : []),
+  ];
   return {
     notes,
     stringSet: notes.map((note) => note.string).join("-"),
-    inversion: inversionOf(notes),
-    rootless: sounding !== undefined && !notes.some((note) => note.degree === "1"),
+    inversion,
+    rootless,
+    spacing,
+    form,
+    names: called.join(", "),
     text: parts.filter((part) => part !== "").join(", "),
   };
 }
