@@ -1,0 +1,59 @@
+/** Rhythms as sets of onsets on a cycle, and what two of them make together. SPEC.md T40. */
+import { assert, type Ticks, ticks } from "./units.ts";
+
+/** Where strokes begin in a cycle that repeats, mostly a bar. */
+export type Rhythm = {
+  /** How long until it begins again; more than 0. */
+  readonly cycle: Ticks;
+  /** Ascending, each once, from 0 to before the cycle's end. */
+  readonly onsets: readonly Ticks[];
+};
+
+/**
+ * The rhythm of these onsets, in any order; doubles count once. An onset outside the cycle is a
+ * bug.
+ */
+export function rhythmOf(cycle: Ticks, onsets: readonly Ticks[]): Rhythm {
+  assert(cycle > 0, "a rhythm has a length");
+  for (const onset of onsets)
+    assert(onset < cycle, `onset ${onset} is outside a cycle of ${cycle}`);
+  return { cycle, onsets: [...new Set(onsets)].sort((one, other) => one - other) };
+}
+
+/** The rhythm of equal steps, of which some are struck; without any step is a bug. */
+export function rhythmOfSteps(struck: readonly boolean[], step: Ticks): Rhythm {
+  const onsets = struck.flatMap((isStruck, index) => (isStruck ? [ticks(index * step)] : []));
+  return rhythmOf(ticks(struck.length * step), onsets);
+}
+
+/** From each onset to the next, the last one round to the first; empty without onsets. */
+export function intervalsOf(rhythm: Rhythm): readonly Ticks[] {
+  const { cycle, onsets } = rhythm;
+  const [first] = onsets;
+  return onsets.map((onset, index) => ticks((onsets[index + 1] ?? cycle + (first ?? 0)) - onset));
+}
+
+/**
+ * How much of all that is struck both strike together: |A ∩ B| / |A ∪ B| (Jaccard 1901), 0 when
+ * they interlock, 1 when they are the same; undefined when neither strikes. Both have one cycle.
+ */
+export function overlapOf(one: Rhythm, other: Rhythm): number | undefined {
+  const all = together(one, other).onsets.length;
+  return all === 0 ? undefined : (one.onsets.length + other.onsets.length - all) / all;
+}
+
+/** What is heard when both play. Both have one cycle. */
+export function together(one: Rhythm, other: Rhythm): Rhythm {
+  assert(one.cycle === other.cycle, "rhythms of one length only");
+  return rhythmOf(one.cycle, [...one.onsets, ...other.onsets]);
+}
+
+/**
+ * The share of a grid's slots in which something begins, 0 to 1. A slot reaches up to the next;
+ * the last may be shorter.
+ */
+export function coverageOf(rhythm: Rhythm, slot: Ticks): number {
+  assert(slot > 0, "a slot has a length");
+  const filled = new Set(rhythm.onsets.map((onset) => Math.floor(onset / slot)));
+  return filled.size / Math.ceil(rhythm.cycle / slot);
+}
