@@ -56,7 +56,7 @@ export function requiredOn(demands: Demands, strings: number): readonly Demand[]
   return demands.required.slice(0, strings);
 }
 
-/** What the lowest of so many strings has to sound, when nobody else plays the bass; 0 = anything. */
+/** What the lowest of so many strings has to sound when nobody plays the bass; 0 = anything. */
 export function lowestOn(demands: Demands, strings: number): ClassSet {
   return strings < spellingStrings ? 0 : demands.lowest;
 }

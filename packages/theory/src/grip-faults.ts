@@ -1,5 +1,5 @@
 /** What keeps a grip from being offered for a chord, fault by fault, and as a sentence. */
-import type { SoundingChord } from "./chord.ts";
+import type { ChordTone, SoundingChord } from "./chord.ts";
 import { pretty } from "./display.ts";
 import type { Hand, Places } from "./fingers.ts";
 import type { Grip } from "./grip.ts";
@@ -103,7 +103,7 @@ export function faultSentence(fault: Fault, sieve: Sieve): string {
     case "foreign":
       return `${noteOf(fault.pitchClass)} is not in ${name}, nor a colour of it.`;
     case "missing":
-      return `It lacks ${tonesOf(fault.demand)} of ${name}.`;
+      return `It lacks ${fault.demand.tones.map(toneWords).join(" or ")} of ${name}.`;
     case "bass":
       return `Its lowest note is not ${pretty(chord.bass)}, and nobody else plays the bass.`;
     case "tensions":
@@ -166,11 +166,9 @@ function classesIn(set: ClassSet): readonly PitchClass[] {
   );
 }
 
-/** "the ♭7 (E♭)", or both where either would do. */
-function tonesOf(demand: Demand): string {
-  return demand.tones
-    .map((tone) => `the ${pretty(tone.degree)} (${pretty(tone.name)})`)
-    .join(" or ");
+/** "the ♭7 (E♭)": a tone of the chord as it is spoken of in sentences. */
+export function toneWords(tone: ChordTone): string {
+  return `the ${pretty(tone.degree)} (${pretty(tone.name)})`;
 }
 
 function rangeOf(sounding: Sieve["sounding"]): string {

@@ -2,9 +2,18 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import type { SoundingChord } from "./chord.ts";
+import { type Hand, usualHand } from "./fingers.ts";
 import { decodeGrip, type Grip, gripOf, gripPitches, printGrip } from "./grip.ts";
 import { whyUnplayable } from "./hand.ts";
-import { everydayWishes, fullWishes, gripsOf, type Wishes, whyNot } from "./neck.ts";
+import {
+  everydayWishes,
+  fullWishes,
+  gripsOf,
+  reasonsAgainst,
+  type Wishes,
+  whyNot,
+  whyOffered,
+} from "./neck.ts";
 import { parseChord } from "./parse-chord.ts";
 import { defaultSetup, highestFret, type Setup, stringNumbers } from "./tuning.ts";
 import { fret } from "./units.ts";
@@ -163,4 +172,62 @@ describe("T14 it can be said why a grip is not offered", () => {
     );
     expect(why("x-3-3-2-4-x", "F7/C", alone)).toBeUndefined();
   });
+});
+
+describe("T14 every reason against a grip has a kind", () => {
+  const kinds = (grips: string, text: string, changes: Partial<Wishes> = {}) => {
+    const wishes = { ...everydayWishes(false), ...changes };
+    const setup = { ...defaultSetup, capo: fret(1), fretsFrom: "nut" } as const;
+    return reasonsAgainst(grip(grips), chord(text), setup, wishes).map((reason) => reason.kind);
+  };
+  const hand = (changes: Partial<Hand>): Partial<Wishes> => ({
+    hand: { ...usualHand, ...changes },
+  });
+  test.each([
+    ["x-x-3-2-4-x", "F7", {}, []],
+    ["x-1-3-23-x-x", "F7", {}, ["off-neck"]],
+    ["x-x-3-2-4-x", "F7", hand({ fingers: 2 }), ["fingers"]],
+    ["x-x-3-3-3-x", "Gm7", hand({ barres: false, fingers: 2 }), ["fingers", "missing"]],
+    ["x-x-2-2-9-x", "E7", {}, ["stretch", "foreign", "missing"]],
+    ["x-x-3-2-4-x", "F7", { strings: [3, 2, 1] }, ["unwished-string"]],
+    ["x-x-3-2-4-x", "F7", { highestFret: fret(3) }, ["fret-range"]],
+    ["x-x-3-2-4-x", "F7", { lowestFret: fret(3) }, ["fret-range"]],
+    ["x-x-3-2-4-x", "F7", { spanMax: 40 as never }, ["span"]],
+    ["1-3-1-2-1-1", "F7", {}, ["count"]],
+    ["1-x-1-2-x-x", "F7", {}, ["inner-mute"]],
+    ["x-0-x-x-6-x", "F", {}, ["open-reach", "inner-mute", "foreign"]],
+    ["x-x-3-2-4-x", "F7/C", {}, ["bass"]],
+    ["x-x-5-2-3-x", "F", {}, ["missing", "tensions"]],
+    ["x-8-7-10-x-x", "F", {}, ["doubling"]],
+    ["x-0-3-3-3-x", "Bb", { openStrings: false }, ["open-string"]],
+  ] as const)("%s for %s", (grips, text, changes, expected) => {
+    expect(kinds(grips, text, changes)).toEqual(expected);
+  });
+});
+
+describe("T14 it can be said what a grip is offered for", () => {
+  test.each([
+    ["x-x-3-2-4-x", "F7", "it sounds the 1 (F), the 3 (A) and the ♭7 (E♭), leaves out the 5 (C)."],
+    [
+      "x-x-x-x-8-8",
+      "F7",
+      "it sounds the 5 (C), leaves out the 1 (F), the 3 (A) and the ♭7 (E♭), adds the 9 (G).",
+    ],
+    ["x-x-x-2-1-1", "F", "it sounds the 1 (F), the 3 (A) and the 5 (C)."],
+    [
+      "x-x-5-2-1-x",
+      "Am/G",
+      "it sounds the 1 (A) and the ♭3 (C), leaves out the 5 (E), has its bass (G).",
+    ],
+    ["x-x-3-1-4-x", "F7", undefined],
+  ])("%s for %s: %s", (grips, text, words) => {
+    const told = whyOffered(grip(grips), chord(text), defaultSetup, everydayWishes(true));
+    expect(told).toBe(words && `For ${text} ${words}`);
+  });
+});
+
+test("T14 the same question is answered once", () => {
+  const ask = (text: string) => gripsOf(chord(text), { ...defaultSetup }, everydayWishes(true));
+  expect(ask("Bb13")).toBe(ask("Bb13"));
+  expect(ask("Bb13")).not.toBe(ask("B13"));
 });

@@ -1,12 +1,13 @@
 /** All grips of a chord on the neck: complete and sound under a guitarist's wishes. */
-import type { SoundingChord } from "./chord.ts";
+import type { ChordTone, SoundingChord } from "./chord.ts";
+import { pretty } from "./display.ts";
 import { type Hand, usualHand } from "./fingers.ts";
-import type { Grip, StringNumber } from "./grip.ts";
-import { demandsOf } from "./grip-demands.ts";
-import { type Fault, faultSentence, faultsOf, type Sieve } from "./grip-faults.ts";
+import { type Grip, gripPitches, type StringNumber } from "./grip.ts";
+import { classSet, demandsOf } from "./grip-demands.ts";
+import { type Fault, faultSentence, faultsOf, type Sieve, toneWords } from "./grip-faults.ts";
 import { gripsThrough } from "./grip-search.ts";
 import { type Setup, stringNumbers } from "./tuning.ts";
-import { type Fret, fret, type Millimetres, millimetres } from "./units.ts";
+import { type Fret, fret, type Millimetres, millimetres, pitchClass } from "./units.ts";
 
 /** What a guitarist asks of the grips that are offered. */
 export type Wishes = {
@@ -127,6 +128,40 @@ export function reasonsAgainst(
     kind: fault.kind,
     sentence: faultSentence(fault, sieve),
   }));
+}
+
+/**
+ * What the grip says of its chord, as a sentence: the tones it sounds, leaves out and adds.
+ * undefined when it is not among `gripsOf`.
+ */
+export function whyOffered(
+  grip: Grip,
+  chord: SoundingChord,
+  setup: Setup,
+  wishes: Wishes,
+): string | undefined {
+  if (reasonsAgainst(grip, chord, setup, wishes).length > 0) return undefined;
+  const heard = classSet(gripPitches(grip, setup).map(pitchClass));
+  const sounds = (tone: ChordTone) => (heard & (1 << tone.pitchClass)) !== 0;
+  const said = [
+    ["sounds", chord.tones.filter(sounds)],
+    ["leaves out", chord.tones.filter((tone) => !sounds(tone))],
+    ["adds", chord.tensions.filter(sounds)],
+  ] as const;
+  const parts = said.flatMap(([verb, tones]) =>
+    tones.length === 0 ? [] : [`${verb} ${listed(tones.map(toneWords))}`],
+  );
+  const isBassApart = chord.tones.every((tone) => tone.pitchClass !== chord.bassClass);
+  if (isBassApart && (heard & (1 << chord.bassClass)) !== 0) {
+    parts.push(`has its bass (${pretty(chord.bass)})`);
+  }
+  return `For ${pretty(chord.symbol)} it ${parts.join(", ")}.`;
+}
+
+/** "a", "a and b", "a, b and c". */
+function listed(words: readonly string[]): string {
+  const last = words.at(-1) ?? "";
+  return words.length < 2 ? last : `${words.slice(0, -1).join(", ")} and ${last}`;
 }
 
 function sieveOf(chord: SoundingChord, setup: Setup, wishes: Wishes): Sieve {
