@@ -31,6 +31,8 @@ describe("T7 a key is read as it is written", () => {
     ["bb", "Bb"],
     ["H", "B"],
     ["G# major", "Ab"],
+    ["Fbb", "Eb"],
+    ["B## minor", "C# minor"],
     ["Q", undefined],
     ["Bb dorian", "Bb"],
     ["", undefined],

@@ -121,8 +121,9 @@ function nearestKey(typed: string, naming: NoteNaming): Key | undefined {
   return undefined;
 }
 
-/** The same keys of the keyboard under the other name: G♯ major is A♭ major. */
+/** The same keys of the keyboard under the name with fewer accidentals: G♯ major is A♭ major. */
 function twinOf(key: Key): Key {
-  const tonic = className(classOf(key.tonic), fifthsOf(key) > 0 ? "flats" : "sharps");
-  return { tonic, mode: key.mode };
+  const flat: Key = { tonic: className(classOf(key.tonic), "flats"), mode: key.mode };
+  const sharp: Key = { tonic: className(classOf(key.tonic), "sharps"), mode: key.mode };
+  return Math.abs(fifthsOf(sharp)) < Math.abs(fifthsOf(flat)) ? sharp : flat;
 }
