@@ -60,7 +60,7 @@ describe("T11 a stretch is measured in millimetres between stopped frets", () =>
   test("a fret that the capo rules out is named with its string", () => {
     const fromNut: Setup = { ...withCapo, fretsFrom: "nut" };
     expect(whyUnplayable(grip("x-x-2-5-6-5"), fromNut)).toBe(
-      "Fret 2 on string 4 lies behind the capo or beyond the neck.",
+      "Fret 2 on string 4 is behind the capo or off the neck.",
     );
   });
 });

@@ -123,9 +123,7 @@ export function handFaults(grip: Grip, setup: Setup, hand: Hand): readonly HandF
 export function handFaultSentence(fault: HandFault): string {
   switch (fault.kind) {
     case "off-neck":
-      return (
-        `Fret ${fault.fret} on string ${fault.string} ` + "lies behind the capo or beyond the neck."
-      );
+      return `Fret ${fault.fret} on string ${fault.string} is behind the capo or off the neck.`;
     case "fingers":
       return `It needs ${fault.fingers} fingers, and a hand has ${fault.max}.`;
     case "stretch":

@@ -215,9 +215,9 @@ describe("T14 it can be said what a grip is offered for", () => {
     ],
     ["x-x-x-2-1-1", "F", "it sounds the 1 (F), the 3 (A) and the 5 (C)."],
     [
-      "x-x-5-2-1-x",
+      "x-x-5-5-5-x",
       "Am/G",
-      "it sounds the 1 (A) and the ♭3 (C), leaves out the 5 (E), has its bass (G).",
+      "it sounds the ♭3 (C) and the 5 (E), leaves out the 1 (A), has its bass (G).",
     ],
     ["x-x-3-1-4-x", "F7", undefined],
   ])("%s for %s: %s", (grips, text, words) => {
