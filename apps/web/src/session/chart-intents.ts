@@ -80,7 +80,10 @@ function settings(
 
 function sections(
   edit: Edit,
-): Pick<ChartIntents, "addSection" | "renameSection" | "moveSection" | "removeSection"> {
+): Pick<
+  ChartIntents,
+  "addSection" | "renameSection" | "moveSection" | "removeSection" | "borrowSection"
+> {
   return {
     addSection(name, after) {
       const id = sectionId(makeId());
@@ -91,6 +94,7 @@ function sections(
       edit((doc) => edits.renameSection(doc, section, shortLine(name, nameMax))),
     moveSection: (section, index) => edit((doc) => edits.moveSection(doc, { section, index })),
     removeSection: (section) => edit((doc) => edits.removeSection(doc, section)),
+    borrowSection: (section, from) => edit((doc) => edits.borrowSection(doc, { section, from })),
   };
 }
 

@@ -35,6 +35,8 @@ export type ChartIntents = {
   renameSection(section: SectionId, name: string): void;
   moveSection(section: SectionId, index: number): void;
   removeSection(section: SectionId): void;
+  /** The section plays the chords of `from`, or its own again; its own bars wait meanwhile. */
+  borrowSection(section: SectionId, from: SectionId | undefined): void;
   addBar(section: SectionId, index: number, text: string): BarId;
   /**
    * Replaces what stands in a bar, "Gm7 . C7 ."; slots that stay keep their ids and so their grips.
