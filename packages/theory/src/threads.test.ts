@@ -2,7 +2,7 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { decodeGrip } from "./grip.ts";
-import { handShift, threadsBetween } from "./threads.ts";
+import { directionOf, handShift, leapsOf, threadsBetween } from "./threads.ts";
 import { defaultSetup } from "./tuning.ts";
 import { type MidiNote, midiNote } from "./units.ts";
 
@@ -115,4 +115,14 @@ test("T16 the hand shifts by the way of its first finger", () => {
   expect(shift("x-x-3-2-4-x", "x-x-3-1-3-x")).toBeCloseTo(34.33, 2);
   expect(shift("x-x-3-2-4-x", "x-x-2-0-2-x")).toBe(0);
   expect(shift("x-x-3-2-4-x", "x-x-0-0-0-x")).toBe(0);
+});
+
+test("T15 a leap is more than a whole step; the voices go up, down, both ways or nowhere", () => {
+  const threads = threadsBetween(pitches(53, 57, 63), pitches(53, 60, 62));
+  expect(leapsOf(threads)).toEqual([{ from: 57, to: 60, motion: 3 }]);
+  expect(directionOf(threads)).toBe("both");
+  expect(directionOf(threadsBetween(pitches(60, 64), pitches(60, 65)))).toBe("up");
+  expect(directionOf(threadsBetween(pitches(60, 64), pitches(59, 64)))).toBe("down");
+  expect(directionOf(threadsBetween(pitches(60, 64), pitches(60, 64)))).toBe("nowhere");
+  expect(leapsOf(threadsBetween(pitches(60), pitches(62)))).toEqual([]);
 });

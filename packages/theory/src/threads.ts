@@ -32,6 +32,8 @@ export type Threads = {
   readonly pairs: readonly Thread[];
 };
 
+const wholeStep = 2;
+
 /**
  * The pairing of smallest total motion (taxicab size; Tymoczko, Science 313, 2006). With equally
  * many pitches each has one partner; otherwise each of the larger side has one and none of the
@@ -52,6 +54,19 @@ export function threadsBetween(from: readonly MidiNote[], to: readonly MidiNote[
     largest: semitones(Math.max(0, ...sizes)),
     pairs,
   };
+}
+
+/** The voices that leap: by more than a whole step, which is the largest motion by step. */
+export function leapsOf(threads: Threads): readonly Thread[] {
+  return threads.pairs.filter((pair) => Math.abs(pair.motion) > wholeStep);
+}
+
+/** Where the voices go together: "both" ways, or "nowhere" when all are held or none sounds. */
+export function directionOf(threads: Threads): "up" | "down" | "both" | "nowhere" {
+  const goesUp = threads.pairs.some((pair) => pair.motion > 0);
+  const goesDown = threads.pairs.some((pair) => pair.motion < 0);
+  if (goesUp) return goesDown ? "both" : "up";
+  return goesDown ? "down" : "nowhere";
 }
 
 /** How far the first finger travels along the neck; 0 when one of the grips stops no string. */
