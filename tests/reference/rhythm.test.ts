@@ -134,7 +134,9 @@ describe("T42 Euclidean rhythms are the published ones, and maximally even", () 
   });
 });
 
-/** Longuet-Higgins & Lee on the cyclic grid: one rest for each note, the heaviest before the next. */
+/**
+ * Longuet-Higgins & Lee on the cyclic grid: one rest for each note, the heaviest before the next.
+ */
 function onTheGrid({ onsets }: Rhythm): number {
   const levels = [0, 4, 3, 4, 2, 4, 3, 4, 1, 4, 3, 4, 2, 4, 3, 4];
   const struck = new Set(onsets.map((onset) => onset / sixteenth));

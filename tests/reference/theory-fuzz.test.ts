@@ -1,6 +1,6 @@
 /**
- * Random strings, half of them nearly right, a hundred thousand of them read as chords: every reader
- * answers, or says where it stopped.
+ * Random strings, half of them nearly right, a hundred thousand of them read as chords: every
+ * reader answers, or says where it stopped.
  */
 import { parseGrip } from "@halflap/theory/grip";
 import { parseHarte } from "@halflap/theory/harte";
@@ -64,7 +64,9 @@ function fault(answer: Read, text: string): string | undefined {
   return meant === "" || meant === text ? `meant ${meant}` : undefined;
 }
 
-/** A guess that stands for the whole text can be read itself; one for a string or a note is short. */
+/**
+ * A guess that stands for the whole text can be read itself; one for a string or a note is short.
+ */
 function badGuess(answer: Read, read: Reader): string | undefined {
   const meant = answer.ok ? undefined : answer.error.meant;
   return meant === undefined || read(meant).ok ? undefined : `meant ${meant}`;

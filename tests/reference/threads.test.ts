@@ -95,7 +95,7 @@ describe("T15 the pairing of least motion, for up to six voices", () => {
 });
 
 // Line cliché: common practice, no source. D minor with its octave falling: D C♯ C B.
-test("T44 the falling octave of a minor chord is a chromatic descent between its outer voices", () => {
+test("T44 a minor chord’s falling octave is a chromatic descent between its outer voices", () => {
   const grips = [62, 61, 60, 59].map((inner) => [50, 57, inner, 65].map(midiNote));
   const [line, ...others] = movingLines(grips);
   expect(others).toEqual([]);

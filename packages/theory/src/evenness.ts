@@ -48,10 +48,11 @@ export function isMaximallyEven(rhythm: Rhythm, step: Ticks): boolean {
 }
 
 /**
- * So many onsets spread over so many steps as evenly as can be, beginning with an onset: Bjorklund's
- * way, which is Euclid's (Toussaint, The Euclidean Algorithm Generates Traditional Musical Rhythms,
- * 2005). The rests are shared out among the onsets, then what is left over among those groups, until
- * at most one group is left over. More onsets than steps, or no onset, is a bug.
+ * So many onsets spread over so many steps as evenly as can be, beginning with an onset:
+ * Bjorklund's way, which is Euclid's (Toussaint, The Euclidean Algorithm Generates Traditional
+ * Musical Rhythms, 2005). The rests are shared out among the onsets, then what is left over among
+ * those groups, until at most one group is left over. More onsets than steps, or no onset, is a
+ * bug.
  */
 export function euclideanSteps(onsets: number, steps: number): readonly boolean[] {
   assert(Number.isInteger(onsets) && Number.isInteger(steps), "whole onsets and steps");

@@ -2,8 +2,8 @@
 import { type MidiNote, midiNote } from "./units.ts";
 
 /**
- * What counterpoint calls it: one holds; they go apart or together; they go the same way; they go the
- * same way by the same interval; nobody moves.
+ * What counterpoint calls it: one holds; they go apart or together; they go the same way; they go
+ * the same way by the same interval; nobody moves.
  */
 export type RelativeMotion = "oblique" | "contrary" | "similar" | "parallel" | "still";
 

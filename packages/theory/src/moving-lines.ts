@@ -1,4 +1,6 @@
-/** The lines that move inside a run of grips: found, and named as players name them. SPEC.md T44. */
+/**
+ * The lines that move inside a run of grips: found, and named as players name them. SPEC.md T44.
+ */
 import { threadsBetween } from "./threads.ts";
 import type { MidiNote } from "./units.ts";
 

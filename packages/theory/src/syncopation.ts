@@ -24,11 +24,11 @@ export function metricalTree(meter: BeatCount): MetricalTree {
 }
 
 /**
- * The syncopation of Longuet-Higgins & Lee (Music Perception 1, 1984) over a rhythm that repeats, by
- * its tree formulation: a part of the bar in which nothing begins is a rest; each rest that weighs
- * more than the note before it adds the difference. A note or rest weighs less by one with every
- * level that it begins below the bar. 0 without syncopation; undefined when nothing is struck or a
- * note is off the tree.
+ * The syncopation of Longuet-Higgins & Lee (Music Perception 1, 1984) over a rhythm that repeats,
+ * by its tree formulation: a part of the bar in which nothing begins is a rest; each rest that
+ * weighs more than the note before it adds the difference. A note or rest weighs less by one with
+ * every level that it begins below the bar. 0 without syncopation; undefined when nothing is struck
+ * or a note is off the tree.
  */
 export function syncopationOf(rhythm: Rhythm, tree: MetricalTree): number | undefined {
   assert(rhythm.cycle === tree.cycle, "a rhythm as long as its bar");
@@ -65,8 +65,8 @@ export function noteToBeatDistance(rhythm: Rhythm, beat: Ticks): number | undefi
 }
 
 /**
- * How many onsets lie on steps that no even division of the cycle reaches: those whose number has no
- * factor in common with the number of steps (Toussaint, Mathematical Features for Recognizing
+ * How many onsets lie on steps that no even division of the cycle reaches: those whose number has
+ * no factor in common with the number of steps (Toussaint, Mathematical Features for Recognizing
  * Preference, 2005). undefined when an onset is off the grid.
  */
 export function offBeatnessOf(rhythm: Rhythm, step: Ticks): number | undefined {

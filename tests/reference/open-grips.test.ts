@@ -12,7 +12,7 @@ import { defaultSetup, standardTuning } from "@halflap/theory/tuning";
 import { fret } from "@halflap/theory/units";
 import { describe, expect, test } from "vitest";
 import { root } from "../support/sources.ts";
-import { wrongRows } from "./grip-data-errors.ts";
+import { wrongRows } from "./open-grips-wrong.ts";
 
 type Row = {
   readonly key: string;
