@@ -13,7 +13,7 @@ export const boardWords = {
   free: "Free lane",
   capo: (fret: number) => `capo ${fret}`,
   isFree: (lane: string) => `${lane} is free.`,
-  claim: "Claim it",
+  claim: "Claim",
   claimLane: (lane: string) => `Claim the ${lane} lane`,
   claiming: "Claiming…",
   chords: "Chords",
