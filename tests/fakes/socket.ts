@@ -81,6 +81,7 @@ class FakeSocket extends EventTarget {
   readonly #server: ServerState;
   readonly #room: string;
   #decided = 0;
+  #presence: Uint8Array | undefined;
 
   constructor(server: ServerState, address: string) {
     super();
@@ -90,7 +91,7 @@ class FakeSocket extends EventTarget {
   }
 
   send(frame: Uint8Array): void {
-    if (frame[0] !== syncMessage) this.#relay(frame, "everybody");
+    if (frame[0] !== syncMessage) this.#speak(frame);
     else if (frame[1] === 0) this.#answer(frame);
     else this.#take(frame);
   }
@@ -120,6 +121,7 @@ class FakeSocket extends EventTarget {
       return;
     }
     this.readyState = 1;
+    this.#tellWhoIsHere();
     this.#server.sockets.add(this);
     this.onopen?.();
     const hello = encoding.createEncoder();
@@ -127,6 +129,19 @@ class FakeSocket extends EventTarget {
     sync.writeSyncStep1(hello, this.#doc);
     this.#say(encoding.toUint8Array(hello));
     if (this.#server.isSaving) this.saySaved();
+  }
+
+  /** Presence: everybody hears it, and so does whoever comes later. */
+  #speak(frame: Uint8Array): void {
+    this.#presence = frame.slice();
+    this.#relay(frame, "everybody");
+  }
+
+  #tellWhoIsHere(): void {
+    for (const socket of this.#server.sockets) {
+      if (socket.#room === this.#room && socket.#presence !== undefined)
+        this.#say(socket.#presence);
+    }
   }
 
   /** Sync step 1: says what the page lacks. */

@@ -37,7 +37,7 @@ test("one's own presence reaches the others and comes back, and a newcomer is to
   const ben = await open(band.player);
   await ben.until(has(entry));
   await ada.close();
-  const gone = { client: entry.client, clock: 2, state: null };
+  const gone = { client: entry.client, clock: entry.clock, state: null };
   await cleo.until(has(gone));
   await Promise.all([cleo.close(), ben.close()]);
 });

@@ -36,6 +36,8 @@ export const messagesPerSecond = 60;
 export const messagesBurst = 300;
 /** Unread bytes that the server keeps for a socket that does not read. */
 export const bufferedBytesMax = 4 * MiB;
+/** Sockets of one member in one document: tabs, devices, and dead lines not yet noticed. */
+export const seatsPerMemberMax = 32;
 
 // Times.
 /** A message at least this often, or the stock client takes the line for dead after 30 s. */

@@ -36,14 +36,18 @@ export class Presences {
     return entry;
   }
 
-  /** Forgets a seat. Answers the entry that takes its state back; undefined when it had none. */
+  /**
+   * Forgets a seat. Answers the entry that takes its state back; undefined when it had none. Its
+   * clock is the last one heard, which takes back as well as the next one would, and leaves the
+   * next one to the page: a page that comes again with it is seen at once.
+   */
   leave(seat: Seat): PresenceEntry | undefined {
     if (seat.client === undefined) return undefined;
     const spoken = this.spoken.get(seat.client);
     if (spoken === undefined || spoken.seat !== seat) return undefined;
     this.spoken.delete(seat.client);
     if (spoken.entry.state === "null") return undefined;
-    return { client: seat.client, clock: spoken.entry.clock + 1, state: "null" };
+    return { client: seat.client, clock: spoken.entry.clock, state: "null" };
   }
 
   /** Everybody present, as a newcomer is told. */

@@ -4,7 +4,13 @@
  */
 import type { MemberId } from "@halflap/board/board";
 import type { Me } from "@halflap/wire/api";
-import { documentBytesMax, frameBytesMax, updateBytesMax } from "@halflap/wire/limits";
+import {
+  documentBytesMax,
+  frameBytesMax,
+  seatsPerMemberMax,
+  updateBytesMax,
+} from "@halflap/wire/limits";
+import { closeCode } from "@halflap/wire/messages";
 import { type LaneOwners, mayWrite } from "@halflap/wire/permissions";
 import type { DocumentKey, StoredDocument, StoredRow } from "../store/log-port.ts";
 import { type Admission, admit } from "./admission.ts";
@@ -65,8 +71,20 @@ export class Room {
     return this.onTheWay > 0;
   }
 
-  /** Seats somebody: our step 1 first, so that offline edits come, then who is here. */
+  /**
+   * Seats somebody: our step 1 first, so that offline edits come, then who is here. Turns away
+   * whoever was removed between the door and here, and a member who sits here too often already.
+   */
   enter(seat: Seat): void {
+    if (this.ports.memberNow(seat.member) === undefined) {
+      seat.close(closeCode.revoked, "no longer a member of this board");
+      return;
+    }
+    const others = [...this.seats].filter(({ member }) => member === seat.member);
+    if (others.length >= seatsPerMemberMax) {
+      seat.close(closeCode.tryLater, "open too often");
+      return;
+    }
     this.seats.add(seat);
     seat.send(step1Frame(this.known.stateVector()));
     seat.send(this.presences.frame());

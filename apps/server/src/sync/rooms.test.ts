@@ -6,6 +6,8 @@ import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import type { Me } from "@halflap/wire/api";
+import { seatsPerMemberMax } from "@halflap/wire/limits";
+import { closeCode } from "@halflap/wire/messages";
 import fc from "fast-check";
 import * as decoding from "lib0/decoding";
 import { afterEach, beforeEach, expect, test } from "vitest";
@@ -181,6 +183,47 @@ test("many who come at once share one load and one room", async () => {
   expect(new Set(leases.map(({ room }) => room)).size).toBe(1);
   expect(loads).toBe(1);
   for (const { release } of leases) release();
+});
+
+/** A seat that only remembers how it was closed. */
+function bareSeat(member = leader.id) {
+  const codes: number[] = [];
+  const line = {
+    send: () => undefined,
+    close: (code: number) => codes.push(code),
+    buffered: () => 0,
+  };
+  return { seat: new Seat({ member, wantsSaved: false, now: () => 0, line }), codes };
+}
+
+test("whoever was removed between the door and the seat is turned away", async () => {
+  const { rooms, key } = await boardWith(store.log);
+  const { room, release } = await rooms.lease(key);
+  const removed = bareSeat(makeMemberId());
+  room.enter(removed.seat);
+  expect([removed.codes, room.seats.size]).toEqual([[closeCode.revoked], 0]);
+  const staying = bareSeat();
+  room.enter(staying.seat);
+  expect([staying.codes, room.seats.size]).toEqual([[], 1]);
+  room.leave(staying.seat);
+  release();
+});
+
+test("a member sits in a room at most so often, until one of the seats is left", async () => {
+  const { rooms, key } = await boardWith(store.log);
+  const { room, release } = await rooms.lease(key);
+  const seats = Array.from({ length: seatsPerMemberMax }, () => bareSeat());
+  for (const { seat } of seats) room.enter(seat);
+  const tooMany = bareSeat();
+  room.enter(tooMany.seat);
+  expect([tooMany.codes, room.seats.size]).toEqual([[closeCode.tryLater], seatsPerMemberMax]);
+  const [first] = seats;
+  if (first !== undefined) room.leave(first.seat);
+  const next = bareSeat();
+  room.enter(next.seat);
+  expect(next.codes).toEqual([]);
+  for (const seat of [...room.seats]) room.leave(seat);
+  release();
 });
 
 test("a load that fails is told to everybody who waits, and the next one starts anew", async () => {

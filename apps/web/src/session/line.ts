@@ -15,6 +15,7 @@ import type { Awareness } from "y-protocols/awareness";
 import * as Y from "yjs";
 import { type Changes, followChanges } from "./changes.ts";
 import { openKeep } from "./keep.ts";
+import { forgetOthers, sayAgain } from "./presence.ts";
 import { openReach, type Reach, type ReachOptions } from "./reach.ts";
 
 export type LineState = {
@@ -110,7 +111,10 @@ function listen(options: LineOptions, reach: Reach, changes: Changes): Reached {
       setTried(true);
     });
   provider.on("status", ({ status }) => {
-    if (status !== "connecting") onStatus(status === "connected");
+    if (status === "connecting") return;
+    onStatus(status === "connected");
+    if (status === "connected") sayAgain(options.awareness);
+    else forgetOthers(options.awareness); // said first that they left, so that readers know
   });
   provider.on("connection-close", () => onStatus(false));
   provider.on("closed", ({ code }) => options.onClosed(code));

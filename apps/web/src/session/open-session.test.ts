@@ -143,6 +143,24 @@ test("presence shows the others and where they are, never myself", async () => {
   await until(() => expect(one.presence().map(({ member }) => member)).toEqual([jo]));
 });
 
+test("after a broken line everybody sees the others again, though nobody moved", async () => {
+  const [one, other] = [open(mara), open(jo)];
+  await saved(one);
+  await saved(other);
+  one.setWhere({ lane: "lower", slot: slot(one) });
+  const here = () => {
+    expect(other.presence().map(({ member, slot: at }) => [member, at])).toEqual([
+      [mara, slot(one)],
+    ]);
+    expect(one.presence().map(({ member }) => member)).toEqual([jo]);
+  };
+  await until(here);
+  server.reachable(false);
+  await until(() => expect([one.presence(), other.presence()]).toEqual([[], []]));
+  server.reachable(true);
+  await until(here);
+});
+
 test("a member who was removed reads words, changes nothing, and still has the copy", async () => {
   const session = open(mara);
   await saved(session);

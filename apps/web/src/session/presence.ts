@@ -38,6 +38,24 @@ export function tellWhere(
   awareness.setLocalState(presence);
 }
 
+/**
+ * Forgets how far the others' clocks were, once a line is lost. The protocol takes a state only
+ * under a newer clock, and whoever only stayed where they were comes back under the same one.
+ */
+export function forgetOthers(awareness: Awareness): void {
+  for (const client of [...awareness.meta.keys()]) {
+    if (client === awareness.clientID) continue;
+    awareness.states.delete(client);
+    awareness.meta.delete(client);
+  }
+}
+
+/** Says the same as before under a newer clock: the others were told that this page had gone. */
+export function sayAgain(awareness: Awareness): void {
+  const state = awareness.getLocalState();
+  if (state !== null) awareness.setLocalState(state);
+}
+
 function presenceOf(state: Readonly<Record<string, unknown>>): readonly Presence[] {
   const { member, name, slot } = state;
   const lane = laneIds.find((id) => id === state.lane);
