@@ -1,0 +1,54 @@
+/** No serious fault that axe can find: door, board, neck and share, by day and by night. */
+import { readFileSync } from "node:fs";
+import { createRequire } from "node:module";
+import { expect, type Page, test } from "@playwright/test";
+import { newPlayer } from "../support/player.ts";
+import { removeTestServer, startTestServer, type TestServer } from "../support/server.ts";
+
+const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
+
+let server: TestServer;
+test.beforeAll(async () => {
+  server = await startTestServer();
+});
+test.afterAll(async () => removeTestServer(server));
+
+type Fault = { readonly id: string; readonly impact: string; readonly nodes: unknown[] };
+
+/** What axe calls serious or critical, each with the elements concerned. */
+async function faults(page: Page): Promise<readonly string[]> {
+  await page.evaluate(axe);
+  const found = await page.evaluate<readonly Fault[]>(
+    "axe.run().then(({ violations }) => violations.map(({ id, impact, nodes }) => " +
+      "({ id, impact, nodes: nodes.map(({ target }) => target) })))",
+  );
+  return found
+    .filter(({ impact }) => impact === "serious" || impact === "critical")
+    .map(({ id, nodes }) => `${id}: ${JSON.stringify(nodes.slice(0, 3))}`);
+}
+
+for (const colorScheme of ["light", "dark"] as const) {
+  test(`door, board, neck and share are accessible in ${colorScheme}`, async ({ browser }) => {
+    const ada = await newPlayer(browser, { colorScheme, reducedMotion: "reduce" });
+    const { page } = ada;
+    await page.goto(server.address);
+    await expect(page.getByRole("heading", { name: "A new board" })).toBeVisible();
+    expect(await faults(page)).toEqual([]);
+    await ada.makeBoard(server.address, "Ada");
+    expect(await faults(page)).toEqual([]);
+    await ada.claim("lower");
+    await ada.typeGrip("lower", 0, "x-1-3-0-3-x");
+    await expect(page.locator(".candidate").first()).toBeVisible();
+    expect(await faults(page)).toEqual([]);
+    await page.getByRole("button", { name: "Share", exact: true }).click();
+    await expect(page.getByRole("heading", { name: "Members" })).toBeVisible();
+    expect(await faults(page)).toEqual([]);
+  });
+}
+
+test("axe itself finds a fault where there is one", async ({ page }) => {
+  await page.setContent(
+    "<html lang=en><title>Door</title><main><h1>Door</h1><button></button></main></html>",
+  );
+  expect(await faults(page)).toEqual([expect.stringContaining("button-name")]);
+});
