@@ -1,7 +1,7 @@
 /** A grip moved to another key: along the neck where it can, else the nearest grip. SPEC.md T47. */
 import type { Chord, SoundingChord } from "./chord.ts";
 import { type Grip, gripOf, gripPitches, printGrip } from "./grip.ts";
-import { difficultyOf, placesOf, whyUnplayable } from "./hand.ts";
+import { difficultyOf, innerMutesOf, placesOf, whyUnplayable } from "./hand.ts";
 import { everydayWishes, fullWishes, gripsOf, type Wishes } from "./neck.ts";
 import { threadsBetween } from "./threads.ts";
 import { isOpen, type Setup, typedFret } from "./tuning.ts";
@@ -11,7 +11,7 @@ import { fret, type MidiNote, midiNote, midiNoteMax, type Semitones } from "./un
 export type MovedGrip =
   /** The same shape elsewhere; `octave` is how many octaves beside the interval it went. */
   | { readonly kind: "moved"; readonly grip: Grip; readonly octave: -1 | 0 | 1 }
-  /** It can't be moved: the grips nearest to what it would sound, the nearest first. */
+  /** It can't be moved: grips of the new chord in its place, the nearest first. */
   | { readonly kind: "replaced"; readonly choices: readonly Grip[] }
   /** It can't be moved, and there is nothing in its place. */
   | { readonly kind: "lost" };
@@ -20,15 +20,14 @@ export type MovedGrip =
 export const replacementsMax = 5;
 
 const octave = 12;
-/** An open shape keeps its place by the nut; only stopped grips may go an octave beside. */
-const octavesOf = { open: [0], stopped: [0, -1, 1] } as const;
 const smallGrip = 4;
 
 /**
- * The grip for the same chord an interval away, `chord` being the new one. Every string moves by
- * the interval, open strings too, so that an open shape can go up but not below the nut; if it
- * leaves the neck or the hand, an octave beside. Otherwise grips of the chord, those first to which
- * the voices have the least way from what the old one would sound; then the easiest.
+ * The grip for the same chord an interval away, `chord` being the new one. Every string moves by the
+ * interval, open strings too, so that an open shape can go up but not below the nut. What leaves the
+ * neck or the hand is replaced by grips of the chord in the same register: those first that need the
+ * fewest semitones from what the old one would sound, the least effort, and the same strings, each
+ * counting alike. Without a chord a stopped grip goes an octave beside.
  */
 export function moveGrip(
   grip: Grip,
@@ -37,13 +36,15 @@ export function moveGrip(
   chord: Chord | undefined,
   hasBass: boolean,
 ): MovedGrip {
-  for (const beside of octavesOf[hasOpenStrings(grip, setup) ? "open" : "stopped"]) {
-    const moved = alongTheNeck(grip, setup, by + beside * octave);
-    if (moved !== undefined) return { kind: "moved", grip: moved, octave: beside };
+  const moved = alongTheNeck(grip, setup, by);
+  if (moved !== undefined) return { kind: "moved", grip: moved, octave: 0 };
+  const choices = chord?.kind === "chord" ? nearestGrips(grip, setup, by, chord, hasBass) : [];
+  if (choices.length > 0) return { kind: "replaced", choices };
+  for (const beside of hasOpenStrings(grip, setup) ? [] : ([-1, 1] as const)) {
+    const far = alongTheNeck(grip, setup, by + beside * octave);
+    if (far !== undefined) return { kind: "moved", grip: far, octave: beside };
   }
-  const wanted = soundingAt(gripPitches(grip, setup), by);
-  const choices = chord?.kind === "chord" ? nearestGrips(wanted, setup, chord, hasBass) : [];
-  return choices.length === 0 ? { kind: "lost" } : { kind: "replaced", choices };
+  return { kind: "lost" };
 }
 
 /** Whether the grip leans on the nut or the capo. */
@@ -72,32 +73,40 @@ function soundingAt(pitches: readonly MidiNote[], by: number): readonly MidiNote
 }
 
 function nearestGrips(
-  wanted: readonly MidiNote[],
+  grip: Grip,
   setup: Setup,
+  by: Semitones,
   chord: SoundingChord,
   hasBass: boolean,
 ): readonly Grip[] {
-  const close = wishesFor(wanted.length, hasBass);
-  const candidates = gripsOf(chord, setup, close);
-  const all = candidates.length > 0 ? candidates : gripsOf(chord, setup, everydayWishes(hasBass));
-  return all
-    .map((grip) => ({
-      grip,
-      motion: threadsBetween(wanted, gripPitches(grip, setup)).total,
-      effort: difficultyOf(grip, setup).total,
-      text: printGrip(grip),
+  const wanted = soundingAt(gripPitches(grip, setup), by);
+  const alike = gripsOf(chord, setup, wishesFor(grip, wanted.length, hasBass));
+  const candidates = alike.length > 0 ? alike : gripsOf(chord, setup, everydayWishes(hasBass));
+  return candidates
+    .map((candidate) => ({
+      candidate,
+      cost:
+        threadsBetween(wanted, gripPitches(candidate, setup)).total +
+        difficultyOf(candidate, setup).total +
+        otherStrings(grip, candidate),
+      text: printGrip(candidate),
     }))
-    .sort(
-      (one, other) =>
-        one.motion - other.motion || one.effort - other.effort || (one.text < other.text ? -1 : 1),
-    )
+    .sort((one, other) => one.cost - other.cost || (one.text < other.text ? -1 : 1))
     .slice(0, replacementsMax)
-    .map(({ grip }) => grip);
+    .map(({ candidate }) => candidate);
 }
 
-/** As many strings as before, or one less or more: small grips stay small, full ones full. */
-function wishesFor(count: number, hasBass: boolean): Wishes {
-  const base = count <= smallGrip ? everydayWishes(hasBass) : fullWishes(hasBass);
-  const sounding = { min: Math.max(2, count - 1), max: Math.min(6, Math.max(2, count + 1)) };
-  return { ...base, sounding };
+/** How many strings sound in one of the grips only. */
+function otherStrings(one: Grip, other: Grip): number {
+  return one.frets.filter((played, index) => {
+    return (played === undefined) !== (other.frets[index] === undefined);
+  }).length;
+}
+
+/** Small grips keep their number of strings; full ones may have one less or more. */
+function wishesFor(grip: Grip, count: number, hasBass: boolean): Wishes {
+  const innerMutes = innerMutesOf(grip.frets) > 0;
+  return count <= smallGrip
+    ? { ...everydayWishes(hasBass), sounding: { min: count, max: count }, innerMutes }
+    : { ...fullWishes(hasBass), sounding: { min: count - 1, max: 6 }, innerMutes };
 }

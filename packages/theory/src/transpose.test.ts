@@ -155,28 +155,42 @@ describe("T47 grips move along the neck, or have a replacement", () => {
     moveGrip(grip(text), setup, semitones(by), symbol ? chord(symbol) : undefined, true);
 
   test.each([
-    ["x-x-3-2-4-x", 2, "x-x-5-4-6-x", 0],
-    ["x-x-3-2-4-x", -2, "x-x-1-0-2-x", 0],
-    ["x-x-3-2-4-x", -5, "x-x-10-9-11-x", 1],
-    ["x-x-x-12-15-x", 10, "x-x-x-10-13-x", -1],
-    ["x-x-2-0-2-x", 3, "x-x-5-3-5-x", 0], // its open string is stopped now
-    ["0-2-2-1-0-0", 1, "1-3-3-2-1-1", 0], // an open chord becomes a barre
-  ])("%s by %i becomes %s", (text, by, result, octave) => {
-    const there = move(text, by, undefined);
-    expect(there.kind === "moved" && [printGrip(there.grip), there.octave]).toEqual([
-      result,
-      octave,
-    ]);
+    ["x-x-3-2-4-x", 2, "G7", "x-x-5-4-6-x"],
+    ["x-x-3-2-4-x", -2, "Eb7", "x-x-1-0-2-x"],
+    ["x-x-2-0-2-x", 3, "C7", "x-x-5-3-5-x"], // its open string is stopped now
+    ["0-2-2-1-0-0", 1, "F", "1-3-3-2-1-1"], // an open chord becomes a barre
+  ])("%s by %i for %s becomes %s", (text, by, symbol, result) => {
+    const there = move(text, by, symbol);
+    expect(there.kind === "moved" && [printGrip(there.grip), there.octave]).toEqual([result, 0]);
   });
 
-  test("an open chord that can't go down or up is replaced by the nearest grips", () => {
+  test("what leaves the neck goes an octave beside only where no chord says what to play", () => {
+    const far = move("x-x-3-2-4-x", -5, undefined);
+    expect(far.kind === "moved" && [printGrip(far.grip), far.octave]).toEqual(["x-x-10-9-11-x", 1]);
+    const near = move("x-x-x-12-15-x", 10, undefined);
+    expect(near.kind === "moved" && [printGrip(near.grip), near.octave]).toEqual([
+      "x-x-x-10-13-x",
+      -1,
+    ]);
+    expect(move("x-x-3-2-4-x", -5, "C7").kind).toBe("replaced");
+  });
+
+  test("an open chord that can't go down is replaced by grips of the new one in its register", () => {
     const there = move("x-3-2-0-1-0", -1, "B");
     if (there.kind !== "replaced") throw new Error("it was to be replaced");
     expect(there.choices.length).toBeGreaterThan(1);
-    const sounded = there.choices.map((each) => gripPitches(each, defaultSetup));
-    for (const pitches of sounded) {
+    for (const choice of there.choices) {
+      const pitches = gripPitches(choice, defaultSetup);
       expect(pitches.every((pitch) => [11, 3, 6].includes(pitch % 12))).toBe(true);
+      expect(Math.abs((pitches[0] ?? 0) - 47)).toBeLessThan(12);
     }
+  });
+
+  test("a small grip is replaced by one of as many strings", () => {
+    const there = move("x-x-3-1-3-x", -2, "Ab7");
+    if (there.kind !== "replaced") throw new Error("it was to be replaced");
+    const counts = there.choices.map((choice) => gripPitches(choice, defaultSetup).length);
+    expect(new Set(counts)).toEqual(new Set([3]));
   });
 
   test("without a chord there is nothing to put in its place", () => {
