@@ -84,8 +84,11 @@ function BarTools(props: {
     desk.write(chart.addBar(props.section.id, index() + 1, ""));
   };
   const remove = () => {
+    const { bars } = props.section;
+    const beside = bars[index() + 1] ?? bars[index() - 1];
     props.onGone();
     desk.session.chart.removeBar(props.bar.id);
+    if (beside) desk.goTo({ kind: "chords", bar: beside.id });
   };
   return (
     <div class="bar-tools">

@@ -5,7 +5,10 @@ import { boardWords } from "../words/board.ts";
 import { useDesk } from "./desk.ts";
 import { laneOwner } from "./owner.ts";
 
-/** Nothing for a listener, on a lane that is taken, or for somebody who has a lane. */
+/**
+ * Nothing for a listener, on a lane that is taken, or for somebody who has a lane. Claiming leaves
+ * the keys where the work begins.
+ */
 export function ClaimButton(props: { readonly lane: LaneId }) {
   const desk = useDesk();
   const [isWaiting, setWaiting] = createSignal(false);
@@ -19,6 +22,7 @@ export function ClaimButton(props: { readonly lane: LaneId }) {
     const refused = await desk.session.claim(props.lane);
     setWaiting(false);
     setProblem(refused?.problem);
+    if (!refused) desk.takeUp(props.lane);
   };
   return (
     <>

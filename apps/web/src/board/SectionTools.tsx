@@ -1,7 +1,8 @@
-/** Renaming, moving and removing a section. */
+/** Renaming, moving and removing a section, and whose chords it plays. */
 import type { Section } from "@halflap/board/board";
-import { createSignal, onMount, untrack } from "solid-js";
+import { createSignal, For, onMount, Show, untrack } from "solid-js";
 import { boardWords } from "../words/board.ts";
+import { lendersOf } from "./borrowing.ts";
 import { useDesk } from "./desk.ts";
 
 /** Removing keeps the bars aside, so that they can be brought back. */
@@ -32,6 +33,7 @@ export function SectionTools(props: {
           onInput={(event) => setName(event.currentTarget.value)}
         />
       </label>
+      <BorrowField section={props.section} />
       <button type="submit" class="button">
         {boardWords.keep}
       </button>
@@ -62,5 +64,36 @@ export function SectionTools(props: {
         {boardWords.remove}
       </button>
     </form>
+  );
+}
+
+/** Nothing where there is no other section to borrow from. */
+function BorrowField(props: { readonly section: Section }) {
+  const desk = useDesk();
+  const lenders = () => lendersOf(desk.session.board.sections, props.section.id);
+  const borrow = (id: string) => {
+    const from = lenders().find((each) => each.id === id)?.id;
+    desk.session.chart.borrowSection(props.section.id, from);
+  };
+  return (
+    <Show when={lenders().length > 0}>
+      <label class="section-borrow">
+        <span class="label small">{boardWords.chords}</span>
+        <select
+          class="field"
+          value={props.section.borrows ?? ""}
+          onChange={(event) => borrow(event.currentTarget.value)}
+        >
+          <option value="">{boardWords.ownChords}</option>
+          <For each={lenders()}>
+            {(lender) => (
+              <option value={lender.id} selected={lender.id === props.section.borrows}>
+                {boardWords.chordsOf(lender.name)}
+              </option>
+            )}
+          </For>
+        </select>
+      </label>
+    </Show>
   );
 }

@@ -1,48 +1,82 @@
 /** Bars that were taken out of the chart, waiting to be brought back. */
 import "./SetAsideTray.css";
-import type { BarId } from "@halflap/board/board";
-import { For, Show } from "solid-js";
+import type { BarId, SectionId } from "@halflap/board/board";
+import { pretty } from "@halflap/theory/display";
+import { createSignal, For, Show } from "solid-js";
 import { boardWords } from "../words/board.ts";
 import { useDesk } from "./desk.ts";
 
 /**
- * Nothing while nothing is set aside. A bar comes back at the end of the section being worked on.
+ * Nothing while nothing is set aside. A bar comes back at the end of a section: the one being
+ * worked on, until another is chosen.
  */
 export function SetAsideTray() {
   const desk = useDesk();
-  const bars = () => desk.session.board.setAside.bars;
+  const [chosen, setChosen] = createSignal<SectionId>();
+  const aside = () => desk.session.board.setAside;
+  // A section that borrows has no bars of its own to add to.
+  const homes = () => desk.session.board.sections.filter((each) => each.borrows === undefined);
   const home = () => {
-    const { sections } = desk.session.board;
     const here = desk.place()?.bar;
     return (
-      sections.find((section) => section.bars.some((bar) => bar.id === here)) ?? sections.at(-1)
+      homes().find((section) => section.id === chosen()) ??
+      homes().find((section) => section.bars.some((bar) => bar.id === here)) ??
+      homes().at(-1)
     );
   };
+  const chords = (bar: BarId) => pretty(aside().texts.get(bar) || boardWords.nothingWritten);
   const bringBack = (bar: BarId) => {
     const section = home();
-    if (section) desk.session.chart.bringBackBar(bar, section.id, section.bars.length);
+    if (!section) return;
+    desk.session.chart.bringBackBar(bar, section.id, section.bars.length);
+    queueMicrotask(() => desk.goTo({ kind: "chords", bar }));
   };
   return (
-    <Show when={bars().length > 0 && desk.session.mayEditChart()}>
+    <Show when={aside().bars.length > 0 && desk.session.mayEditChart()}>
       <section class="set-aside" aria-label={boardWords.setAside}>
         <h2 class="strong">{boardWords.setAside}</h2>
         <p class="small soft">{boardWords.setAsideHint}</p>
-        <ul>
-          <For each={bars()}>
-            {(bar, index) => (
-              <li>
-                <button
-                  type="button"
-                  class="button small"
-                  disabled={home() === undefined}
-                  onClick={() => bringBack(bar)}
+        <Show when={home()}>
+          {(section) => (
+            <>
+              <label class="set-aside-home">
+                <span class="small">{boardWords.bringBackTo}</span>
+                <select
+                  class="field"
+                  onChange={(event) => {
+                    const id = event.currentTarget.value;
+                    setChosen(homes().find((each) => each.id === id)?.id);
+                  }}
                 >
-                  {boardWords.bringBackBar(index() + 1, home()?.name ?? "")}
-                </button>
-              </li>
-            )}
-          </For>
-        </ul>
+                  <For each={homes()}>
+                    {(each) => (
+                      <option value={each.id} selected={each.id === section().id}>
+                        {each.name}
+                      </option>
+                    )}
+                  </For>
+                </select>
+              </label>
+              <ul>
+                <For each={aside().bars}>
+                  {(bar) => (
+                    <li class="set-aside-bar">
+                      <span class="set-aside-chords">{chords(bar)}</span>
+                      <button
+                        type="button"
+                        class="button small"
+                        aria-label={boardWords.bringBackBar(chords(bar), section().name)}
+                        onClick={() => bringBack(bar)}
+                      >
+                        {boardWords.bringBack}
+                      </button>
+                    </li>
+                  )}
+                </For>
+              </ul>
+            </>
+          )}
+        </Show>
       </section>
     </Show>
   );

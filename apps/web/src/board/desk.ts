@@ -5,9 +5,9 @@
 import type { Bar, BarId, Board, LaneId, Slot, SlotId } from "@halflap/board/board";
 import type { Finding, Severity } from "@halflap/checker/finding";
 import { createContext, createMemo, createSignal, useContext } from "solid-js";
-import { standing } from "../findings/reading-order.ts";
+import { type FindingGroup, groupByBar, inOrder, standing } from "../findings/reading-order.ts";
 import type { Session } from "../session/session.ts";
-import { type Place, placeId } from "./place.ts";
+import { firstToFill, type Place, placeId } from "./place.ts";
 
 export type SlotPlace = Extract<Place, { kind: "slot" }>;
 
@@ -51,6 +51,14 @@ export function createDesk(session: Session) {
     scrollToPlace(target, "line");
   }
 
+  /** Takes up a lane: the keys go to its first slot without a grip. */
+  function takeUp(lane: LaneId): void {
+    const { sections, lanes } = session.board;
+    const bars = sections.flatMap((section) => section.bars);
+    const first = firstToFill(bars, lanes[lane]);
+    if (first) places.goTo(first);
+  }
+
   return {
     session,
     ...places,
@@ -63,6 +71,7 @@ export function createDesk(session: Session) {
     writing,
     write: setWriting,
     pick,
+    takeUp,
     /** Picks the finding after or before the picked one, round the board. */
     step: (by: 1 | -1) => pick(findings.beside(by)),
   };
@@ -94,9 +103,16 @@ function createShownFindings(session: Session) {
   const [pickedId, setPickedId] = createSignal<string>();
   const [hidden, setHidden] = createSignal<ReadonlySet<Severity>>(new Set());
   const allStanding = createMemo(() => standing(session.findings()));
-  const findings = createMemo(() =>
-    allStanding().filter((finding) => !hidden().has(finding.severity)),
+  const groups = createMemo<readonly FindingGroup[]>(
+    (before) =>
+      groupByBar(
+        allStanding().filter((finding) => !hidden().has(finding.severity)),
+        session.board.sections,
+        before,
+      ),
+    [],
   );
+  const findings = createMemo(() => inOrder(groups()));
   const picked = createMemo(() => session.findings().find((each) => each.id === pickedId()));
   const pickedKeys = createMemo(() => new Set(picked()?.notes.map(noteKey)));
   const toggle = (severity: Severity) => {
@@ -112,6 +128,8 @@ function createShownFindings(session: Session) {
   };
   return {
     allStanding,
+    /** The shown findings bar by bar, and the same one after another. */
+    groups,
     findings,
     isHidden: (severity: Severity) => hidden().has(severity),
     toggle,
@@ -171,6 +189,8 @@ function focusPlace(place: Place): void {
 /** Brings the cell itself into view, or its whole line to the middle. */
 function scrollToPlace(place: Place, show: "cell" | "line"): void {
   const cell = document.getElementById(placeId(place));
-  if (show === "cell") cell?.scrollIntoView({ block: "nearest", behavior: "smooth" });
-  else cell?.closest("[data-line]")?.scrollIntoView({ block: "center", behavior: "smooth" });
+  const isCalm = matchMedia("(prefers-reduced-motion: reduce)").matches;
+  const behavior = isCalm ? "instant" : "smooth";
+  if (show === "cell") cell?.scrollIntoView({ block: "nearest", behavior });
+  else cell?.closest("[data-line]")?.scrollIntoView({ block: "center", behavior });
 }

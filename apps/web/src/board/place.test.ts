@@ -1,8 +1,8 @@
 /** Walking the board: every place can be reached, and every step can be taken back. */
 import type { Bar, BarId, SlotId } from "@halflap/board/board";
-import { ticks } from "@halflap/theory/units";
+import { fret, ticks } from "@halflap/theory/units";
 import { describe, expect, test } from "vitest";
-import { firstPlace, holds, type Place, placeId, slotPlaces, walk } from "./place.ts";
+import { firstPlace, firstToFill, holds, type Place, placeId, slotPlaces, walk } from "./place.ts";
 
 function bar(id: string, starts: readonly number[]): Bar {
   return {
@@ -69,4 +69,21 @@ describe("walking", () => {
   test("an empty board has no first place", () => {
     expect(firstPlace([], "upper")).toBeUndefined();
   });
+});
+
+test("a lane is taken up at its first slot without a grip, past bars it lays out in", () => {
+  const grip = { frets: Array(6).fill(fret(0)) };
+  const lane = (gripped: readonly string[], resting: readonly string[]) => ({
+    id: "lower" as const,
+    grips: new Map(gripped.map((id) => [id as SlotId, grip])),
+    layOuts: new Set(resting.map((id) => id as BarId)),
+  });
+  const bars = lines.flat();
+  expect(firstToFill(bars, lane([], []))).toEqual(slot("lower", "a", 0));
+  expect(firstToFill(bars, lane(["a0", "b0"], []))).toEqual(slot("lower", "b", 1));
+  expect(firstToFill(bars, lane(["a0"], ["b"]))).toEqual(slot("lower", "c", 0));
+  expect(firstToFill(bars, lane(["a0", "b0", "b1", "c0", "c1", "e0"], []))).toEqual(
+    slot("lower", "a", 0),
+  );
+  expect(firstToFill([], lane([], []))).toBeUndefined();
 });

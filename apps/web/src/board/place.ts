@@ -1,5 +1,5 @@
 /** A place on the board that the keys can stand on: a bar's chords, or one slot of a lane. */
-import type { Bar, BarId, LaneId, SlotId } from "@halflap/board/board";
+import type { Bar, BarId, Lane, LaneId, SlotId } from "@halflap/board/board";
 
 export type Place =
   | { readonly kind: "chords"; readonly bar: BarId }
@@ -80,6 +80,17 @@ export function slotPlaces(bars: readonly Bar[], lane: LaneId): readonly Place[]
   return bars.flatMap((bar) =>
     bar.slots.map((slot): Place => ({ kind: "slot", lane, bar: bar.id, slot: slot.id })),
   );
+}
+
+/** The first slot in which a lane plays and has no grip yet; else its first slot. */
+export function firstToFill(
+  bars: readonly Bar[],
+  lane: Pick<Lane, "id" | "grips" | "layOuts">,
+): Place | undefined {
+  const places = slotPlaces(bars, lane.id);
+  const isToFill = (place: Place) =>
+    place.kind === "slot" && !lane.grips.has(place.slot) && !lane.layOuts.has(place.bar);
+  return places.find(isToFill) ?? places[0];
 }
 
 type Spot = { readonly line: BarLine; readonly lineIndex: number; readonly column: number };

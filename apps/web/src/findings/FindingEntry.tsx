@@ -9,13 +9,17 @@ import { SeverityMark } from "./SeverityMark.tsx";
 import { SilenceForm } from "./SilenceForm.tsx";
 
 /** Picking it scrolls the board there and marks its notes; picking it again lets go. */
-export function FindingEntry(props: { readonly finding: Finding }) {
+export function FindingEntry(props: {
+  readonly finding: Finding;
+  /** The number of the last bar it reaches, when that is not the bar it begins in. */
+  readonly until: number | undefined;
+}) {
   const desk = useDesk();
   const [isSilencing, setSilencing] = createSignal(false);
   const isPicked = () => desk.picked()?.id === props.finding.id;
   let entry: HTMLLIElement | undefined;
   createEffect(() => {
-    if (isPicked()) entry?.scrollIntoView({ block: "nearest" });
+    if (isPicked()) queueMicrotask(() => showInList(entry));
     else setSilencing(false);
   });
   const openNeck = () => {
@@ -34,6 +38,9 @@ export function FindingEntry(props: { readonly finding: Finding }) {
         <span>
           <span class="spoken">{severityWords[props.finding.severity].one}: </span>
           {props.finding.words}
+          <Show when={props.until}>
+            {(bar) => <span class="finding-until small soft"> {findingsWords.until(bar())}</span>}
+          </Show>
         </span>
       </button>
       <Show when={isPicked()}>
@@ -56,4 +63,10 @@ export function FindingEntry(props: { readonly finding: Finding }) {
       </Show>
     </li>
   );
+}
+
+/** Only where the list scrolls by itself; on a phone it is part of the page, which stays put. */
+function showInList(entry: HTMLElement | undefined): void {
+  const list = entry?.closest(".board-side");
+  if (list && list.scrollHeight > list.clientHeight) entry?.scrollIntoView({ block: "nearest" });
 }

@@ -4,15 +4,14 @@ import { severities } from "@halflap/checker/finding";
 import { createMemo, For, Show } from "solid-js";
 import { useDesk } from "../board/desk.ts";
 import { findingsWords, severityCount, severityWords } from "../words/findings.ts";
-import { FindingEntry } from "./FindingEntry.tsx";
-import { countBySeverity, groupByBar } from "./reading-order.ts";
+import { FindingGroupView } from "./FindingGroupView.tsx";
+import { countBySeverity } from "./reading-order.ts";
 import { SeverityMark } from "./SeverityMark.tsx";
 import { SilencedList } from "./SilencedList.tsx";
 
 /** Quiet when there is nothing to say. */
 export function FindingsPanel() {
   const desk = useDesk();
-  const groups = createMemo(() => groupByBar(desk.findings(), desk.session.board.sections));
   return (
     <section class="findings" id="findings" aria-label={findingsWords.heading}>
       <header class="findings-head">
@@ -41,19 +40,12 @@ export function FindingsPanel() {
       <Show when={desk.allStanding().length > 0} fallback={<NothingToSay />}>
         <SeverityCounts />
         <ol class="finding-groups">
-          <For each={groups()}>
+          <For each={desk.groups()}>
             {(group, index) => (
-              <li>
-                <h3 class="finding-place small">
-                  <Show when={group.section !== groups()[index() - 1]?.section}>
-                    <span class="strong">{group.section} </span>
-                  </Show>
-                  <span class="soft">{findingsWords.bar(group.firstBar, group.lastBar)}</span>
-                </h3>
-                <ol>
-                  <For each={group.findings}>{(finding) => <FindingEntry finding={finding} />}</For>
-                </ol>
-              </li>
+              <FindingGroupView
+                group={group}
+                isFirstOfSection={group.section !== desk.groups()[index() - 1]?.section}
+              />
             )}
           </For>
         </ol>

@@ -3,7 +3,7 @@ import type { Bar, BarId, Section, SectionId } from "@halflap/board/board";
 import type { Finding, Severity } from "@halflap/checker/finding";
 import { ticks } from "@halflap/theory/units";
 import { describe, expect, test } from "vitest";
-import { countBySeverity, groupByBar, standing } from "./reading-order.ts";
+import { countBySeverity, groupByBar, inOrder, standing } from "./reading-order.ts";
 
 const bar = (number: number): Bar => ({
   id: `b${number}` as BarId,
@@ -41,14 +41,27 @@ const all = [
 ];
 
 describe("reading order", () => {
-  test("groups by the bars spanned, and names section and bars", () => {
+  test("groups by the bar a finding begins in, the gravest first, notes apart", () => {
     const groups = groupByBar(standing(all), sections);
-    expect(groups.map((group) => [group.section, group.firstBar, group.lastBar])).toEqual([
-      ["Intro", 1, 1],
-      ["Intro", 1, 3],
-      ["Verse", 4, 4],
+    expect(groups.map((group) => [group.section, group.number])).toEqual([
+      ["Intro", 1],
+      ["Verse", 4],
     ]);
-    expect(groups[0]?.findings.map((each) => each.id)).toEqual(["grave", "small"]);
+    expect(groups[0]?.plain.map((each) => each.finding.id)).toEqual(["long", "grave"]);
+    expect(groups[0]?.notes.map((each) => each.finding.id)).toEqual(["small"]);
+    expect(inOrder(groups).map((each) => each.id)).toEqual(["long", "grave", "small", "late"]);
+  });
+
+  test("says how far a finding reaches beyond its first bar", () => {
+    const [group] = groupByBar(standing(all), sections);
+    expect(group?.plain.map((each) => each.until)).toEqual([3, undefined]);
+  });
+
+  test("a bar that reads as before is the same object", () => {
+    const before = groupByBar(all, sections);
+    const after = groupByBar([...all, finding("new", "look", [2])], sections, before);
+    expect(after.map((group) => before.includes(group))).toEqual([true, false, true]);
+    expect(groupByBar(all, sections, before).every((group) => before.includes(group))).toBe(true);
   });
 
   test("leaves out a finding whose bars are gone", () => {

@@ -4,13 +4,18 @@
 import type { BarId, Section } from "@halflap/board/board";
 import { type Finding, type Severity, severities } from "@halflap/checker/finding";
 
+/** A finding, and the last bar it reaches when that is not the bar it begins in. */
+export type ReadFinding = { readonly finding: Finding; readonly until: number | undefined };
+
+/** What begins in one bar. */
 export type FindingGroup = {
-  readonly key: string;
+  readonly bar: BarId;
+  readonly number: number;
   readonly section: string;
-  /** The first and last bar it spans, by number. */
-  readonly firstBar: number;
-  readonly lastBar: number;
-  readonly findings: readonly Finding[];
+  /** What is always open: stops, fixes and looks, the gravest first. */
+  readonly plain: readonly ReadFinding[];
+  /** What is good to know, read after the rest and only when wanted. */
+  readonly notes: readonly ReadFinding[];
 };
 
 /** The findings that still stand, in the order in which they are read. */
@@ -18,36 +23,42 @@ export function standing(findings: readonly Finding[]): readonly Finding[] {
   return findings.filter((finding) => finding.silenced === undefined);
 }
 
-/** Groups of findings that begin in the same bar; a finding in no known bar is left out. */
+/**
+ * Groups of findings that begin in the same bar; a finding in no known bar is left out. A group
+ * that reads as it did in `previous` is that very object.
+ */
 export function groupByBar(
   findings: readonly Finding[],
   sections: readonly Section[],
+  previous: readonly FindingGroup[] = [],
 ): readonly FindingGroup[] {
-  const places = placesOf(sections);
-  const groups = new Map<string, FindingGroup & { readonly findings: Finding[] }>();
-  for (const finding of findings) {
-    const spans = finding.bars.flatMap((bar) => places.get(bar) ?? []);
-    const first = spans[0];
-    const last = spans.at(-1);
-    if (!first || !last) continue;
-    const key = `${first.number}-${last.number}`;
-    const group = groups.get(key);
-    if (group) group.findings.push(finding);
-    else {
-      groups.set(key, {
-        key,
-        section: first.section,
-        firstBar: first.number,
-        lastBar: last.number,
-        findings: [finding],
-      });
-    }
-  }
-  const ordered = [...groups.values()].sort(
-    (a, b) => a.firstBar - b.firstBar || a.lastBar - b.lastBar,
+  const known = new Map(previous.map((group) => [group.bar, group]));
+  const numbers = new Map(
+    sections.flatMap((section) => section.bars.map((bar) => [bar.id, bar.number] as const)),
   );
-  for (const group of ordered) group.findings.sort((a, b) => rank(a) - rank(b));
-  return ordered;
+  return sections.flatMap((section) =>
+    section.bars.flatMap((bar) => {
+      const here = findings.filter((finding) => finding.bars[0] === bar.id).sort(byGravity);
+      if (here.length === 0) return [];
+      const read = here.map((finding): ReadFinding => {
+        const until = finding.bars.flatMap((each) => numbers.get(each) ?? []).at(-1);
+        return { finding, until: until === bar.number ? undefined : until };
+      });
+      const group = {
+        bar: bar.id,
+        number: bar.number,
+        section: section.name,
+        plain: read.filter(({ finding }) => finding.severity !== "note"),
+        notes: read.filter(({ finding }) => finding.severity === "note"),
+      };
+      return [sharedWith(known.get(bar.id), group)];
+    }),
+  );
+}
+
+/** The findings of the groups one after another, as a reader meets them. */
+export function inOrder(groups: readonly FindingGroup[]): readonly Finding[] {
+  return groups.flatMap(({ plain, notes }) => [...plain, ...notes].map(({ finding }) => finding));
 }
 
 /** How many findings there are of each severity. */
@@ -57,16 +68,34 @@ export function countBySeverity(findings: readonly Finding[]): Readonly<Record<S
   return count;
 }
 
-type Spot = { readonly number: number; readonly section: string };
-
-function placesOf(sections: readonly Section[]): ReadonlyMap<BarId, Spot> {
-  return new Map(
-    sections.flatMap((section) =>
-      section.bars.map((bar) => [bar.id, { number: bar.number, section: section.name }] as const),
-    ),
-  );
+/** The gravest first; of one severity the longest first, for the rest often follows from it. */
+function byGravity(a: Finding, b: Finding): number {
+  const graver = severities.indexOf(a.severity) - severities.indexOf(b.severity);
+  return graver || b.bars.length - a.bars.length;
 }
 
-function rank(finding: Finding): number {
-  return severities.indexOf(finding.severity);
+/** Keeps what reads the same, so that a page repaints only the bar that changed. */
+function sharedWith(before: FindingGroup | undefined, next: FindingGroup): FindingGroup {
+  if (!before) return next;
+  const plain = sameReading(before.plain, next.plain);
+  const notes = sameReading(before.notes, next.notes);
+  const isSame =
+    plain === before.plain &&
+    notes === before.notes &&
+    before.number === next.number &&
+    before.section === next.section;
+  return isSame ? before : { ...next, plain, notes };
+}
+
+function sameReading(
+  before: readonly ReadFinding[],
+  next: readonly ReadFinding[],
+): readonly ReadFinding[] {
+  const shared = next.map(
+    (each) =>
+      before.find((old) => old.finding === each.finding && old.until === each.until) ?? each,
+  );
+  const isSame =
+    shared.length === before.length && shared.every((each, index) => each === before[index]);
+  return isSame ? before : shared;
 }

@@ -19,6 +19,7 @@ function notesUnder(change: Partial<Filter>) {
 
 describe("the filter", () => {
   test.each([
+    ["small", [3, 4]],
     ["two", [2]],
     ["three", [3]],
     ["four", [4]],

@@ -7,7 +7,7 @@ import { everydayWishes, fullWishes, type Wishes } from "@halflap/theory/neck";
 import { type Fret, fret } from "@halflap/theory/units";
 
 /** How many strings sound, as one can choose. */
-export const counts = ["any", "two", "three", "four", "full"] as const;
+export const counts = ["small", "two", "three", "four", "full"] as const;
 export type Count = (typeof counts)[number];
 
 /** Which strings may sound, as one can choose. */
@@ -30,7 +30,7 @@ export type Filter = {
 };
 
 const sounding: Readonly<Record<Count, { readonly min: number; readonly max: number }>> = {
-  any: { min: 2, max: 4 },
+  small: { min: 3, max: 4 },
   two: { min: 2, max: 2 },
   three: { min: 3, max: 3 },
   four: { min: 4, max: 4 },
@@ -56,7 +56,7 @@ export const areaFrets: Readonly<Record<Exclude<Area, "any">, readonly [number, 
 /** What is asked before anybody asks: small grips anywhere, rootless where somebody plays bass. */
 export function everydayFilter(hasBass: boolean): Filter {
   return {
-    count: "any",
+    count: "small",
     strings: "any",
     area: "any",
     rootless: hasBass,

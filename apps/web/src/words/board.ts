@@ -48,6 +48,8 @@ export const boardWords = {
   change: "Change",
   sectionMenu: (name: string) => `Change ${name}`,
   borrows: (name: string) => `chords of ${name}`,
+  ownChords: "its own",
+  chordsOf: (name: string) => `of ${name}`,
   emptySection: "No bars yet.",
   writeBar: (number: number) => `Chords of bar ${number}`,
   writeHint: "One chord a beat; a dot holds: Gm7 . C7 .",
@@ -57,10 +59,10 @@ export const boardWords = {
   emptyBoardReader: "The players have not written any chords yet.",
   setAside: "Set aside",
   setAsideHint: "Removed bars wait here with their grips.",
-  bringBackBar: (number: number, section: string) =>
-    section === ""
-      ? `Bring back bar ${number}`
-      : `Bring back bar ${number}, at the end of ${section}`,
+  bringBack: "Bring back",
+  bringBackBar: (chords: string, section: string) =>
+    `Bring back ${chords} at the end of ${section}`,
+  bringBackTo: "Bring back to the end of",
   nothingWritten: "no chords",
   keys: "Keys",
   help: "Reading and keys",

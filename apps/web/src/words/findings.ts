@@ -32,8 +32,8 @@ export const findingsWords = {
   measured: (value: string, from: string) => `${value}, flagged from ${from}`,
   sounds: (lane: string, notes: string) => `${lane}: ${notes}`,
   show: "Open the neck",
-  bar: (first: number, last: number) =>
-    first === last ? `Bar ${first}` : `Bars ${first} to ${last}`,
+  bar: (number: number) => `Bar ${number}`,
+  until: (bar: number) => `up to bar ${bar}`,
 } as const;
 
 /** "2 fixes", "1 stop". */

@@ -84,7 +84,7 @@ export const neckWords = {
 
 /** The choices of how many strings sound. */
 export const countWords: Readonly<Record<Count, string>> = {
-  any: "two to four",
+  small: "three or four",
   two: "two",
   three: "three",
   four: "four",
