@@ -14,7 +14,7 @@ import {
   type SlotCopy,
 } from "./copy.ts";
 import { emptyDocuments } from "./documents.ts";
-import { barId, ownSlot, slotId } from "./ids.ts";
+import { ownSlot, slotId } from "./ids.ts";
 import { chordTextMax } from "./limits.ts";
 import { makeReader } from "./read.ts";
 
@@ -50,14 +50,14 @@ export type TransposedBoard = {
 };
 
 /** Where a slot stands on the board. */
-type Place = { readonly bar: number; readonly chord: Chord | undefined };
+type Place = { readonly bar: number | undefined; readonly chord: Chord | undefined };
 
 const namesPlaces = /\b(?:strings?|frets?|capo)\b|\b[1-6]:\d/i;
 
 /**
- * Everything in the new key: key, chords as they were typed, and the grips of both lanes, each along
- * its neck where it can go; capos and tunings stay. What is set aside moves along without a word.
- * `by` starts from the board's key.
+ * Everything in the new key: key, chords as they were typed, and the grips of both lanes, each
+ * along its neck where it can go; capos and tunings stay. What is set aside moves along without a
+ * word. `by` starts from the board's key.
  */
 export function transposeBoard(copy: BoardCopy, by: Transposition): TransposedBoard {
   assert(
@@ -94,7 +94,7 @@ export function attentionWords(attention: Attention): string {
     case "chord":
       return `${bar}: “${attention.text}” could not be moved and stands as it was.`;
     case "mark":
-      return `${bar}, ${attention.lane} lane: the mark “${attention.text}” may name other places now.`;
+      return `${bar}, ${attention.lane} lane: “${attention.text}” may name other places now.`;
     case "lost":
       return `${laneAt(attention)} does not work in this key, and nothing takes its place.`;
     case "octave": {
@@ -163,7 +163,7 @@ function movedLane(
     const now = gripAfter(moved);
     if (now !== undefined) grips.push([slot, printGrip(now)]);
     const noted = noteOf(moved);
-    if (noted !== undefined && place !== undefined && place.bar > 0) {
+    if (noted !== undefined && place?.bar !== undefined) {
       attention.push({ ...noted, lane, bar: place.bar, slot: id, was });
     }
   }
@@ -188,7 +188,7 @@ function noteOf(moved: MovedGrip) {
   return { kind: "octave", now: moved.grip, octave: moved.octave } as const;
 }
 
-/** Each slot of the board with its bar, and those that are on none with their chord; bar 0 = none. */
+/** Each slot of the board with its bar, and each that is stored but stands in no bar. */
 function placesOf(board: Board, copy: BoardCopy): ReadonlyMap<string, Place> {
   const apart = [...copy.sections.flatMap(({ bars }) => bars), ...copy.setAside.bars]
     .flatMap(({ slots }) => slots)
@@ -196,7 +196,7 @@ function placesOf(board: Board, copy: BoardCopy): ReadonlyMap<string, Place> {
   const places = new Map<string, Place>();
   for (const { id, chord } of apart) {
     const read = parseChord(chord);
-    places.set(id, { bar: 0, chord: read.ok ? read.value : undefined });
+    places.set(id, { bar: undefined, chord: read.ok ? read.value : undefined });
   }
   for (const bar of board.sections.flatMap((section) => section.bars)) {
     for (const slot of bar.slots) places.set(slot.id, { bar: bar.number, chord: slot.chord });
@@ -206,7 +206,7 @@ function placesOf(board: Board, copy: BoardCopy): ReadonlyMap<string, Place> {
 
 function numberOf(board: Board, id: BarId): number | undefined {
   const bars = board.sections.flatMap((section) => section.bars);
-  return bars.find((bar) => bar.id === barId(id))?.number;
+  return bars.find((bar) => bar.id === id)?.number;
 }
 
 /** The copy as the board that it would be. */

@@ -23,11 +23,11 @@ const octave = 12;
 const smallGrip = 4;
 
 /**
- * The grip for the same chord an interval away, `chord` being the new one. Every string moves by the
- * interval, open strings too, so that an open shape can go up but not below the nut. What leaves the
- * neck or the hand is replaced by grips of the chord in the same register: those first that need the
- * fewest semitones from what the old one would sound, the least effort, and the same strings, each
- * counting alike. Without a chord a stopped grip goes an octave beside.
+ * The grip for the same chord an interval away, `chord` being the new one. Every string moves by
+ * the interval, open strings too, so that an open shape can go up but not below the nut. What
+ * leaves the neck or the hand is replaced by grips of the chord in the same register: those first
+ * that need the fewest semitones from what the old one would sound, the least effort, and the same
+ * strings, each counting alike. Without a chord a stopped grip goes an octave beside.
  */
 export function moveGrip(
   grip: Grip,

@@ -175,7 +175,7 @@ describe("T47 grips move along the neck, or have a replacement", () => {
     expect(move("x-x-3-2-4-x", -5, "C7").kind).toBe("replaced");
   });
 
-  test("an open chord that can't go down is replaced by grips of the new one in its register", () => {
+  test("an open chord that can't go down is replaced by grips in its register", () => {
     const there = move("x-3-2-0-1-0", -1, "B");
     if (there.kind !== "replaced") throw new Error("it was to be replaced");
     expect(there.choices.length).toBeGreaterThan(1);
