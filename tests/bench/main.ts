@@ -3,11 +3,13 @@ import { chartText } from "./chart-text.ts";
 import { checking } from "./checking.ts";
 import { editToPaint } from "./edit-to-paint.ts";
 import { type Figure, told } from "./figure.ts";
+import { neck } from "./neck.ts";
 import { pageWeight } from "./page-weight.ts";
 
 const benches: Readonly<Record<string, () => Promise<readonly Figure[]> | readonly Figure[]>> = {
   "chart-text": chartText,
   checking,
+  neck,
   "page-weight": pageWeight,
   "edit-to-paint": editToPaint,
 };

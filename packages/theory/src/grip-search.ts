@@ -240,13 +240,13 @@ function reachesOf(sieve: Sieve): readonly number[] {
 }
 
 function placesOfKey(key: number): (number | undefined)[] {
-  const places: (number | undefined)[] = new Array(stringCount).fill(undefined);
-  for (let string = stringCount - 1, rest = key; string >= 0; string--) {
-    const place = rest % placeBase;
-    if (place !== silent) places[string] = place;
-    rest = Math.floor(rest / placeBase);
-  }
-  return places;
+  return digitsOf(key).map((place) => (place === silent ? undefined : place));
+}
+
+function digitsOf(key: number): readonly number[] {
+  const digits: number[] = [];
+  for (let shift = 25; shift >= 0; shift -= 5) digits.push((key >> shift) & (placeBase - 1));
+  return digits;
 }
 
 /** The grips of keys, with frets as the lane counts them. */
@@ -254,5 +254,5 @@ function gripsFrom({ setup }: Sieve): (key: number) => Grip {
   const typed = Array.from({ length: placeBase }, (_, place) =>
     place >= setup.capo && place <= setup.lastFret ? typedFret(setup, fret(place)) : undefined,
   );
-  return (key) => gripOf(placesOfKey(key % countUnit).map((place) => typed[place ?? silent]));
+  return (key) => gripOf(digitsOf(key % countUnit).map((place) => typed[place]));
 }

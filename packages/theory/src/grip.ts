@@ -45,7 +45,7 @@ const strict = /^(?:x|\d|1\d|2[0-4])(?:-(?:x|\d|1\d|2[0-4])){5}$/;
 
 /** The grip of six frets, lowest string first; another count, or no sounding string, is a bug. */
 export function gripOf(frets: readonly (Fret | undefined)[]): Grip {
-  assert(frets.length === stringCount, `a grip has six strings, not ${frets.length}`);
+  assert(frets.length === stringCount, "a grip has six strings", frets.length);
   assert(
     frets.some((played) => played !== undefined),
     "a grip sounds at least one string",
@@ -98,11 +98,13 @@ export function decodeGrip(text: string): Grip | undefined {
  * nothing.
  */
 export function gripNotes(grip: Grip, setup: Setup): readonly GripNote[] {
-  return stringNumbers.flatMap((string, index) => {
+  const notes: GripNote[] = [];
+  for (const [index, string] of stringNumbers.entries()) {
     const played = grip.frets[index];
     const pitch = played === undefined ? undefined : pitchAt(setup, string, played);
-    return played === undefined || pitch === undefined ? [] : [{ string, fret: played, pitch }];
-  });
+    if (played !== undefined && pitch !== undefined) notes.push({ string, fret: played, pitch });
+  }
+  return notes;
 }
 
 /** The sounding pitches, lowest first; a pitch on two strings comes twice. */

@@ -4,7 +4,14 @@ import { type Grip, gripPitches } from "./grip.ts";
 import { type Difficulty, difficultyOf } from "./hand.ts";
 import { handShift, type Threads, threadsBetween } from "./threads.ts";
 import type { Setup } from "./tuning.ts";
-import { type Millimetres, millimetres, pitchClass, type Semitones, semitones } from "./units.ts";
+import {
+  type MidiNote,
+  type Millimetres,
+  millimetres,
+  pitchClass,
+  type Semitones,
+  semitones,
+} from "./units.ts";
 
 /** A grip with what it costs to get there and on. */
 export type RankedGrip = {
@@ -38,28 +45,43 @@ export type Ranking = {
  * T16.
  */
 export function rankGrips(ranking: Ranking): readonly RankedGrip[] {
+  const neighbours = {
+    before: neighbour(ranking.before, ranking.setup),
+    after: neighbour(ranking.after, ranking.setup),
+  };
   const hasNeighbour = ranking.before !== undefined || ranking.after !== undefined;
   return ranking.candidates
     .map((grip) => ({
-      ...ranked(grip, ranking),
+      ranked: ranked(grip, ranking.setup, neighbours),
       bareness: hasNeighbour ? 0 : barenessOf(grip, ranking),
     }))
     .sort(
       (one, other) =>
         one.bareness - other.bareness ||
-        one.motion - other.motion ||
-        one.shift - other.shift ||
-        one.difficulty.total - other.difficulty.total,
+        one.ranked.motion - other.ranked.motion ||
+        one.ranked.shift - other.ranked.shift ||
+        one.ranked.difficulty.total - other.ranked.difficulty.total,
     )
-    .map(({ bareness: _, ...grip }) => grip);
+    .map((each) => each.ranked);
 }
 
-function ranked(grip: Grip, { setup, before, after }: Ranking): RankedGrip {
+/** A grip beside the candidates, with what it sounds. */
+type Neighbour = { readonly grip: Grip; readonly pitches: readonly MidiNote[] };
+
+function neighbour(grip: Grip | undefined, setup: Setup): Neighbour | undefined {
+  return grip && { grip, pitches: gripPitches(grip, setup) };
+}
+
+function ranked(
+  grip: Grip,
+  setup: Setup,
+  { before, after }: Readonly<Record<"before" | "after", Neighbour | undefined>>,
+): RankedGrip {
   const pitches = gripPitches(grip, setup);
-  const into = before && threadsBetween(gripPitches(before, setup), pitches);
-  const onward = after && threadsBetween(pitches, gripPitches(after, setup));
-  const shiftIn = before ? handShift(before, grip, setup) : 0;
-  const shiftOn = after ? handShift(grip, after, setup) : 0;
+  const into = before && threadsBetween(before.pitches, pitches);
+  const onward = after && threadsBetween(pitches, after.pitches);
+  const shiftIn = before ? handShift(before.grip, grip, setup) : 0;
+  const shiftOn = after ? handShift(grip, after.grip, setup) : 0;
   const difficulty = difficultyOf(grip, setup);
   return {
     grip,
@@ -67,7 +89,7 @@ function ranked(grip: Grip, { setup, before, after }: Ranking): RankedGrip {
     held: (into?.held ?? 0) + (onward?.held ?? 0),
     shift: millimetres(shiftIn + shiftOn),
     difficulty,
-    words: wordsFor(grip, into ?? onward, before ?? after, difficulty),
+    words: wordsFor(grip, into ?? onward, (before ?? after)?.grip, difficulty),
   };
 }
 

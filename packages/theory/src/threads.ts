@@ -88,13 +88,14 @@ function thread(from: MidiNote, to: MidiNote): Thread {
 /**
  * Each of the many with one of the few, all of the few taken. Both ascend, and crossing threads
  * never makes motion smaller on a line, so the cheapest pairing is found by walking both from
- * below: for each of the many the partner stays or goes one up.
+ * below: for each of the many the partner stays or goes one up. Equally many go in order.
  */
 function paired(
   many: readonly MidiNote[],
   few: readonly MidiNote[],
 ): readonly (readonly [MidiNote, MidiNote])[] {
   if (few.length === 0) return [];
+  if (few.length === many.length) return many.map((pitch, place) => [pitch, few[place] ?? pitch]);
   const costs: number[][] = [];
   for (const [index, pitch] of many.entries()) {
     const before = costs[index - 1];

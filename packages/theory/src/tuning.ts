@@ -118,7 +118,7 @@ export function tuningName(tuning: Tuning): string {
 /** The pitch a string sounds unfretted, the capo left out. */
 export function openPitch(tuning: Tuning, string: StringNumber): MidiNote {
   const pitch = tuning[stringCount - string];
-  assert(pitch !== undefined, `no string ${string}`);
+  assert(pitch !== undefined, "no such string", string);
   return pitch;
 }
 
@@ -162,7 +162,7 @@ export function highestFret(setup: Setup): Fret {
 
 /** The fret to type for a place on the neck; an open string is typed 0 either way. */
 export function typedFret(setup: Setup, position: Fret): Fret {
-  assert(position >= setup.capo, `fret ${position} lies behind the capo`);
+  assert(position >= setup.capo, "a fret behind the capo", position);
   if (position === setup.capo) return fret(0);
   return fret(setup.fretsFrom === "capo" ? position - setup.capo : position);
 }
