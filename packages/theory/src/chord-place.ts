@@ -77,7 +77,7 @@ const fourth = 5;
 
 /**
  * The place of a chord in a key. Sevenths say by themselves that they are secondary dominants;
- * triads and diminished chords do so only if `next` is the chord they lead to.
+ * triads, diminished chords and sevenths that may be at home only if `next` is where they lead.
  */
 export function chordPlace(chord: SoundingChord, key: Key, next?: Chord): ChordPlace {
   const step = pitchClass(chord.rootClass - classOf(key.tonic));
@@ -125,8 +125,12 @@ function dominantTarget(
 ): string | undefined {
   const goal = targets[key.mode].get(pitchClass(step + fourth));
   if (!has(chord, "3") || goal === undefined) return undefined;
-  if (chord.family === "dominant") return dominantsAtHome[key.mode].has(step) ? undefined : goal;
   const resolves = rootOf(next) === pitchClass(chord.rootClass + fourth);
+  if (chord.family === "dominant") {
+    // C7 to F7 is the blues at home, C7 to F or Fmaj7 leads there.
+    const leadsOn = resolves && next?.kind === "chord" && next.family !== "dominant";
+    return dominantsAtHome[key.mode].has(step) && !leadsOn ? undefined : goal;
+  }
   const isTriad = chord.tones.length === 3;
   const isPlain = isTriad && has(chord, "5");
   const isRaised = isTriad && has(chord, "#5");

@@ -9,8 +9,9 @@ const seventhFigures = ["7", "65", "43", "42"] as const;
 
 /**
  * The chord by its place in the key, ASCII: "I7", "ii7", "V7/ii", "#iv dim7", "I7/5" (the bass by
- * its degree). A major triad is called a secondary dominant, and a diminished chord a secondary
- * leading-tone chord ("vii dim7/V"), only when `next` is the chord it leads to. undefined for N.C.
+ * its degree). A major triad or a seventh that may be at home is called a secondary dominant, and a
+ * diminished chord a secondary leading-tone chord ("vii dim7/V"), only when `next` is the chord it
+ * leads to. undefined for N.C.
  */
 export function romanNumeral(chord: Chord, key: Key, next?: Chord): string | undefined {
   if (chord.kind === "no-chord") return undefined;
