@@ -71,6 +71,10 @@ export default defineConfig({
     target: ["chrome123", "edge123", "firefox120", "safari17.5"], // the first with light-dark()
     modulePreload: { polyfill: false }, // the polyfill is an inline script
     assetsInlineLimit: 0, // fonts come from this server, as the content security policy says
+    rolldownOptions: {
+      // tonal fills dictionaries of chords and scales when it loads; without them the page works.
+      treeshake: { moduleSideEffects: [{ test: /node_modules\/@?tonal/, sideEffects: false }] },
+    },
   },
   server: {
     proxy: { "/api": server, "/sync": { target: server, ws: true } },

@@ -5,11 +5,13 @@ import { editToPaint } from "./edit-to-paint.ts";
 import { type Figure, told } from "./figure.ts";
 import { neck } from "./neck.ts";
 import { pageWeight } from "./page-weight.ts";
+import { theoryWeight } from "./theory-weight.ts";
 
 const benches: Readonly<Record<string, () => Promise<readonly Figure[]> | readonly Figure[]>> = {
   "chart-text": chartText,
   checking,
   neck,
+  "theory-weight": theoryWeight,
   "page-weight": pageWeight,
   "edit-to-paint": editToPaint,
 };

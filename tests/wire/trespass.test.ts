@@ -8,7 +8,7 @@ import { afterAll, beforeAll, expect, test } from "vitest";
 import * as Y from "yjs";
 import { type Band, type Bandmate, claimLane, makeBand } from "../support/band.ts";
 import { documentsOnDisk, rowsOnDisk } from "../support/disk.ts";
-import { RawClient } from "../support/raw-client.ts";
+import { type Heard, RawClient } from "../support/raw-client.ts";
 import { removeTestServer, startTestServer, type TestServer } from "../support/server.ts";
 
 let server: TestServer;
@@ -33,6 +33,7 @@ function markOn(client: RawClient, mark: string, id = client.doc.clientID): Uint
   return Y.encodeStateAsUpdate(doc, before);
 }
 
+const sameJson = (a: unknown, b: unknown) => JSON.stringify(a) === JSON.stringify(b);
 const marksOf = (doc: Y.Doc) => Object.keys(doc.getMap("trial").toJSON());
 
 /**
@@ -150,6 +151,28 @@ test("a deletion of what is not there yet is not stored; later edits stand", asy
   victim.sendUpdate(markOn(victim, "kept"));
   await thief.until(() => marksOf(thief.doc).includes("kept"));
   await Promise.all([victim.close(), thief.close()]);
+});
+
+test("a client id that was seen in presence can't be taken while its page is away", async () => {
+  const listener = await RawClient.synced(band.listener.visitor, band.board, "board");
+  const away = await RawClient.synced(band.player.visitor, band.board, "board");
+  const client = away.doc.clientID;
+  const { id, name } = band.player.me;
+  away.sendAwareness([{ client, clock: 1, state: { member: id, name } }]);
+  const names = (state: unknown) => (frame: Heard) =>
+    frame.kind === "awareness" &&
+    frame.entries.some((entry) => entry.client === client && sameJson(entry.state, state));
+  await listener.until(names({ member: id, name }));
+  await away.close();
+  await listener.until(names(null));
+  const { me } = band.listener;
+  listener.sendAwareness([{ client, clock: 9, state: { member: me.id, name: me.name } }]);
+  await listener.settled();
+  const back = await RawClient.synced(band.player.visitor, band.board, "board");
+  back.sendStep2(markOn(back, "offline", client));
+  await listener.until(() => marksOf(listener.doc).includes("offline"));
+  expect(back.count("refused")).toBe(0);
+  await Promise.all([listener.close(), back.close()]);
 });
 
 test("a lane handed over is writable by its new owner at once, by the old no more", async () => {

@@ -1,33 +1,87 @@
-/** On a phone, the way from the chart down to the findings: how many there are of each severity. */
-import { severities } from "@halflap/checker/finding";
+/**
+ * On a phone, the line at the bottom: how many findings there are and the way to them, or the one
+ * that is picked, so that it is read beside its bars.
+ */
+import "./FindingsTab.css";
+import { type Finding, severities } from "@halflap/checker/finding";
 import { createMemo, For, Show } from "solid-js";
 import { countBySeverity } from "../findings/reading-order.ts";
 import { SeverityMark } from "../findings/SeverityMark.tsx";
-import { findingsWords, severityCount } from "../words/findings.ts";
+import { boardWords } from "../words/board.ts";
+import { findingsWords, severityCount, severityWords } from "../words/findings.ts";
 import { useDesk } from "./desk.ts";
 
 /** Hidden where the findings stand beside the board; nothing while there are none. */
 export function FindingsTab() {
   const desk = useDesk();
-  const counts = createMemo(() => countBySeverity(desk.findings()));
-  const jump = () =>
-    document.getElementById("findings")?.scrollIntoView({ behavior: "smooth", block: "start" });
   return (
     <Show when={desk.findings().length > 0 && !desk.isNeckOpen()}>
-      <button type="button" class="findings-tab small" onClick={jump}>
-        <span class="strong">{findingsWords.heading}</span>
-        <For each={severities}>
-          {(severity) => (
-            <Show when={counts()[severity] > 0}>
-              <span class="findings-tab-count">
-                <SeverityMark severity={severity} />
-                <span aria-hidden="true">{counts()[severity]}</span>
-                <span class="spoken">{severityCount(severity, counts()[severity])}</span>
-              </span>
-            </Show>
-          )}
-        </For>
-      </button>
+      <Show when={desk.picked()} fallback={<Counts />}>
+        {(finding) => <Picked finding={finding()} />}
+      </Show>
     </Show>
+  );
+}
+
+function Counts() {
+  const desk = useDesk();
+  const counts = createMemo(() => countBySeverity(desk.findings()));
+  const jump = () => document.getElementById("findings")?.scrollIntoView({ block: "start" });
+  return (
+    <button type="button" class="findings-tab small" onClick={jump}>
+      <span class="strong">{findingsWords.heading}</span>
+      <For each={severities}>
+        {(severity) => (
+          <Show when={counts()[severity] > 0}>
+            <span class="findings-tab-count">
+              <SeverityMark severity={severity} />
+              <span aria-hidden="true">{counts()[severity]}</span>
+              <span class="spoken">{severityCount(severity, counts()[severity])}</span>
+            </span>
+          </Show>
+        )}
+      </For>
+    </button>
+  );
+}
+
+function Picked(props: { readonly finding: Finding }) {
+  const desk = useDesk();
+  const openNeck = () => {
+    const place = desk.slotPlace();
+    if (place) desk.openNeck(place);
+  };
+  return (
+    <section class="findings-tab small" aria-label={findingsWords.picked}>
+      <SeverityMark severity={props.finding.severity} />
+      <p class="findings-tab-words">
+        <span class="spoken">{severityWords[props.finding.severity].one}: </span>
+        {props.finding.words}
+      </p>
+      <div class="findings-tab-ways">
+        <button type="button" class="button small" onClick={openNeck}>
+          {findingsWords.show}
+        </button>
+        <button
+          type="button"
+          class="button bare"
+          aria-label={findingsWords.previous}
+          onClick={() => desk.step(-1)}
+        >
+          ↑
+        </button>
+        <button
+          type="button"
+          class="button bare"
+          aria-label={findingsWords.next}
+          onClick={() => desk.step(1)}
+        >
+          ↓
+        </button>
+        <button type="button" class="button bare small" onClick={() => desk.pick(undefined)}>
+          {boardWords.close}
+        </button>
+      </div>
+    </section>
   );
 }

@@ -1,6 +1,6 @@
 /**
- * The grip in words: its voices, its strings, how it sits beside the other lane, and why it can't
- * be held if it can't.
+ * The grip in words: its strings, how it sits beside the other lane, and why it can't be held if
+ * it can't.
  */
 import { describeGrip } from "@halflap/theory/describe-grip";
 import { whyUnplayable } from "@halflap/theory/hand";
@@ -9,7 +9,6 @@ import { neckWords } from "../words/neck.ts";
 import { BesideWords } from "./BesideWords.tsx";
 import { besideOf } from "./beside.ts";
 import type { NeckSlot } from "./neck-slot.ts";
-import { VoiceTable } from "./VoiceTable.tsx";
 
 /** Nothing while there is no grip. */
 export function GripSummary(props: { readonly slot: NeckSlot }) {
@@ -32,9 +31,6 @@ export function GripSummary(props: { readonly slot: NeckSlot }) {
     <Show when={described()}>
       {(grip) => (
         <div class="grip-summary">
-          <Show when={props.slot.grip()}>
-            {(held) => <VoiceTable slot={props.slot} grip={held()} />}
-          </Show>
           <p class="small soft">
             {neckWords.strings(grip().stringSet)}
             {grip().rootless ? ` · ${neckWords.rootless}` : ""}

@@ -8,7 +8,7 @@ import { pretty } from "@halflap/theory/display";
 import { type Grip, gripPitches } from "@halflap/theory/grip";
 import type { Semitones } from "@halflap/theory/units";
 import { createMemo, For, Show } from "solid-js";
-import { motionWords, neckWords } from "../words/neck.ts";
+import { motionsWords, neckWords } from "../words/neck.ts";
 import type { NeckSlot } from "./neck-slot.ts";
 import type { Neighbour } from "./neighbours.ts";
 import { voicesOf } from "./voices.ts";
@@ -71,13 +71,9 @@ function MotionRow(props: {
       {(neighbour) => (
         <tr class="voice-motions">
           <th scope="row">{props.words(pretty(neighbour().slot.text))}</th>
-          <For each={props.motions}>{(each) => <td>{inWords(each)}</td>}</For>
+          <For each={props.motions}>{(each) => <td>{motionsWords(each)}</td>}</For>
         </tr>
       )}
     </Show>
   );
-}
-
-function inWords(motions: readonly Semitones[]): string {
-  return [...new Set(motions.map((motion) => motionWords(motion)))].join(", ");
 }

@@ -3,7 +3,11 @@ import type { StringNumber } from "@halflap/theory/grip";
 import { highestFret, lowestFret, neckFret, pitchAt, type Setup } from "@halflap/theory/tuning";
 import { fret, type MidiNote } from "@halflap/theory/units";
 
-export type PitchPlace = { readonly string: StringNumber; readonly fromNut: number };
+export type PitchPlace = {
+  readonly string: StringNumber;
+  readonly fromNut: number;
+  readonly pitch: MidiNote;
+};
 
 /** String by string from string 1, the frets counted from the nut. */
 export function placesOfPitches(pitches: readonly MidiNote[], setup: Setup): readonly PitchPlace[] {
@@ -13,7 +17,7 @@ export function placesOfPitches(pitches: readonly MidiNote[], setup: Setup): rea
       const pitch = pitchAt(setup, string, fret(typed));
       const fromNut = neckFret(setup, fret(typed));
       if (pitch === undefined || fromNut === undefined) continue;
-      if (pitches.includes(pitch)) places.push({ string, fromNut });
+      if (pitches.includes(pitch)) places.push({ string, fromNut, pitch });
     }
   }
   return places;

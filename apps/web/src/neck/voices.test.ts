@@ -1,7 +1,7 @@
 /** Each voice knows where it comes from and where it goes. */
 import { type MidiNote, midiNote } from "@halflap/theory/units";
 import { expect, test } from "vitest";
-import { motionWords } from "../words/neck.ts";
+import { motionsWords, motionWords } from "../words/neck.ts";
 import { voicesOf } from "./voices.ts";
 
 const pitches = (...numbers: number[]): MidiNote[] => numbers.map(midiNote);
@@ -22,4 +22,15 @@ test("without neighbours nothing moves anywhere", () => {
 
 test("motions in words", () => {
   expect([0, -1, 2, 12].map(motionWords)).toEqual(["held", "one down", "two up", "12 up"]);
+});
+
+test.each([
+  [[], ""],
+  [[-1], "one down"],
+  [[2, 2], "two up"],
+  [[2, 0], "held, two up"],
+  [[9, -1, 2], "one down to nine up"],
+  [[-2, -5, -9], "nine down to two down"],
+] as const)("motions %j of one voice in words", (motions, words) => {
+  expect(motionsWords(motions)).toBe(words);
 });

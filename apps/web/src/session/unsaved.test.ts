@@ -43,6 +43,13 @@ test("a new socket carries nothing, and its first answer carries everything", ()
   expect(notStored(sentIn(open, 1), new Map([[7, 9]]), 1)).toEqual([]);
 });
 
+test("when the server asks again, what was sent before waits for the answer to be decided", () => {
+  // Frame 2 deleted content that the server had no room for: it was decided by asking again.
+  const asked = sentIn([{ client: 7, clock: 0, frame: 2 }], 3);
+  expect(notStored(asked, new Map(), 2)).toHaveLength(1);
+  expect(notStored(asked, new Map(), 3)).toEqual([]);
+});
+
 test("what is stored never comes back, however the server's answers are ordered", () => {
   fc.assert(
     fc.property(fc.array(anyChange), fc.nat(50), fc.nat(9), (changes, clock, decided) => {

@@ -29,9 +29,13 @@ export function unsent(changes: readonly Change[]): readonly Change[] {
   return changes.map((change) => ({ ...change, frame: undefined }));
 }
 
-/** A frame went out that carries everything which had not been sent. */
+/**
+ * A frame went out that answers what the server lacks: it carries every change. Also those that had
+ * been sent, for the server asks again when it could not place a frame, and counts that one as
+ * decided.
+ */
 export function sentIn(changes: readonly Change[], frame: number): readonly Change[] {
-  return changes.map((change) => (change.frame === undefined ? { ...change, frame } : change));
+  return changes.map((change) => ({ ...change, frame }));
 }
 
 /**

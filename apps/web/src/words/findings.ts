@@ -13,6 +13,7 @@ export const severityWords: Readonly<
 /** Everything the panel says. */
 export const findingsWords = {
   heading: "Findings",
+  picked: "Picked finding",
   none: "Nothing sticks out.",
   noneYet: "Nothing to compare yet.",
   noneMore: "Where both lanes have grips, they lie flush.",

@@ -14,6 +14,18 @@ export function motionWords(semitones: number): string {
   return `${spelled(Math.abs(semitones))} ${semitones < 0 ? "down" : "up"}`;
 }
 
+/**
+ * What a voice does that meets or parts with others: both ways when there are two, the way down to
+ * the way up when there are more. "held, two up", "one down to nine up".
+ */
+export function motionsWords(semitones: readonly number[]): string {
+  const ways = [...new Set(semitones)].sort((a, b) => a - b);
+  const [first, last] = [ways[0], ways.at(-1)];
+  if (first === undefined || last === undefined) return "";
+  if (ways.length < 3) return ways.map(motionWords).join(", ");
+  return `${motionWords(first)} to ${motionWords(last)}`;
+}
+
 /** Everything the panel says beside its choices. */
 export const neckWords = {
   title: (bar: number) => `Bar ${bar}`,
