@@ -123,7 +123,7 @@ test("revoked and used-up links say so; of two who claim at once one is told", a
 
     const claims = [ben, cy].map(async ({ page }) => {
       const button = page.getByRole("button", { name: "Claim the upper lane" }).first();
-      await button.click({ noWaitAfter: true });
+      await button.click({ timeout: 3_000 });
     });
     await Promise.allSettled(claims);
     for (const { page } of [ada, ben, cy]) {

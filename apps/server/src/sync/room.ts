@@ -5,6 +5,7 @@
 import type { MemberId } from "@halflap/board/board";
 import type { Me } from "@halflap/wire/api";
 import {
+  clientsPerDocumentMax,
   documentBytesMax,
   frameBytesMax,
   seatsPerMemberMax,
@@ -50,6 +51,11 @@ export class Room {
   private known: KnownState;
   private onTheWay = 0;
   private readonly owners: Map<number, MemberId>;
+  /**
+   * Whose presence named a client id first. It stays when the socket ends: a member who is offline
+   * for a while must not find that somebody took the id under which they went on writing.
+   */
+  private readonly named = new Map<number, MemberId>();
   private readonly presences = new Presences();
   private readonly ports: RoomPorts;
 
@@ -220,20 +226,25 @@ export class Room {
     return clients.map((client) => ({ client, member }));
   }
 
-  /** Whose a client id is: by what was written under it, else by the presence of a socket here. */
+  /** Whose a client id is: by what was written under it, else by the presence that named it. */
   private ownerOf(client: number): MemberId | undefined {
-    const owner = this.owners.get(client);
-    if (owner !== undefined) return owner;
-    for (const seat of this.seats) if (seat.client === client) return seat.member;
-    return undefined;
+    return this.owners.get(client) ?? this.named.get(client);
   }
 
   private receiveAwareness(seat: Seat, entries: Uint8Array): void {
     const name = this.ports.memberNow(seat.member)?.name;
     if (name === undefined) return;
     const heard = this.presences.hear(seat, name, entries, (client) => this.ownerOf(client));
+    if (seat.client !== undefined) this.name(seat.client, seat.member);
     if (heard !== undefined) this.tell(awarenessFrame([heard]), undefined);
     else seat.send(awarenessFrame([]));
+  }
+
+  private name(client: number, member: MemberId): void {
+    if (this.ownerOf(client) !== undefined) return;
+    this.named.set(client, member);
+    const [oldest] = this.named.keys();
+    if (this.named.size > clientsPerDocumentMax && oldest !== undefined) this.named.delete(oldest);
   }
 
   private tell(frame: Uint8Array, except: Seat | undefined): void {
