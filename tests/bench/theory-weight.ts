@@ -48,7 +48,10 @@ type Treeshake = NonNullable<
     : never
   : never;
 
-async function weightOf(modules: readonly string[], treeshake: Treeshake): Promise<number> {
+async function weightOf(
+  modules: readonly string[],
+  treeshake: Treeshake | undefined,
+): Promise<number> {
   const built = await build({
     configFile: false,
     logLevel: "silent",
