@@ -1,4 +1,4 @@
-/** How much of the page's script is theory and tonal: the modules the page imports, on their own. */
+/** How much of the page is theory and tonal: the modules the page imports, on their own. */
 import { gzipSync } from "node:zlib";
 import { build, loadConfigFromFile } from "vite";
 import { filesUnder, root, takeApart } from "../support/sources.ts";

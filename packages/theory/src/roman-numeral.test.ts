@@ -46,7 +46,7 @@ describe("T6 chords are named by their place in the key", () => {
     );
   });
 
-  test("a seventh that may be at home leads on when the next chord is no seventh of its kind", () => {
+  test("a seventh at home leads on when the next chord is no seventh of its kind", () => {
     expect(named("C7 F7 C7 Fmaj7 C7 G7", "C")).toBe("I7 | IV7 | V7/IV | IV maj7 | I7 | V7");
     expect(named("G7 C D7 G E7 Am", "A minor")).toBe("V7/bIII | bIII | V7/bVII | bVII | V7 | i");
   });

@@ -1,7 +1,10 @@
 /** Which sections a section can borrow its chords from. */
 import type { Section, SectionId } from "@halflap/board/board";
 
-/** Every other section, but for those that play this one's chords themselves, at first hand or not. */
+/**
+ * Every other section, but for those that play this one's chords themselves, at first hand or
+ * not.
+ */
 export function lendersOf(sections: readonly Section[], borrower: SectionId): readonly Section[] {
   return sections.filter((section) => !playsChordsOf(sections, section, borrower));
 }
