@@ -43,17 +43,20 @@ const wholeStep = 2;
 export function threadsBetween(from: readonly MidiNote[], to: readonly MidiNote[]): Threads {
   const lower = ascending(from);
   const upper = ascending(to);
-  const pairs =
-    lower.length >= upper.length
-      ? paired(lower, upper).map(([one, other]) => thread(one, other))
-      : paired(upper, lower).map(([one, other]) => thread(other, one));
-  const sizes = pairs.map((pair) => Math.abs(pair.motion));
-  return {
-    total: semitones(sizes.reduce((sum, size) => sum + size, 0)),
-    held: sizes.filter((size) => size === 0).length,
-    largest: semitones(Math.max(0, ...sizes)),
-    pairs,
-  };
+  const hasSplit = lower.length < upper.length;
+  const pairs = hasSplit
+    ? paired(upper, lower, (one, other) => thread(other, one))
+    : paired(lower, upper, thread);
+  let total = 0;
+  let held = 0;
+  let largest = 0;
+  for (const { motion } of pairs) {
+    const size = Math.abs(motion);
+    total += size;
+    if (size === 0) held++;
+    if (size > largest) largest = size;
+  }
+  return { total: semitones(total), held, largest: semitones(largest), pairs };
 }
 
 /** The voices that leap: by more than a whole step, which is the largest motion by step. */
@@ -78,7 +81,8 @@ export function handShift(from: Grip, to: Grip, setup: Setup): Millimetres {
 }
 
 function ascending(pitches: readonly MidiNote[]): readonly MidiNote[] {
-  return [...pitches].sort((one, other) => one - other);
+  const isAscending = pitches.every((pitch, place) => pitch >= (pitches[place - 1] ?? pitch));
+  return isAscending ? pitches : [...pitches].sort((one, other) => one - other);
 }
 
 function thread(from: MidiNote, to: MidiNote): Thread {
@@ -93,41 +97,41 @@ function thread(from: MidiNote, to: MidiNote): Thread {
 function paired(
   many: readonly MidiNote[],
   few: readonly MidiNote[],
-): readonly (readonly [MidiNote, MidiNote])[] {
+  threaded: (one: MidiNote, other: MidiNote) => Thread,
+): readonly Thread[] {
   if (few.length === 0) return [];
-  if (few.length === many.length) return many.map((pitch, place) => [pitch, few[place] ?? pitch]);
-  const costs: number[][] = [];
-  for (const [index, pitch] of many.entries()) {
-    const before = costs[index - 1];
-    costs.push(
-      few.map((partner, place) => {
-        const isFirst = index === 0 && place === 0;
-        const cheapest = isFirst ? 0 : Math.min(at(before, place), at(before, place - 1));
-        return cheapest + Math.abs(pitch - partner);
-      }),
-    );
-  }
-  return traced(many, few, costs);
-}
-
-function traced(
-  many: readonly MidiNote[],
-  few: readonly MidiNote[],
-  costs: readonly (readonly number[])[],
-): readonly (readonly [MidiNote, MidiNote])[] {
-  const pairs: [MidiNote, MidiNote][] = [];
+  const costs = few.length === many.length ? undefined : costsOf(many, few);
+  const pairs: Thread[] = [];
   let place = few.length - 1;
   for (let index = many.length - 1; index >= 0; index--) {
     const pitch = many[index];
     const partner = few[place];
     if (pitch === undefined || partner === undefined) break;
-    pairs.push([pitch, partner]);
-    const before = costs[index - 1];
-    if (at(before, place - 1) <= at(before, place) && place > 0) place--;
+    pairs.push(threaded(pitch, partner));
+    if (place === 0) continue;
+    const before = (index - 1) * few.length + place;
+    if (costs === undefined || at(costs, before - 1) <= at(costs, before)) place--;
   }
   return pairs.reverse();
 }
 
-function at(row: readonly number[] | undefined, place: number): number {
-  return row?.[place] ?? Number.POSITIVE_INFINITY;
+/** The least motion of the first many up to each, when it goes to each of the few: row by row. */
+function costsOf(many: readonly MidiNote[], few: readonly MidiNote[]): readonly number[] {
+  const costs: number[] = [];
+  for (const [index, pitch] of many.entries()) {
+    for (const [place, partner] of few.entries()) {
+      const before = (index - 1) * few.length + place;
+      const stay = index === 0 ? unreachable : at(costs, before);
+      const goUp = index === 0 || place === 0 ? unreachable : at(costs, before - 1);
+      const isFirst = index === 0 && place === 0;
+      costs.push(Math.abs(pitch - partner) + (isFirst ? 0 : Math.min(stay, goUp)));
+    }
+  }
+  return costs;
+}
+
+const unreachable = Number.POSITIVE_INFINITY;
+
+function at(costs: readonly number[], place: number): number {
+  return costs[place] ?? unreachable;
 }
