@@ -1,6 +1,6 @@
 /** How much of the page is theory and tonal: the modules the page imports, on their own. */
 import { gzipSync } from "node:zlib";
-import { build, loadConfigFromFile } from "vite";
+import { build, loadConfigFromFile, type UserConfig } from "vite";
 import { filesUnder, root, takeApart } from "../support/sources.ts";
 import type { Figure } from "./figure.ts";
 
@@ -9,23 +9,23 @@ const kilobyte = 1000;
 const pageFolders = ["apps/web/src", "packages/board/src", "packages/checker/src"];
 const entry = "\0theory-of-the-page";
 
-/** Theory and tonal as the page is built, compressed, beside the same without its treeshaking. */
+/** Theory and tonal as the page is built, compressed, beside the same with everything kept. */
 export async function theoryWeight(): Promise<readonly Figure[]> {
   const loaded = await loadConfigFromFile(
     { command: "build", mode: "production" },
     `${root}apps/web/vite.config.ts`,
   );
-  const treeshake = loaded?.config.build?.rolldownOptions?.treeshake;
+  const options = loaded?.config.build?.rolldownOptions;
   const modules = modulesOfThePage();
   return [
     {
       name: `theory and tonal, ${modules.length} modules the page imports, compressed`,
       unit: "KB",
-      value: (await weightOf(modules, treeshake)) / kilobyte,
+      value: (await weightOf(modules, options)) / kilobyte,
       budget: 35,
       baseline: {
         name: "the same with tonal's dictionaries",
-        value: (await weightOf(modules, undefined)) / kilobyte,
+        value: (await weightOf(modules, {})) / kilobyte,
       },
     },
   ];
@@ -40,18 +40,9 @@ function modulesOfThePage(): readonly string[] {
   return [...new Set(imports.filter((name) => name.startsWith("@halflap/theory/")))].sort();
 }
 
-type Treeshake = NonNullable<
-  NonNullable<Parameters<typeof build>[0]>["build"]
->["rolldownOptions"] extends infer Options
-  ? Options extends { treeshake?: infer Setting }
-    ? Setting
-    : never
-  : never;
+type BuildOptions = NonNullable<UserConfig["build"]>["rolldownOptions"];
 
-async function weightOf(
-  modules: readonly string[],
-  treeshake: Treeshake | undefined,
-): Promise<number> {
+async function weightOf(modules: readonly string[], options: BuildOptions): Promise<number> {
   const built = await build({
     configFile: false,
     logLevel: "silent",
@@ -67,9 +58,9 @@ async function weightOf(
     build: {
       write: false,
       rolldownOptions: {
+        ...options,
         input: entry,
         preserveEntrySignatures: "strict",
-        ...(treeshake === undefined ? {} : { treeshake }),
       },
     },
   });
