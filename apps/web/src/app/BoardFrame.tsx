@@ -8,6 +8,7 @@ import { syncAddress } from "../session/reach.ts";
 import type { Session } from "../session/session.ts";
 import { appWords } from "../words/app.ts";
 import { HintStrip } from "./HintStrip.tsx";
+import { takeFirstLook } from "./hints.ts";
 import { Opening } from "./Notices.tsx";
 import { StateStrips } from "./StateStrips.tsx";
 import { Title } from "./Title.tsx";
@@ -31,6 +32,7 @@ export function BoardFrame(props: { readonly known: KnownBoard }): JSX.Element {
     isLoaded() === true &&
     (session.board.sections.length > 0 || session.state().kind !== "opening");
 
+  const isFirstLook = takeFirstLook(id);
   rememberBoard(session, props.known);
   const onKeyDown = (event: KeyboardEvent) => {
     const step = undoStep(event);
@@ -51,7 +53,7 @@ export function BoardFrame(props: { readonly known: KnownBoard }): JSX.Element {
         <TopBar session={session} />
         <StateStrips session={session} />
         <HintStrip board={session.id} />
-        <BoardView session={session} />
+        <BoardView session={session} opensOnFinding={isFirstLook} />
       </Show>
     </Suspense>
   );

@@ -15,3 +15,13 @@ export function hintOf(board: BoardId): Hint | undefined {
 export function setHint(board: BoardId, hint: Hint | undefined): void {
   remember(`hint:${board}`, hint);
 }
+
+/**
+ * Whether a demo draft is opened here for the first time, and so opens on a passage with findings;
+ * asking counts as opening.
+ */
+export function takeFirstLook(board: BoardId): boolean {
+  const name = `looked:${board}`;
+  if (hintOf(board) !== "draft" || remembered(name, (value) => value === true)) return false;
+  return remember(name, true);
+}

@@ -2,7 +2,7 @@
  * The open board: the form, the chart as lines of bars, and beside it the neck and the findings.
  */
 import "./BoardView.css";
-import { createEffect, createMemo, createSignal, For, Show } from "solid-js";
+import { createEffect, createMemo, createSignal, For, Show, untrack } from "solid-js";
 import { FindingsPanel } from "../findings/FindingsPanel.tsx";
 import { NeckPanel } from "../neck/NeckPanel.tsx";
 import { SeamHatch } from "../seam/SeamHatch.tsx";
@@ -14,6 +14,7 @@ import { createDesk, DeskProvider, slotAt } from "./desk.ts";
 import { EmptyBoard } from "./EmptyBoard.tsx";
 import { FindingsTab } from "./FindingsTab.tsx";
 import { FormMap } from "./FormMap.tsx";
+import { createFirstLook } from "./first-look.ts";
 import { KeysDialog } from "./KeysDialog.tsx";
 import { LaneClaims } from "./LaneClaims.tsx";
 import { firstPlace, holds } from "./place.ts";
@@ -23,7 +24,11 @@ import { SectionView } from "./SectionView.tsx";
 import { SetAsideTray } from "./SetAsideTray.tsx";
 
 /** Everything below the top bar. */
-export function BoardView(props: { readonly session: Session }) {
+export function BoardView(props: {
+  readonly session: Session;
+  /** Whether it opens with its gravest finding picked. */
+  readonly opensOnFinding: boolean;
+}) {
   // A session lasts as long as the board is open, so it is read once.
   const session = props.session;
   const desk = createDesk(session);
@@ -39,6 +44,7 @@ export function BoardView(props: { readonly session: Session }) {
     const isThere = place !== undefined && holds(layout.lines(), place);
     if (!isThere) desk.settle(firstPlace(layout.lines(), session.ownLane() ?? "upper"));
   });
+  if (untrack(() => props.opensOnFinding)) createFirstLook(desk);
   return (
     <DeskProvider value={desk}>
       {/* biome-ignore lint/a11y/noStaticElementInteractions: keys bubble up from the cells */}

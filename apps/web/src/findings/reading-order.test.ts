@@ -3,7 +3,7 @@ import type { Bar, BarId, Section, SectionId } from "@halflap/board/board";
 import type { Finding, Severity } from "@halflap/checker/finding";
 import { ticks } from "@halflap/theory/units";
 import { describe, expect, test } from "vitest";
-import { countBySeverity, groupByBar, inOrder, standing } from "./reading-order.ts";
+import { countBySeverity, gravestOf, groupByBar, inOrder, standing } from "./reading-order.ts";
 
 const bar = (number: number): Bar => ({
   id: `b${number}` as BarId,
@@ -66,6 +66,12 @@ describe("reading order", () => {
 
   test("leaves out a finding whose bars are gone", () => {
     expect(groupByBar([finding("gone", "stop", [9])], sections)).toEqual([]);
+  });
+
+  test("begins with the first of the gravest kind", () => {
+    expect(gravestOf(inOrder(groupByBar(all, sections)))?.id).toBe("late");
+    expect(gravestOf([finding("b", "look", [1]), finding("a", "look", [2])])?.id).toBe("b");
+    expect(gravestOf([])).toBeUndefined();
   });
 
   test("counts by severity, silenced ones apart", () => {

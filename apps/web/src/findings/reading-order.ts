@@ -61,6 +61,13 @@ export function inOrder(groups: readonly FindingGroup[]): readonly Finding[] {
   return groups.flatMap(({ plain, notes }) => [...plain, ...notes].map(({ finding }) => finding));
 }
 
+/** The first to be read of the gravest kind there is; undefined when nothing was found. */
+export function gravestOf(inOrder: readonly Finding[]): Finding | undefined {
+  return severities.flatMap(
+    (severity) => inOrder.find((each) => each.severity === severity) ?? [],
+  )[0];
+}
+
 /** How many findings there are of each severity. */
 export function countBySeverity(findings: readonly Finding[]): Readonly<Record<Severity, number>> {
   const count = { stop: 0, fix: 0, look: 0, note: 0 };

@@ -93,8 +93,8 @@ export const stateWords = {
 /** What to try on a demo board. */
 export const hintWords = {
   draft:
-    "This draft has the guitars on the same shelf. Pick a mark in the seam to see why, then try " +
-    "another grip in your lane: the upper one is yours.",
+    "Start with bar 9, where somebody forgot the capo: open the neck there and take a grip that " +
+    "really is F7; the upper lane is yours.",
   fitted:
     "Here the same tune is fitted. Walk through the bars and see how little each hand moves; the " +
     "upper lane is yours to change.",
