@@ -142,8 +142,7 @@ test("revoked and used-up links say so; of two who claim at once one is told", a
     await dee.page.goto(link);
     await dee.page.getByLabel("Your name, as the others will see it").fill("Dee");
     await dee.page.getByRole("button", { name: "Come in" }).click();
-    await expect(dee.page.getByRole("alert")).toContainText(/taken back|revoked/);
-    await expect(dee.page.getByRole("alert")).toContainText("Ask whoever sent it for a new link.");
+    await expect(dee.page.getByRole("alert")).toContainText(/taken back.* new one/);
     await expect(dee.page.getByLabel("Your name, as the others will see it")).toHaveValue("Dee");
   });
 });
