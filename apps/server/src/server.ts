@@ -43,11 +43,12 @@ export async function startServer(config: Config, log: Log): Promise<RunningServ
     perMessageDeflate: false, // memory for each socket, and little to gain on edits of 50 bytes
   });
   const origins = knownOrigins(config);
-  const app = assemble({ config, log, store, rooms, origins, now, onFault });
+  const desk = new BoardDesk(rooms);
+  const app = assemble({ config, log, store, rooms, desk, origins, now, onFault });
   const server = createAdaptorServer({ fetch: app.fetch, websocket: { server: sockets } });
   const port = await listening(server as Server, config);
   origins.own(port);
-  const stopPulse = startPulse(rooms, () => sockets.clients, onFault);
+  const stopPulse = startPulse({ rooms, desk, sockets: () => sockets.clients, onFault });
   return {
     address: `http://${urlHost(config.host)}:${port}`,
     async stop() {
@@ -75,15 +76,15 @@ type Parts = {
   readonly log: Log;
   readonly store: Store;
   readonly rooms: Rooms;
+  readonly desk: BoardDesk;
   readonly origins: Origins;
   readonly now: () => number;
   readonly onFault: (fault: unknown) => void;
 };
 
-function assemble({ config, log, store, rooms, origins, now, onFault }: Parts) {
+function assemble({ config, log, store, rooms, desk, origins, now, onFault }: Parts) {
   const { people } = store;
   const sessions = new Sessions(people, config.secureCookies);
-  const desk = new BoardDesk(rooms);
   return makeApp({
     routes: { people, sessions, desk, titles: new BoardTitles(store.log), now },
     sync: {

@@ -7,7 +7,6 @@ import { dropMember, readTalkState, setMember, setOwner } from "@halflap/board/t
 import type { BoardId } from "@halflap/wire/api";
 import { closeCode } from "@halflap/wire/messages";
 import * as Y from "yjs";
-import { StoreFull } from "../store/log-port.ts";
 import type { Standing } from "../store/people-port.ts";
 import type { Rooms } from "./rooms.ts";
 
@@ -18,6 +17,8 @@ export class BoardDesk {
    * state.
    */
   private readonly writing = new Map<BoardId, Promise<unknown>>();
+  /** Boards whose `talk` found no room on the disk. */
+  private readonly owed = new Set<BoardId>();
 
   constructor(rooms: Rooms) {
     this.rooms = rooms;
@@ -27,7 +28,7 @@ export class BoardDesk {
    * Makes `talk` say what the members and lanes tables say, and ends the sockets of whoever is no
    * member any more. The tables decide, `talk` is their picture: calling this again is harmless,
    * and it is called whenever a board is opened, so that a crash between the two leaves nothing
-   * behind.
+   * behind. A full disk is no fault here: the change itself stands, and is told once there is room.
    */
   async announce(board: BoardId): Promise<void> {
     const before = this.writing.get(board) ?? Promise.resolve();
@@ -40,6 +41,11 @@ export class BoardDesk {
     }
   }
 
+  /** Tries again to tell what found no room on the disk. */
+  async retry(): Promise<void> {
+    await Promise.all([...this.owed].map((board) => this.announce(board)));
+  }
+
   /** Ends every socket of a board that is gone. */
   async closeBoard(board: BoardId): Promise<void> {
     await this.rooms.refresh(board);
@@ -48,6 +54,7 @@ export class BoardDesk {
 
   private async announceNow(board: BoardId): Promise<void> {
     const standing = await this.rooms.refresh(board);
+    this.owed.delete(board);
     if (standing === undefined) return;
     await this.closeStrangers(
       board,
@@ -57,8 +64,7 @@ export class BoardDesk {
     try {
       const update = talkUpdate(lease.room.bytes.merged(), standing);
       if (update === undefined) return;
-      const outcome = await lease.room.write(update);
-      if (outcome === "full") throw new StoreFull("the store is full");
+      if ((await lease.room.write(update)) === "full") this.owed.add(board);
     } finally {
       lease.release();
     }

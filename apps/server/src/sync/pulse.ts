@@ -3,21 +3,31 @@
  * full store tried again.
  */
 import { keepAliveMs } from "@halflap/wire/limits";
-import type { WebSocket } from "ws";
+import type { BoardDesk } from "./board-desk.ts";
 import type { Room } from "./room.ts";
 import type { Rooms } from "./rooms.ts";
 
 /** How often writers are asked again for what the store had no room for. */
 export const retryMs = 2_000;
 
+/** A WebSocket as far as its life is concerned. */
+export type PingedSocket = {
+  ping(): void;
+  terminate(): void;
+  on(event: "pong", heard: () => void): unknown;
+};
+
+export type PulsePorts = {
+  readonly rooms: Pick<Rooms, "open" | "compactLong">;
+  readonly desk: Pick<BoardDesk, "retry">;
+  sockets(): Iterable<PingedSocket>;
+  onFault(fault: unknown): void;
+};
+
 /** Starts them; what comes back stops them. */
-export function startPulse(
-  rooms: Rooms,
-  sockets: () => Iterable<WebSocket>,
-  onFault: (fault: unknown) => void,
-): () => void {
-  const answered = new WeakSet<WebSocket>();
-  const known = new WeakSet<WebSocket>();
+export function startPulse({ rooms, desk, sockets, onFault }: PulsePorts): () => void {
+  const answered = new WeakSet<PingedSocket>();
+  const known = new WeakSet<PingedSocket>();
   const ping = () => {
     for (const socket of sockets()) {
       if (!known.has(socket)) {
@@ -36,6 +46,7 @@ export function startPulse(
     setInterval(ping, keepAliveMs),
     setInterval(() => void everyRoom((room) => room.keepAlive()), keepAliveMs),
     setInterval(() => void everyRoom((room) => room.retry()), retryMs),
+    setInterval(() => void desk.retry().catch(onFault), retryMs),
     setInterval(() => void rooms.compactLong().catch(onFault), keepAliveMs),
   ];
   return () => {

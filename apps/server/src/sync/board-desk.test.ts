@@ -1,0 +1,61 @@
+/** W8: the tables decide, and `talk` becomes their picture, at the latest when the disk has room. */
+import { mkdtempSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { readTalkState } from "@halflap/board/talk";
+import type { Me } from "@halflap/wire/api";
+import { afterEach, beforeEach, expect, test } from "vitest";
+import * as Y from "yjs";
+import { type DocumentKey, StoreFull, type UpdateLog } from "../store/log-port.ts";
+import { hashOf, makeBoardId, makeMemberId, makeSecret } from "../store/secret.ts";
+import { openStore, type Store } from "../store/sqlite/store.ts";
+import { BoardDesk } from "./board-desk.ts";
+import { Rooms } from "./rooms.ts";
+import { SaveLoop } from "./save-loop.ts";
+
+const leader: Me = { id: makeMemberId(), name: "Ada", role: "leader" };
+const board = makeBoardId();
+const talk: DocumentKey = { board, document: "talk" };
+
+let folder: string;
+let store: Store;
+
+beforeEach(async () => {
+  folder = mkdtempSync(join(tmpdir(), "halflap-desk-"));
+  store = openStore({ path: join(folder, "desk.sqlite"), pagesMax: undefined }, () => 1);
+  const session = hashOf(makeSecret());
+  await store.people.makeBoard({ id: board, leader, session, at: 1, rows: [] });
+});
+
+afterEach(async () => {
+  await store.close();
+  rmSync(folder, { recursive: true });
+});
+
+async function ownersInTalk() {
+  const doc = new Y.Doc();
+  for (const { update } of (await store.log.load(talk)).rows) Y.applyUpdate(doc, update);
+  return readTalkState(doc).owners;
+}
+
+test("a lane claimed on a full disk is claimed, and told once there is room", async () => {
+  let isFull = true;
+  const log: UpdateLog = {
+    ...store.log,
+    append: (rows) =>
+      isFull ? Promise.reject(new StoreFull("the store is full")) : store.log.append(rows),
+  };
+  const onFault = () => undefined;
+  const saveLoop = new SaveLoop({ log, now: () => performance.now(), onFault });
+  const desk = new BoardDesk(new Rooms({ log, people: store.people, saveLoop, onFault }));
+  expect(await store.people.claim(board, "upper", leader.id)).toBe("claimed");
+  await desk.announce(board);
+  await desk.retry();
+  expect((await ownersInTalk()).upper).toBeUndefined();
+  isFull = false;
+  await desk.retry();
+  expect((await ownersInTalk()).upper).toBe(leader.id);
+  const { length } = (await store.log.load(talk)).rows;
+  await desk.retry();
+  expect((await store.log.load(talk)).rows).toHaveLength(length);
+});
