@@ -35,6 +35,7 @@ export default defineConfig({
         test: {
           name: "page",
           include: ["apps/web/src/**/*.test.{ts,tsx}"],
+          // A document costs a second: a test that needs one asks for it in its first comment.
           environment: "node",
           ...everywhere,
         },
