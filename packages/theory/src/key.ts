@@ -1,4 +1,4 @@
-/** The key of a tune: read, written, and everything that is named by it. */
+/** The key of a tune: read, written, its signature, and how it spells notes. */
 import type { NoteName, Reading } from "./chord.ts";
 import { type NoteNaming, noteAtStart, writtenNote } from "./note-naming.ts";
 import { type Accidentals, className, classOf, noteAbove } from "./pitch.ts";
