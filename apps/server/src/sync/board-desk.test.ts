@@ -1,4 +1,6 @@
-/** W8: the tables decide, and `talk` becomes their picture, at the latest when the disk has room. */
+/**
+ * W8: the tables decide, and `talk` becomes their picture, at the latest when the disk has room.
+ */
 import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
