@@ -58,12 +58,23 @@ test("a write that a browser marks as coming from another site is refused", asyn
 });
 
 test("a socket from another page or from nowhere is closed unheard", async () => {
-  const elsewhere: readonly Record<string, string>[] = [{ origin: "http://evil.example" }, {}];
+  const elsewhere: readonly Record<string, string>[] = [
+    { origin: "http://evil.example" },
+    { origin: "http://evil.example", host: "evil.example" }, // a name made to lead here
+    {},
+  ];
   for (const headers of elsewhere) {
     const client = RawClient.open(band.leader.visitor, band.board, "board", headers);
     expect((await client.closed).code).toBe(4418);
     expect(client.heard).toEqual([]);
   }
+});
+
+test("a phone that opens the page under the server's number in the network is let in", async () => {
+  const headers = { origin: "http://192.168.1.20:4321", host: "192.168.1.20:4321" };
+  const client = RawClient.open(band.leader.visitor, band.board, "board", headers);
+  await client.until(({ kind }) => kind === "step-1");
+  await client.close();
 });
 
 test("strangers' sockets, and those to no document, are closed for good", async () => {

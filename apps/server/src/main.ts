@@ -1,5 +1,5 @@
 /**
- * The server's entry: settings in, one line with the address out, and a stop that loses nothing.
+ * The server's entry: settings in, one line for each address out, and a stop that loses nothing.
  */
 import { BadVariable, readConfig } from "./config.ts";
 import { makeLog } from "./ops/log.ts";
@@ -16,6 +16,9 @@ try {
   stopOnSignal(server, log);
   log.info("started", { address: server.address });
   process.stdout.write(`Halflap is on ${server.address}\n`);
+  for (const address of server.networkAddresses) {
+    process.stdout.write(`In this network: ${address}\n`);
+  }
 } catch (fault) {
   if (fault instanceof BadVariable) process.stderr.write(`${fault.message}\n`);
   else log.fault("start-failed", fault);

@@ -1,6 +1,7 @@
 /** The server put together: store, rooms, routes and sockets, started and stopped as one. */
 import { once } from "node:events";
 import type { Server } from "node:http";
+import { networkInterfaces } from "node:os";
 import { join } from "node:path";
 import { frameBytesMax } from "@halflap/wire/limits";
 import { closeCode } from "@halflap/wire/messages";
@@ -8,8 +9,9 @@ import { createAdaptorServer } from "@hono/node-server";
 import { WebSocketServer } from "ws";
 import type { Config } from "./config.ts";
 import { makeApp } from "./http/app.ts";
-import type { Origins } from "./http/origin.ts";
+import { listedOrigins, type Origins, ownOrigins } from "./http/origin.ts";
 import { Sessions } from "./http/session.ts";
+import { addressesOf } from "./ops/addresses.ts";
 import type { Log } from "./ops/log.ts";
 import { openStore, type Store, storeFile } from "./store/sqlite/store.ts";
 import { BoardDesk } from "./sync/board-desk.ts";
@@ -21,6 +23,8 @@ import { SaveLoop } from "./sync/save-loop.ts";
 export type RunningServer = {
   /** Where the page is: http://127.0.0.1:4321 */
   readonly address: string;
+  /** Where it is for other machines in the same network; none when it listens to this one alone. */
+  readonly networkAddresses: readonly string[];
   /** Takes no more, stores what is on its way, says goodbye to the sockets and closes the store. */
   stop(): Promise<void>;
 };
@@ -42,15 +46,14 @@ export async function startServer(config: Config, log: Log): Promise<RunningServ
     maxPayload: frameBytesMax,
     perMessageDeflate: false, // memory for each socket, and little to gain on edits of 50 bytes
   });
-  const origins = knownOrigins(config);
+  const origins = config.origins === undefined ? ownOrigins : listedOrigins(config.origins);
   const desk = new BoardDesk(rooms);
   const app = assemble({ config, log, store, rooms, desk, origins, now, onFault });
   const server = createAdaptorServer({ fetch: app.fetch, websocket: { server: sockets } });
   const port = await listening(server as Server, config);
-  origins.own(port);
   const stopPulse = startPulse({ rooms, desk, sockets: () => sockets.clients, onFault });
   return {
-    address: `http://${urlHost(config.host)}:${port}`,
+    ...addressesOf(config.host, port, networkInterfaces()),
     async stop() {
       stopPulse();
       rooms.stop();
@@ -104,29 +107,11 @@ function assemble({ config, log, store, rooms, desk, origins, now, onFault }: Pa
   });
 }
 
-/** The configured origins; without any, the server's own addresses, known once it listens. */
-function knownOrigins(config: Config): Origins & { own(port: number): void } {
-  const known = new Set(config.origins ?? []);
-  return {
-    has: (origin) => origin !== undefined && known.has(origin),
-    own(port) {
-      if (config.origins !== undefined) return;
-      for (const host of new Set([urlHost(config.host), "127.0.0.1", "localhost"])) {
-        known.add(`http://${host}:${port}`);
-      }
-    },
-  };
-}
-
 async function listening(server: Server, { host, port }: Config): Promise<number> {
   server.listen(port, host);
   await once(server, "listening");
   const address = server.address();
   return typeof address === "object" && address !== null ? address.port : port;
-}
-
-function urlHost(host: string): string {
-  return host.includes(":") ? `[${host}]` : host;
 }
 
 function passed(ms: number): Promise<void> {

@@ -8,7 +8,7 @@ import { type Context, Hono } from "hono";
 import type { WSEvents } from "hono/ws";
 import { WebSocket } from "ws";
 import { type Guest, type SocketPorts, seatGuest, turnAway } from "../sync/socket.ts";
-import type { Origins } from "./origin.ts";
+import { isFromOwnPage, type Origins } from "./origin.ts";
 import type { Sessions } from "./session.ts";
 
 export type SyncPorts = SocketPorts & {
@@ -39,7 +39,7 @@ export function syncRoutes(ports: SyncPorts): Hono {
 }
 
 async function decide({ origins, sessions }: SyncPorts, c: Context): Promise<Decision> {
-  if (!origins.has(c.req.header("origin"))) {
+  if (!isFromOwnPage(origins, c)) {
     return { kind: "away", code: closeCode.wrongOrigin, reason: "wrong origin" };
   }
   const found = await sessions.member(c).catch(() => undefined);
