@@ -47,12 +47,15 @@ export function installPackages() {
 
 /** Builds the page when a source of it is another than last time. */
 export function buildPage() {
-  const key = sha256(pageSources().map((path) => `${path}\n${readFileSync(join(root, path))}`));
+  const sources = pageSources().map((path) => `${path}\n${readFileSync(join(root, path))}`);
+  const key = sha256(["production", ...sources]);
   const isBuilt = existsSync(join(root, "apps/web/dist/index.html"));
   if (isBuilt && readStamp().page === key) return;
   console.error("Setting up: building the page ...");
   const vite = join(root, "node_modules/vite/bin/vite.js");
-  run(process.execPath, [vite, "build", "--logLevel", "warn"], join(root, "apps/web"));
+  // A NODE_ENV of the caller's would make a page for development: larger, and never offline.
+  const built = { ...process.env, NODE_ENV: "production" };
+  run(process.execPath, [vite, "build", "--logLevel", "warn"], join(root, "apps/web"), built);
   writeStamp({ ...readStamp(), page: key });
 }
 
@@ -92,12 +95,14 @@ function npm() {
 }
 
 /** Runs a command with its output on the error stream; ends the process when it fails.
- * @param {string} command @param {readonly string[]} args @param {string} cwd */
-function run(command, args, cwd) {
+ * @param {string} command @param {readonly string[]} args @param {string} cwd
+ * @param {NodeJS.ProcessEnv} [env] */
+function run(command, args, cwd, env = process.env) {
   const isScript = /\.[cm]?js$/.test(command);
   const program = isScript ? process.execPath : command;
   const done = spawnSync(program, isScript ? [command, ...args] : args, {
     cwd,
+    env,
     stdio: ["ignore", process.stderr, process.stderr],
     shell: program.endsWith(".cmd"),
   });
