@@ -32,7 +32,11 @@ export function createDesk(session: Session) {
     places.stand(next);
     setTyped(text);
     setNeckOpen(true);
-    queueMicrotask(() => scrollToPlace(next, "cell"));
+    queueMicrotask(() => {
+      scrollToPlace(next, "cell");
+      // Whoever opened it from a finding far down the side looks up at it.
+      document.getElementById("neck-title")?.scrollIntoView({ block: "nearest" });
+    });
   }
 
   function closeNeck(): void {

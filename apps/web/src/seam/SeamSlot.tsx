@@ -6,7 +6,13 @@ import "./SeamSlot.css";
 import type { LaneId } from "@halflap/board/board";
 import type { MidiNote } from "@halflap/theory/units";
 import { createMemo, For, Show } from "solid-js";
-import { heightOf, type PitchScale, seamHeight, semitoneHeight } from "./pitch-scale.ts";
+import {
+  heightOf,
+  type PitchScale,
+  ruledPitches,
+  seamHeight,
+  semitoneHeight,
+} from "./pitch-scale.ts";
 import { type Register, type SeamNote, seamFigure } from "./seam-figure.ts";
 
 const laneIds: readonly LaneId[] = ["upper", "lower"];
@@ -32,6 +38,12 @@ export function SeamSlot(props: {
   const round = (lane: LaneId) => (lane === "lower" ? thickness() / 2 : 0);
   return (
     <svg class="seam-slot" width="100%" height={seamHeight} role="img" aria-label={props.words}>
+      <For each={ruledPitches(props.scale)}>
+        {(pitch) => {
+          const y = () => heightOf(props.scale, pitch);
+          return <line class="seam-rule" x1="0" x2="100%" y1={y()} y2={y()} />;
+        }}
+      </For>
       <For each={laneIds}>
         {(lane) => (
           <Show when={figure().registers[lane]}>
