@@ -1,7 +1,7 @@
 /** Deleted ranges agree with a plain set of clocks. */
 import fc from "fast-check";
 import { expect, test } from "vitest";
-import { addRange, coversRange, type DeleteRanges } from "./delete-ranges.ts";
+import { addRange, addRanges, coversRange, type DeleteRanges } from "./delete-ranges.ts";
 
 const range = fc
   .tuple(fc.integer({ min: 0, max: 40 }), fc.integer({ min: 1, max: 8 }))
@@ -34,6 +34,30 @@ test("ranges stay sorted and apart, so that a long document's deletions stay few
       }
     }),
   );
+});
+
+test("many at once come to the same as one after the other", () => {
+  const several = fc.array(range, { maxLength: 20 });
+  fc.assert(
+    fc.property(several, several, (first, then) => {
+      const one: DeleteRanges = new Map();
+      const other: DeleteRanges = new Map();
+      for (const each of [...first, ...then]) addRange(one, 7, each);
+      addRanges(other, 7, first);
+      addRanges(other, 7, then);
+      expect(other.get(7) ?? []).toEqual(one.get(7) ?? []);
+    }),
+  );
+});
+
+test("as many deletions as fit a frame, from the last to the first, are taken in one walk", () => {
+  const many = Array.from({ length: 250_000 }, (_, i) => {
+    const start = 2 * (250_000 - i);
+    return { start, end: start + 1 };
+  });
+  const deleted: DeleteRanges = new Map();
+  addRanges(deleted, 7, many); // one after the other this takes minutes
+  expect(deleted.get(7)).toHaveLength(many.length);
 });
 
 test("another client's deletions are its own", () => {

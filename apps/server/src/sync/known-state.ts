@@ -4,7 +4,7 @@
  */
 import * as encoding from "lib0/encoding";
 import type { DecodedUpdate, StructId } from "./decoded-update.ts";
-import { addRange, coversRange, type DeleteRanges, type Range } from "./delete-ranges.ts";
+import { addRanges, coversRange, type DeleteRanges, type Range } from "./delete-ranges.ts";
 
 export class KnownState {
   /** By client id, the clock that its next struct will have. */
@@ -37,7 +37,13 @@ export class KnownState {
       const end = structs.at(-1)?.end ?? 0;
       if (end > this.clockOf(client)) this.clocks.set(client, end);
     }
-    for (const { client, range } of update.deletions) addRange(this.deleted, client, range);
+    const deletions = new Map<number, Range[]>();
+    for (const { client, range } of update.deletions) {
+      const ranges = deletions.get(client);
+      if (ranges === undefined) deletions.set(client, [range]);
+      else ranges.push(range);
+    }
+    for (const [client, ranges] of deletions) addRanges(this.deleted, client, ranges);
   }
 
   /** In the encoding of sync step 1. */

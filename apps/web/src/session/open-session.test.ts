@@ -9,7 +9,7 @@ import type { BoardDocuments } from "@halflap/board/documents";
 import { memberId, setMember, setOwner } from "@halflap/board/talk";
 import { assert } from "@halflap/theory/units";
 import type { BoardId } from "@halflap/wire/api";
-import { createRoot } from "solid-js";
+import { createEffect, createRoot } from "solid-js";
 import { afterEach, beforeEach, expect, test, vi } from "vitest";
 import { type FakeServer, makeFakeServer } from "../../../../tests/fakes/socket.ts";
 import { openSession } from "./open-session.ts";
@@ -111,6 +111,29 @@ test("a refused change is kept as a copy, and the board goes back to what was ag
   server.refuses(`${id}/lane-lower`, undefined);
   session.dismissRefusal();
   await saved(session);
+});
+
+test("what is done while a refused document is being left is in the copy too", async () => {
+  const session = open(mara);
+  await saved(session);
+  server.refuses(`${id}/board`, "document-full");
+  let isTyped = false;
+  createRoot((dispose) => {
+    closers.push(dispose);
+    createEffect(() => {
+      if (isTyped || session.state().kind !== "refused") return;
+      isTyped = true;
+      session.chart.setTitle("Typed a moment later");
+    });
+  });
+  session.chart.setTitle("No room for this");
+  await until(() => expect(session.state().kind).toBe("refused"));
+  await until(() => {
+    const state = session.state();
+    assert(state.kind === "refused", "not dismissed yet");
+    expect(state.copy.title).toBe("Typed a moment later");
+  });
+  expect(session.board.title).not.toBe("Typed a moment later");
 });
 
 test("the copy of a refused change outlives a reload until it is dismissed", async () => {

@@ -104,8 +104,12 @@ function openLines(options: SessionOptions) {
   /** The refused document is left behind as a copy, and started afresh from the server. */
   const onRefused = async (name: DocumentName, refusal: UpdateRefusal) => {
     const line = lines()[name];
-    noteRefused([{ words: refusedWords(name, refusal), copy: copyOf(documents()) }, ...refused()]);
+    const copyNow = () => ({ words: refusedWords(name, refusal), copy: copyOf(documents()) });
+    const first = copyNow();
+    noteRefused([first, ...refused()]);
     await line.forget();
+    // What was still done to the document while it was being left belongs to the copy too.
+    noteRefused(refused().map((each) => (each === first ? copyNow() : each)));
     setLines((all) => ({ ...all, [name]: open(name) }));
   };
   const open = (name: DocumentName): Line => {
