@@ -88,6 +88,13 @@ test("the demo draft has its findings, its fitted version none that must change"
   await expect(ada.page.locator(".severity-counts")).toContainText("stop");
   const stop = ada.page.locator(".finding", { has: ada.page.locator('[data-severity="stop"]') });
   await expect(stop.first()).toContainText("A♭7");
+  // It opens on the stop, once; after that it opens where any board does.
+  const picked = ada.page.locator(".finding[data-picked]");
+  await expect(picked).toContainText("A♭7");
+  await expect(ada.chords(9)).toBeInViewport();
+  await ada.page.reload();
+  await expect(stop.first()).toBeVisible();
+  await expect(picked).toHaveCount(0);
   await ada.page.goto(server.address);
   await ada.page.getByRole("button", { name: "See it fitted" }).click();
   await ada.seesBoard();
@@ -104,6 +111,8 @@ test("a copy that is taken away makes the same board again", async ({ browser })
   await page.getByRole("button", { name: "Try it on a tune" }).click();
   await ada.seesBoard();
   const music = () => page.locator(".chord-cell, .lane-cell, .lane-mark").allTextContents();
+  // Once saved, every document of the board has come in.
+  await ada.seesSaved();
   const before = await music();
   const take = async () => {
     const download = page.waitForEvent("download");

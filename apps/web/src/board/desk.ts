@@ -35,7 +35,7 @@ export function createDesk(session: Session) {
     queueMicrotask(() => {
       scrollToPlace(next, "cell");
       // Whoever opened it from a finding far down the side looks up at it.
-      document.getElementById("neck-title")?.scrollIntoView({ block: "nearest" });
+      document.querySelector(".board-side")?.scrollTo({ top: 0 });
     });
   }
 

@@ -3,6 +3,7 @@ import "./FindingEntry.css";
 import type { Finding } from "@halflap/checker/finding";
 import { createEffect, createSignal, Show } from "solid-js";
 import { useDesk } from "../board/desk.ts";
+import { showWithin } from "../board/show-within.ts";
 import { findingsWords, severityWords } from "../words/findings.ts";
 import { FindingNotes } from "./FindingNotes.tsx";
 import { SeverityMark } from "./SeverityMark.tsx";
@@ -68,5 +69,5 @@ export function FindingEntry(props: {
 /** Only where the list scrolls by itself; on a phone it is part of the page, which stays put. */
 function showInList(entry: HTMLElement | undefined): void {
   const list = entry?.closest(".board-side");
-  if (list && list.scrollHeight > list.clientHeight) entry?.scrollIntoView({ block: "nearest" });
+  if (entry && list && list.scrollHeight > list.clientHeight) showWithin(list, entry);
 }
