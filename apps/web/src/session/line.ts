@@ -114,7 +114,7 @@ function listen(options: LineOptions, reach: Reach, changes: Changes): Reached {
     if (status === "connecting") return;
     onStatus(status === "connected");
     if (status === "connected") sayAgain(options.awareness);
-    else forgetOthers(options.awareness); // said first that they left, so that readers know
+    else forgetOthers(options.awareness); // by now its readers were told that they left
   });
   provider.on("connection-close", () => onStatus(false));
   provider.on("closed", ({ code }) => options.onClosed(code));
