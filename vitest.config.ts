@@ -1,6 +1,6 @@
 /**
- * The test runs: `unit` beside the sources, `page` for what Solid draws, `wire` against real
- * servers.
+ * The test runs: `unit` beside the sources and for the house, `page` for what Solid draws, `laws`
+ * for what takes many cases or the outside world, `wire` against real servers.
  */
 import solid from "vite-plugin-solid";
 import { defineConfig } from "vitest/config";
@@ -11,6 +11,9 @@ const everywhere = {
   testTimeout: 60_000,
   hookTimeout: 60_000,
 };
+
+/** What the house asks of every file; part of the quick check. */
+const house = ["architecture", "style", "licenses", "tally"].map((name) => `tests/${name}.test.ts`);
 
 export default defineConfig({
   test: {
@@ -23,8 +26,8 @@ export default defineConfig({
           include: [
             "packages/*/src/**/*.test.ts",
             "apps/{server,cli}/src/**/*.test.ts",
-            "tests/*.test.ts",
-            "tests/{support,reference}/**/*.test.ts",
+            ...house,
+            "tests/support/**/*.test.ts",
           ],
           environment: "node",
           ...everywhere,
@@ -36,6 +39,15 @@ export default defineConfig({
           name: "page",
           include: ["apps/web/src/**/*.test.{ts,tsx}"],
           // A document costs a second: a test that needs one asks for it in its first comment.
+          environment: "node",
+          ...everywhere,
+        },
+      },
+      {
+        test: {
+          name: "laws",
+          include: ["tests/*.test.ts", "tests/reference/**/*.test.ts"],
+          exclude: [...house],
           environment: "node",
           ...everywhere,
         },

@@ -24,6 +24,7 @@ try {
   const total = addUp([
     ...(names.length === 0 ? staticChecks.map(tallyStep) : []),
     runTests({ projects: ["unit", "page"], names, scratch }),
+    runTests({ projects: ["laws"], names, scratch }),
     runTests({ projects: ["wire"], names, scratch }),
     runBrowserTests({ names, scratch }),
   ]);
