@@ -1,22 +1,12 @@
 /** Grips that link with little motion come first, and say so. */
+
 import { describe, expect, test } from "vitest";
-import type { SoundingChord } from "./chord.ts";
-import { decodeGrip, type Grip, printGrip } from "./grip.ts";
+import { gripPitches, printGrip } from "./grip.ts";
 import { everydayWishes, gripsOf } from "./neck.ts";
-import { parseChord } from "./parse-chord.ts";
 import { type Ranking, rankGrips } from "./rank.ts";
+import { chord, grip } from "./test-support/as-read.ts";
 import { defaultSetup } from "./tuning.ts";
 
-const grip = (text: string): Grip => {
-  const decoded = decodeGrip(text);
-  if (decoded === undefined) throw new Error(`no grip: ${text}`);
-  return decoded;
-};
-const chord = (text: string): SoundingChord => {
-  const read = parseChord(text);
-  if (!read.ok || read.value.kind !== "chord") throw new Error(`no chord: ${text}`);
-  return read.value;
-};
 const ranked = (text: string, links: Partial<Ranking>) =>
   rankGrips({
     candidates: gripsOf(chord(text), defaultSetup, everydayWishes(true)),
@@ -62,5 +52,27 @@ describe("T16 the smallest motion comes first", () => {
     expect(first?.grip.frets.filter((fret) => fret !== undefined).length).toBeGreaterThan(2);
     expect(first?.words).toMatch(/^(one|two|three|four) fingers?, first at fret \d+$/);
     expect(first?.motion).toBe(0);
+  });
+
+  // The shells 1-3-b7 and 1-b7-3 on neighbouring strings (common practice, no source).
+  test.each([
+    ["F7", "x-8-7-8-x-x"],
+    ["F7", "x-x-3-2-4-x"],
+    ["Cm7", "x-10-8-8-x-x"],
+  ])("with nothing to link to, %s is soon offered as the shell %s", (symbol, shell) => {
+    const first = ranked(symbol, { chord: chord(symbol) }).slice(0, 6);
+    expect(first.map((each) => printGrip(each.grip))).toContain(shell);
+  });
+
+  test("a start lies above the bass and below the high frets, where there is such a grip", () => {
+    for (const symbol of ["Bb6", "F7", "Cm7", "Edim7", "Amaj7"]) {
+      for (const { grip: found, difficulty } of ranked(symbol, { chord: chord(symbol) }).slice(
+        0,
+        4,
+      )) {
+        expect(Math.min(...gripPitches(found, defaultSetup))).toBeGreaterThanOrEqual(52);
+        expect(difficulty.position ?? 0).toBeLessThan(10);
+      }
+    }
   });
 });

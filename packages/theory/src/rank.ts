@@ -40,9 +40,8 @@ export type Ranking = {
 
 /**
  * The candidates with the smallest motion first, then the smallest shift of the hand, then the
- * easiest; equals keep their order. Where there is nothing to link to, three strings and more
- * come before two, which can't make a chord, and the symbol's own tones before colours. SPEC.md
- * T16.
+ * easiest; equals keep their order. Where there is nothing to link to, grips that say the chord
+ * plainly in the middle of the neck come first. SPEC.md T16.
  */
 export function rankGrips(ranking: Ranking): readonly RankedGrip[] {
   const neighbours = {
@@ -51,10 +50,11 @@ export function rankGrips(ranking: Ranking): readonly RankedGrip[] {
   };
   const hasNeighbour = ranking.before !== undefined || ranking.after !== undefined;
   return ranking.candidates
-    .map((grip) => ({
-      ranked: ranked(grip, ranking.setup, neighbours),
-      bareness: hasNeighbour ? 0 : barenessOf(grip, ranking),
-    }))
+    .map((grip) => {
+      const each = ranked(grip, ranking.setup, neighbours);
+      const bareness = hasNeighbour ? 0 : barenessOf(grip, each.difficulty, ranking);
+      return { ranked: each, bareness };
+    })
     .sort(
       (one, other) =>
         one.bareness - other.bareness ||
@@ -119,15 +119,22 @@ function sameStrings(one: Grip, other: Grip): boolean {
   );
 }
 
+/** Below it the bass plays: E3, a working line (common practice, no source). */
+const bassZone = 52;
+/** From here on the frets are narrow and the strings thin; a start is sought below it. */
+const highPosition = 10;
+
 /**
- * How little a grip says of the chord by itself: 0 for three strings or more in plain tones, else
- * more.
+ * How far a grip is from a plain start: 0 for three strings or more, in the symbol's own tones,
+ * above the bass and below the high frets; else more.
  */
-function barenessOf(grip: Grip, { setup, chord }: Ranking): number {
+function barenessOf(grip: Grip, difficulty: Difficulty, { setup, chord }: Ranking): number {
   const plain = new Set(chord?.tones.map((tone) => tone.pitchClass));
   const pitches = gripPitches(grip, setup);
   const colours = chord ? pitches.filter((pitch) => !plain.has(pitchClass(pitch))).length : 0;
-  return (pitches.length < 3 ? 6 : 0) + colours;
+  const low = pitches.filter((pitch) => pitch < bassZone).length;
+  const isHigh = (difficulty.position ?? 0) >= highPosition;
+  return (pitches.length < 3 ? 6 : 0) + colours + low + (isHigh ? 1 : 0);
 }
 
 const numberWords = "no one two three four five six seven eight nine ten eleven twelve".split(" ");
