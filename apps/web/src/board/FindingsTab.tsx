@@ -5,6 +5,7 @@
 import "./FindingsTab.css";
 import { type Finding, severities } from "@halflap/checker/finding";
 import { createMemo, For, Show } from "solid-js";
+import { FindingSteps } from "../findings/FindingSteps.tsx";
 import { countBySeverity } from "../findings/reading-order.ts";
 import { SeverityMark } from "../findings/SeverityMark.tsx";
 import { boardWords } from "../words/board.ts";
@@ -62,22 +63,7 @@ function Picked(props: { readonly finding: Finding }) {
         <button type="button" class="button small" onClick={openNeck}>
           {findingsWords.show}
         </button>
-        <button
-          type="button"
-          class="button bare"
-          aria-label={findingsWords.previous}
-          onClick={() => desk.step(-1)}
-        >
-          ↑
-        </button>
-        <button
-          type="button"
-          class="button bare"
-          aria-label={findingsWords.next}
-          onClick={() => desk.step(1)}
-        >
-          ↓
-        </button>
+        <FindingSteps />
         <button type="button" class="button bare small" onClick={() => desk.pick(undefined)}>
           {boardWords.close}
         </button>

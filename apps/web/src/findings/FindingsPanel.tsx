@@ -5,6 +5,7 @@ import { createMemo, For, Show } from "solid-js";
 import { useDesk } from "../board/desk.ts";
 import { findingsWords, severityCount, severityWords } from "../words/findings.ts";
 import { FindingGroupView } from "./FindingGroupView.tsx";
+import { FindingSteps } from "./FindingSteps.tsx";
 import { countBySeverity } from "./reading-order.ts";
 import { SeverityMark } from "./SeverityMark.tsx";
 import { SilencedList } from "./SilencedList.tsx";
@@ -18,22 +19,7 @@ export function FindingsPanel() {
         <h2 class="heading">{findingsWords.heading}</h2>
         <Show when={desk.allStanding().length > 0}>
           <div class="findings-ways">
-            <button
-              type="button"
-              class="button bare"
-              aria-label={findingsWords.previous}
-              onClick={() => desk.step(-1)}
-            >
-              ↑
-            </button>
-            <button
-              type="button"
-              class="button bare"
-              aria-label={findingsWords.next}
-              onClick={() => desk.step(1)}
-            >
-              ↓
-            </button>
+            <FindingSteps />
           </div>
         </Show>
       </header>
