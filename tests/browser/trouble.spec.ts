@@ -109,9 +109,7 @@ test("a wrong grip, and a fret that the neck lacks, are named and stay typed", a
   });
 });
 
-test("revoked and used-up links say so; of two who claim at once one is told", async ({
-  browser,
-}) => {
+test("a revoked link says so; of two who claim a lane at once one has it", async ({ browser }) => {
   await withServer({}, async (server) => {
     const ada = await newPlayer(browser);
     await ada.makeBoard(server.address, "Ada");

@@ -1,22 +1,19 @@
 /** Capo and transposition against what every guitarist's table says. */
+
 import { capoAdvice } from "@halflap/theory/capo-advice";
 import { shapeChord, shapeKey, soundingOfShape } from "@halflap/theory/capo-shape";
 import type { Chord } from "@halflap/theory/chord";
 import { gripPitches, parseGrip, printGrip } from "@halflap/theory/grip";
-import { type Key, parseKey, printKey } from "@halflap/theory/key";
+import { printKey } from "@halflap/theory/key";
 import { parseChord } from "@halflap/theory/parse-chord";
 import { noteAbove, noteName } from "@halflap/theory/pitch";
+import { key } from "@halflap/theory/test-support/as-read";
 import { transposeNote, transpositionTo } from "@halflap/theory/transpose";
 import { defaultSetup } from "@halflap/theory/tuning";
 import { fret, semitones } from "@halflap/theory/units";
 import { Interval, Note } from "tonal";
 import { describe, expect, test } from "vitest";
 
-const key = (text: string): Key => {
-  const read = parseKey(text);
-  if (!read.ok) throw new Error(`no key: ${text}`);
-  return read.value;
-};
 const chord = (text: string): Chord => {
   const read = parseChord(text);
   if (!read.ok) throw new Error(`no chord: ${text}`);

@@ -1,15 +1,8 @@
-/** Voice leading worked out in the literature, with its source beside each example. */
-import type { SoundingChord } from "@halflap/theory/chord";
-import { parseChord } from "@halflap/theory/parse-chord";
+import { chord } from "@halflap/theory/test-support/as-read";
 import { type Threads, threadsBetween } from "@halflap/theory/threads";
 import { midiNote } from "@halflap/theory/units";
 import { describe, expect, test } from "vitest";
 
-const chord = (text: string): SoundingChord => {
-  const read = parseChord(text);
-  if (!read.ok || read.value.kind !== "chord") throw new Error(`no chord: ${text}`);
-  return read.value;
-};
 const roots = "C Db D Eb E F Gb G Ab A Bb B".split(" ");
 const classes = (text: string) => chord(text).tones.map((tone) => tone.pitchClass as number);
 const degreeOf = (text: string, pitchClass: number) =>

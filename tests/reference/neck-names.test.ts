@@ -1,26 +1,16 @@
 /** What grips are called, against how textbooks and teachers make and name them. */
-import type { SoundingChord } from "@halflap/theory/chord";
+
 import { describeGrip } from "@halflap/theory/describe-grip";
 import { usualHand } from "@halflap/theory/fingers";
-import { decodeGrip, type Grip, gripPitches, printGrip } from "@halflap/theory/grip";
+import { gripPitches, printGrip } from "@halflap/theory/grip";
 import { formOf, formWords, type Spacing, spacingOf } from "@halflap/theory/grip-names";
 import { parseKey } from "@halflap/theory/key";
 import { fullWishes, gripsOf } from "@halflap/theory/neck";
-import { parseChord } from "@halflap/theory/parse-chord";
+import { chord, grip } from "@halflap/theory/test-support/as-read";
 import { defaultSetup } from "@halflap/theory/tuning";
 import { fret } from "@halflap/theory/units";
 import { describe, expect, test } from "vitest";
 
-const chord = (text: string): SoundingChord => {
-  const read = parseChord(text);
-  if (!read.ok || read.value.kind !== "chord") throw new Error(`no chord: ${text}`);
-  return read.value;
-};
-const grip = (text: string): Grip => {
-  const decoded = decodeGrip(text);
-  if (decoded === undefined) throw new Error(`no grip: ${text}`);
-  return decoded;
-};
 const key = parseKey("C");
 const degreesOf = (text: string, symbol: string) => {
   if (!key.ok) throw new Error("no key");

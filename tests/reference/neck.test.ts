@@ -2,20 +2,15 @@
  * The enumeration against every way to set six strings, 16^6 of them, thinned by nothing but the
  * definition: SPEC.md T11 to T14, written down here a second time and from literal tones.
  */
-import type { SoundingChord } from "@halflap/theory/chord";
+
 import { type Hand, usualHand } from "@halflap/theory/fingers";
 import { printGrip } from "@halflap/theory/grip";
 import { everydayWishes, fullWishes, gripsOf, type Wishes } from "@halflap/theory/neck";
-import { parseChord } from "@halflap/theory/parse-chord";
+import { chord } from "@halflap/theory/test-support/as-read";
 import { defaultSetup, parseTuning, type Setup, type Tuning } from "@halflap/theory/tuning";
 import { fret, type Millimetres, millimetres } from "@halflap/theory/units";
 import { describe, expect, test } from "vitest";
 
-const chord = (text: string): SoundingChord => {
-  const read = parseChord(text);
-  if (!read.ok || read.value.kind !== "chord") throw new Error(`no chord: ${text}`);
-  return read.value;
-};
 const tuning = (text: string): Tuning => {
   const read = parseTuning(text);
   if (!read.ok) throw new Error(`no tuning: ${text}`);

@@ -1,25 +1,15 @@
 /** Chords named by their place in a key, against published tables and harmony books. */
-import type { SoundingChord } from "@halflap/theory/chord";
+
 import { chordPlace } from "@halflap/theory/chord-place";
 import { fifthsMax, fifthsOf, type Key, nameInKey, parseKey } from "@halflap/theory/key";
-import { parseChord } from "@halflap/theory/parse-chord";
 import { classOf, noteName } from "@halflap/theory/pitch";
 import { figuredNumeral, romanNumeral } from "@halflap/theory/roman-numeral";
 import { sessionNumber } from "@halflap/theory/session-number";
+import { chord, key } from "@halflap/theory/test-support/as-read";
 import { chordProgressions, getChordProgressionChordNames } from "@musodojo/music-theory-data";
 import { Key as TonalKey } from "tonal";
 import { describe, expect, test } from "vitest";
 
-const chord = (text: string): SoundingChord => {
-  const read = parseChord(text);
-  if (!read.ok || read.value.kind !== "chord") throw new Error(`no chord: ${text}`);
-  return read.value;
-};
-const key = (text: string): Key => {
-  const read = parseKey(text);
-  if (!read.ok) throw new Error(`no key: ${text}`);
-  return read.value;
-};
 const tonics = [..."CDEFGAB"].flatMap((letter) => ["", "b", "#"].map((sign) => letter + sign));
 const within = (text: string) => parseKey(text).ok && Math.abs(fifthsOf(key(text))) <= fifthsMax;
 const majors = tonics.filter(within);

@@ -1,30 +1,14 @@
 /** Pitches, frets, grips and capos against what handbooks say, with the source beside each. */
-import type { SoundingChord } from "@halflap/theory/chord";
+
 import { describeGrip } from "@halflap/theory/describe-grip";
-import { decodeGrip, type Grip, gripPitches, parseGrip } from "@halflap/theory/grip";
+import { gripPitches, parseGrip } from "@halflap/theory/grip";
 import { fretPosition, spanOf } from "@halflap/theory/hand";
-import { type Key, parseKey } from "@halflap/theory/key";
-import { parseChord } from "@halflap/theory/parse-chord";
 import { classOf, frequency, midiOf, noteName } from "@halflap/theory/pitch";
+import { chord, grip, key } from "@halflap/theory/test-support/as-read";
 import { defaultSetup, type Setup, standardTuning, tuningPresets } from "@halflap/theory/tuning";
 import { fret, midiNote, millimetres } from "@halflap/theory/units";
 import { describe, expect, test } from "vitest";
 
-const chord = (text: string): SoundingChord => {
-  const read = parseChord(text);
-  if (!read.ok || read.value.kind !== "chord") throw new Error(`no chord: ${text}`);
-  return read.value;
-};
-const grip = (text: string): Grip => {
-  const decoded = decodeGrip(text);
-  if (decoded === undefined) throw new Error(`no grip: ${text}`);
-  return decoded;
-};
-const key = (text: string): Key => {
-  const read = parseKey(text);
-  if (!read.ok) throw new Error(`no key: ${text}`);
-  return read.value;
-};
 const sounds = (text: string, setup: Setup = defaultSetup) => [...gripPitches(grip(text), setup)];
 const capoThree: Setup = { ...defaultSetup, capo: fret(3) };
 const roots = "C Db D Eb E F Gb G Ab A Bb B".split(" ");

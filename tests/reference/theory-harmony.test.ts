@@ -1,30 +1,13 @@
-/** Chords, keys and voice leading against what handbooks say, with the source beside each. */
-import type { SoundingChord } from "@halflap/theory/chord";
-import { decodeGrip, type Grip, gripPitches } from "@halflap/theory/grip";
-import { fifthsOf, type Key, parseKey } from "@halflap/theory/key";
-import { parseChord } from "@halflap/theory/parse-chord";
+import { gripPitches } from "@halflap/theory/grip";
+import { fifthsOf } from "@halflap/theory/key";
 import { classOf } from "@halflap/theory/pitch";
 import { romanNumeral } from "@halflap/theory/roman-numeral";
+import { chord, grip, key } from "@halflap/theory/test-support/as-read";
 import { threadsBetween } from "@halflap/theory/threads";
 import { defaultSetup } from "@halflap/theory/tuning";
 import { type MidiNote, midiNote } from "@halflap/theory/units";
 import { describe, expect, test } from "vitest";
 
-const chord = (text: string): SoundingChord => {
-  const read = parseChord(text);
-  if (!read.ok || read.value.kind !== "chord") throw new Error(`no chord: ${text}`);
-  return read.value;
-};
-const grip = (text: string): Grip => {
-  const decoded = decodeGrip(text);
-  if (decoded === undefined) throw new Error(`no grip: ${text}`);
-  return decoded;
-};
-const key = (text: string): Key => {
-  const read = parseKey(text);
-  if (!read.ok) throw new Error(`no key: ${text}`);
-  return read.value;
-};
 const roots = "C Db D Eb E F Gb G Ab A Bb B".split(" ");
 const classes = (text: string) => chord(text).tones.map((tone) => tone.pitchClass as number);
 

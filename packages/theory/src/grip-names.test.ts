@@ -1,22 +1,11 @@
 /** The names players give to grips. */
+
 import { describe, expect, test } from "vitest";
-import type { SoundingChord } from "./chord.ts";
-import { decodeGrip, type Grip } from "./grip.ts";
 import { formOf, formWords, spacingOf } from "./grip-names.ts";
-import { parseChord } from "./parse-chord.ts";
+import { chord, grip } from "./test-support/as-read.ts";
 import { defaultSetup, parseTuning, type Setup } from "./tuning.ts";
 import { fret } from "./units.ts";
 
-const chord = (text: string): SoundingChord => {
-  const read = parseChord(text);
-  if (!read.ok || read.value.kind !== "chord") throw new Error(`no chord: ${text}`);
-  return read.value;
-};
-const grip = (text: string): Grip => {
-  const decoded = decodeGrip(text);
-  if (decoded === undefined) throw new Error(`no grip: ${text}`);
-  return decoded;
-};
 const tuned = (text: string): Setup => {
   const read = parseTuning(text);
   if (!read.ok) throw new Error(`no tuning: ${text}`);

@@ -1,15 +1,11 @@
 /** Fingers, stretches and what no hand can hold. */
+
 import { describe, expect, test } from "vitest";
-import { decodeGrip, type Grip } from "./grip.ts";
 import { difficultyOf, fingersNeeded, handFret, spanOf, whyUnplayable } from "./hand.ts";
+import { grip } from "./test-support/as-read.ts";
 import { defaultSetup, type Setup } from "./tuning.ts";
 import { fret } from "./units.ts";
 
-const grip = (text: string): Grip => {
-  const decoded = decodeGrip(text);
-  if (decoded === undefined) throw new Error(`no grip: ${text}`);
-  return decoded;
-};
 const withCapo: Setup = { ...defaultSetup, capo: fret(3) };
 
 describe("T11 strings in a row share a finger", () => {

@@ -1,9 +1,9 @@
 /** The neck gives every grip that the wishes allow and no other. */
+
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import type { SoundingChord } from "./chord.ts";
 import { type Hand, usualHand } from "./fingers.ts";
-import { decodeGrip, type Grip, gripOf, gripPitches, printGrip } from "./grip.ts";
+import { type Grip, gripOf, gripPitches, printGrip } from "./grip.ts";
 import { whyUnplayable } from "./hand.ts";
 import {
   everydayWishes,
@@ -14,20 +14,10 @@ import {
   whyNot,
   whyOffered,
 } from "./neck.ts";
-import { parseChord } from "./parse-chord.ts";
+import { chord, grip } from "./test-support/as-read.ts";
 import { defaultSetup, highestFret, type Setup, stringNumbers } from "./tuning.ts";
 import { fret } from "./units.ts";
 
-const chord = (text: string): SoundingChord => {
-  const read = parseChord(text);
-  if (!read.ok || read.value.kind !== "chord") throw new Error(`no chord: ${text}`);
-  return read.value;
-};
-const grip = (text: string): Grip => {
-  const decoded = decodeGrip(text);
-  if (decoded === undefined) throw new Error(`no grip: ${text}`);
-  return decoded;
-};
 const printed = (text: string, wishes: Wishes, setup = defaultSetup) =>
   gripsOf(chord(text), setup, wishes).map(printGrip);
 

@@ -2,16 +2,13 @@
  * Chord symbols are read in all usual spellings, written in one, and refused with a place and a
  * guess.
  */
+
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import type { SoundingChord } from "./chord.ts";
 import { chordTextMax, parseChord } from "./parse-chord.ts";
+import { chord } from "./test-support/as-read.ts";
 
-const chord = (text: string): SoundingChord => {
-  const read = parseChord(text);
-  if (!read.ok || read.value.kind !== "chord") throw new Error(`no chord: ${text}`);
-  return read.value;
-};
 const degrees = (text: string) =>
   chord(text)
     .tones.map((tone) => tone.degree)

@@ -1,4 +1,5 @@
 /** Notes, keys, chords and grips in another key, and over a capo. */
+
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { capoAdvice } from "./capo-advice.ts";
@@ -6,10 +7,11 @@ import { shapeChord, shapeKey, soundingOfShape } from "./capo-shape.ts";
 import type { Chord, NoteName } from "./chord.ts";
 import { decodeGrip, type Grip, gripPitches, printGrip } from "./grip.ts";
 import { whyUnplayable } from "./hand.ts";
-import { fifthsOf, type Key, nameInKey, parseKey, printKey } from "./key.ts";
+import { fifthsOf, nameInKey, parseKey, printKey } from "./key.ts";
 import { hasOpenStrings, moveGrip } from "./move-grip.ts";
 import { parseChord } from "./parse-chord.ts";
 import { classOf, noteName } from "./pitch.ts";
+import { key } from "./test-support/as-read.ts";
 import {
   inverseOf,
   transposeChord,
@@ -25,11 +27,6 @@ import { fret, pitchClass, semitones } from "./units.ts";
 const known = <T>(value: T | undefined): T => {
   if (value === undefined) throw new Error("no such value");
   return value;
-};
-const key = (text: string): Key => {
-  const read = parseKey(text);
-  if (!read.ok) throw new Error(`no key: ${text}`);
-  return read.value;
 };
 const chord = (text: string): Chord => {
   const read = parseChord(text);
