@@ -1,5 +1,4 @@
 /** Voice leading worked out in the literature, with its source beside each example. */
-import type { SoundingChord } from "@halflap/theory/chord";
 import { chord } from "@halflap/theory/test-support/as-read";
 import { type Threads, threadsBetween } from "@halflap/theory/threads";
 import { midiNote } from "@halflap/theory/units";

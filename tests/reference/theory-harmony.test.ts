@@ -1,5 +1,4 @@
 /** Chords, keys and voice leading against what handbooks say, with the source beside each. */
-import type { SoundingChord } from "@halflap/theory/chord";
 import { gripPitches } from "@halflap/theory/grip";
 import { fifthsOf } from "@halflap/theory/key";
 import { classOf } from "@halflap/theory/pitch";
