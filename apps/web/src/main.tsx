@@ -9,7 +9,6 @@ import "./styles/tokens.css";
 import "./styles/type.css";
 import "./styles/controls.css";
 import { App } from "./app/App.tsx";
-import { keepShell } from "./app/shell.ts";
 import { showTheme } from "./app/theme.ts";
 
 showTheme();
@@ -19,6 +18,6 @@ if (page !== null) render(() => <App />, page);
 if (import.meta.env.PROD && "serviceWorker" in navigator) {
   addEventListener("load", () => {
     // Without it the page works as well, only not offline from the start.
-    keepShell(navigator.serviceWorker).catch(() => {});
+    navigator.serviceWorker.register("/sw.js").catch(() => {});
   });
 }
