@@ -7,17 +7,23 @@ import type { Grip } from "@halflap/theory/grip";
 import type { Key } from "@halflap/theory/key";
 import type { Setup } from "@halflap/theory/tuning";
 import type { Ticks } from "@halflap/theory/units";
+import type { FillId, StrumId, VoiceId } from "./ids.ts";
+import * as ids from "./ids.ts";
+import type { Dynamic, Fill, Strum } from "./playing.ts";
+import type { Proposal } from "./proposal.ts";
+import type { GapOwner, Phrase, Voice } from "./singing.ts";
 
-export type BarId = string & { readonly unit: "BarId" };
-export type SlotId = string & { readonly unit: "SlotId" };
-export type SectionId = string & { readonly unit: "SectionId" };
-export type FormEntryId = string & { readonly unit: "FormEntryId" };
-export type SilenceId = string & { readonly unit: "SilenceId" };
-export type MemberId = string & { readonly unit: "MemberId" };
+// The ids stand with what makes them; these are their names for everybody.
+export type BarId = ids.BarId;
+export type FormEntryId = ids.FormEntryId;
+export type LaneId = ids.LaneId;
+export type MemberId = ids.MemberId;
+export type SectionId = ids.SectionId;
+export type SilenceId = ids.SilenceId;
+export type SlotId = ids.SlotId;
 
 /** The two lanes, from the top of the page down. */
-export const laneIds = ["upper", "lower"] as const;
-export type LaneId = (typeof laneIds)[number];
+export const laneIds = ids.laneIds;
 
 export type Role = "leader" | "player" | "listener";
 export type Feel = "straight" | "swing" | "shuffle";
@@ -41,6 +47,8 @@ export type Bar = {
   /** 1-based, counted through the chart (not the form). */
   readonly number: number;
   readonly length: Ticks;
+  /** The rounds of its form entry in which it is played, from 1; undefined = all (an ending). */
+  readonly rounds: readonly number[] | undefined;
   readonly slots: readonly Slot[];
 };
 
@@ -56,7 +64,18 @@ export type FormEntry = {
   readonly id: FormEntryId;
   readonly section: SectionId;
   readonly times: number;
+  /** Who sings each round, first round first; undefined or missing = nobody. */
+  readonly singers: readonly (VoiceId | undefined)[];
 };
+
+/** What the band means a bar to be, so that the checker does not take it for an accident. */
+export const barAims = ["unison", "lock", "weave", "stop", "build"] as const;
+/**
+ * unison = both play the same notes on purpose (riff, hook); lock = both strum alike on purpose;
+ * weave = the parts cross on purpose; stop = a kick or stop for all; build = growing, as full as
+ * it likes.
+ */
+export type BarAim = (typeof barAims)[number];
 
 /** A finding that the players have agreed to live with. */
 export type Silence = {
@@ -75,6 +94,30 @@ export type Lane = {
   readonly layOuts: ReadonlySet<BarId>;
   /** A short text on a bar: "let ring", "fill, beats 3 and 4". */
   readonly marks: ReadonlyMap<BarId, string>;
+  /** The chord text each grip was chosen for, where it is known. */
+  readonly chosenFor: ReadonlyMap<SlotId, string>;
+  /** The lane's own library of strum patterns, in the order of their ids. */
+  readonly strums: ReadonlyMap<StrumId, Strum>;
+  readonly strumming: Strumming;
+  readonly fills: ReadonlyMap<FillId, Fill>;
+  /** How loud from this bar on, to the next such mark or the end of the section. */
+  readonly dynamics: ReadonlyMap<BarId, Dynamic>;
+  readonly palmMutes: ReadonlySet<BarId>;
+  /** Bars in which what was struck rings on through the next change. */
+  readonly letRings: ReadonlySet<BarId>;
+  /** Passes in which this guitarist rests throughout. */
+  readonly restingPasses: ReadonlySet<FormEntryId>;
+};
+
+/**
+ * Which strum pattern plays where. The nearest counts: the pass, then the bar, then the section,
+ * then the lane. Without any, a grip is struck once where its slot starts, and held.
+ */
+export type Strumming = {
+  readonly lane: StrumId | undefined;
+  readonly sections: ReadonlyMap<SectionId, StrumId>;
+  readonly bars: ReadonlyMap<BarId, StrumId>;
+  readonly passes: ReadonlyMap<FormEntryId, StrumId>;
 };
 
 export type Member = { readonly id: MemberId; readonly name: string; readonly role: Role };
@@ -97,9 +140,24 @@ export type Board = {
   readonly feel: Feel;
   /** Whether somebody plays bass: then roots may be left out of the grips. */
   readonly hasBass: boolean;
+  /** Bars counted in before the first. */
+  readonly countIn: number;
+  /** How the tune ends, in the band's words; "" = not agreed. */
+  readonly ending: string;
+  /** Whether minor against major thirds are the style, as in a blues. */
+  readonly blueNotes: boolean;
+  /** Whether the guitars are heavily distorted. */
+  readonly distorted: boolean;
   readonly sections: readonly Section[];
   readonly form: readonly FormEntry[];
   readonly silences: readonly Silence[];
+  readonly voices: readonly Voice[];
+  readonly phrases: readonly Phrase[];
+  readonly gapOwners: readonly GapOwner[];
+  readonly aims: ReadonlyMap<BarId, readonly BarAim[]>;
+  /** The checker's limits that this band has set differently, by their names there. */
+  readonly limits: ReadonlyMap<string, number>;
+  readonly proposals: readonly Proposal[];
   readonly lanes: Readonly<Record<LaneId, Lane>>;
   readonly members: readonly Member[];
   readonly setAside: SetAside;

@@ -9,7 +9,13 @@ export type SectionDraft = {
   readonly bars: readonly BarDraft[];
 };
 
-export type ChartDraft = Settings & {
+/** The settings that chart text has words for. */
+export type ChartSettings = Pick<
+  Settings,
+  "title" | "key" | "tempo" | "meter" | "feel" | "hasBass"
+>;
+
+export type ChartDraft = ChartSettings & {
   readonly sections: readonly SectionDraft[];
   /** `section` is a place in `sections`; empty when the text says nothing of a form. */
   readonly form: readonly { readonly section: number; readonly times: number }[];

@@ -1,8 +1,8 @@
 /** The lines before the music: a title, and key, tempo, meter and feel in any order. */
 import { type Key, parseKey } from "@halflap/theory/key";
+import type { ChartSettings } from "./chart-draft.ts";
 import type { ChartLine, Piece } from "./chart-lines.ts";
 import { type LineProblem, nearest, problemAt } from "./chart-problem.ts";
-import type { Settings } from "./chart-state.ts";
 import { nameMax, tempoMax, tempoMin } from "./limits.ts";
 import { parseMeter } from "./meter.ts";
 
@@ -13,7 +13,7 @@ export type Heading = {
   readonly rest: readonly ChartLine[];
 };
 
-export type WrittenSettings = Partial<Omit<Settings, "title">>;
+export type WrittenSettings = Partial<Omit<ChartSettings, "title">>;
 
 type Setting = { readonly [K in keyof WrittenSettings]: WrittenSettings[K] };
 

@@ -6,8 +6,8 @@ import type { Key } from "@halflap/theory/key";
 import { parseKey } from "@halflap/theory/key";
 import { assert, type Ticks, ticks } from "@halflap/theory/units";
 import type * as Y from "yjs";
-import type { BarId, Feel, FormEntry, Meter, SectionId, Silence, SlotId } from "./board.ts";
-import { fieldOf } from "./decode.ts";
+import type { BarId, Board, FormEntry, SectionId, Silence, SlotId } from "./board.ts";
+import { fieldOf, isWhole } from "./decode.ts";
 import {
   barId,
   formEntryId,
@@ -17,10 +17,13 @@ import {
   silenceId,
   slotId,
 } from "./ids.ts";
+import { byId } from "./lane-store.ts";
 import { type ChartLayout, chartLayout, idsInOrder } from "./layout.ts";
 import {
   barsMax,
   chordTextMax,
+  countInMax,
+  endingMax,
   formEntriesMax,
   nameMax,
   reasonMax,
@@ -35,18 +38,24 @@ import {
 } from "./limits.ts";
 import { commonTime, isBarLength, parseMeter } from "./meter.ts";
 import { oneLine } from "./one-line.ts";
+import { readRounds, readSingers, readVoices, type Singers, singersOf } from "./singing-state.ts";
 
 /** The key of a board that says nothing of it. */
 export const plainKey: Key = cMajor();
 
-export type Settings = {
-  readonly title: string;
-  readonly key: Key;
-  readonly tempo: number;
-  readonly meter: Meter;
-  readonly feel: Feel;
-  readonly hasBass: boolean;
-};
+export type Settings = Pick<
+  Board,
+  | "title"
+  | "key"
+  | "tempo"
+  | "meter"
+  | "feel"
+  | "hasBass"
+  | "countIn"
+  | "ending"
+  | "blueNotes"
+  | "distorted"
+>;
 
 /** A slot as it was placed, whether or not it can stand there. */
 export type PlacedSlot = { readonly id: SlotId; readonly at: number; readonly text: string };
@@ -71,6 +80,9 @@ export type ChartState = {
   /** As written; empty while no form was written. */
   readonly form: readonly FormEntry[];
   readonly silences: readonly Silence[];
+  readonly singers: Singers;
+  /** Only of bars that are not played in every round. */
+  readonly rounds: ReadonlyMap<BarId, readonly number[]>;
 };
 
 /** Reads any state of a board document; what it can't use is left out by rule, never thrown on. */
@@ -78,19 +90,17 @@ export function readChartState(doc: Y.Doc): ChartState {
   const layout = chartLayout(doc);
   const sections = readSections(layout);
   const known = new Set<string>(sections.map((section) => section.id));
+  const singers = readSingers(layout.singers, readVoices(layout.voices));
   return {
     settings: readSettings(layout.meta),
     sections,
     lengths: readLengths(layout.barLengths),
     ...readSlots(layout),
-    form: readForm(layout.form, known),
+    form: readForm(layout.form, known, singers),
     silences: readSilences(layout.silences),
+    singers,
+    rounds: readRounds(layout.barRounds),
   };
-}
-
-/** Orders two ids the same way on every machine. */
-export function byId(a: { readonly id: string }, b: { readonly id: string }): number {
-  return a.id < b.id ? -1 : a.id > b.id ? 1 : 0;
 }
 
 /** B1: a setting that can't be used reads as the setting of a new board. */
@@ -98,6 +108,7 @@ function readSettings(meta: Y.Map<unknown>): Settings {
   const key = parseKey(oneLine(meta.get("key"), nameMax) ?? "C");
   const tempo = meta.get("tempo");
   const feel = meta.get("feel");
+  const countIn = meta.get("countIn");
   return {
     title: oneLine(meta.get("title"), titleMax) ?? "",
     key: key.ok ? key.value : plainKey,
@@ -105,6 +116,10 @@ function readSettings(meta: Y.Map<unknown>): Settings {
     meter: parseMeter(oneLine(meta.get("meter"), nameMax) ?? "") ?? commonTime,
     feel: feel === "swing" || feel === "shuffle" ? feel : "straight",
     hasBass: meta.get("hasBass") !== false,
+    countIn: isWhole(countIn, 0, countInMax) ? countIn : 1,
+    ending: oneLine(meta.get("ending"), endingMax) ?? "",
+    blueNotes: meta.get("blueNotes") === true,
+    distorted: meta.get("distorted") === true,
   };
 }
 
@@ -195,19 +210,24 @@ function readPlace(value: unknown): { readonly bar: BarId; readonly at: number }
 }
 
 /** B11: an entry counts the first time its id stands, if its section is on the board. */
-function readForm(stored: Y.Array<unknown>, sections: ReadonlySet<string>): FormEntry[] {
+function readForm(
+  stored: Y.Array<unknown>,
+  sections: ReadonlySet<string>,
+  singers: Singers,
+): FormEntry[] {
   const entries = new Map<string, FormEntry>();
   for (const value of stored.toArray()) {
     const id = fieldOf(value, "id");
     const section = fieldOf(value, "section");
-    const times = fieldOf(value, "times");
+    const wished = fieldOf(value, "times");
     if (!isStoredId(id) || entries.has(id) || entries.size >= formEntriesMax) continue;
     if (!isStoredId(section) || !sections.has(section)) continue;
-    const sound = Number.isInteger(times) && Number(times) >= 1 && Number(times) <= timesMax;
+    const times = isWhole(wished, 1, timesMax) ? wished : 1;
     entries.set(id, {
       id: formEntryId(id),
       section: sectionId(section),
-      times: sound ? Number(times) : 1,
+      times,
+      singers: singersOf(singers, id, times),
     });
   }
   return [...entries.values()];

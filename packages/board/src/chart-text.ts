@@ -14,11 +14,13 @@ import { linesOf } from "./chart-lines.ts";
 import type { ChartProblem } from "./chart-problem.ts";
 import { readMusic } from "./chart-sections.ts";
 import { plainKey } from "./chart-state.ts";
-import { type BoardCopy, copyFormat, copyVersion, plainLane } from "./copy.ts";
+import { type BoardCopy, copyFormat, copyVersion } from "./copy.ts";
 import { isHeld } from "./ids.ts";
+import { plainLane } from "./lane-copy.ts";
 import { chartTextMax, nameMax, titleMax } from "./limits.ts";
 import { commonTime, printMeter } from "./meter.ts";
 import { oneLine } from "./one-line.ts";
+import { plainSong, unsaidSettings } from "./song-shape.ts";
 
 const barsPerLine = 4;
 
@@ -72,6 +74,7 @@ export function draftCopy(draft: ChartDraft, makeId: () => string): BoardCopy {
     format: copyFormat,
     version: copyVersion,
     ...{ title, key, tempo, meter, feel, hasBass },
+    ...unsaidSettings,
     sections: draft.sections.map(({ name, borrows, bars }, place) => ({
       id: idAt(place),
       name,
@@ -89,6 +92,7 @@ export function draftCopy(draft: ChartDraft, makeId: () => string): BoardCopy {
     })),
     silences: [],
     setAside: { bars: [], slots: [] },
+    ...plainSong(),
     lanes: { upper: plainLane(), lower: plainLane() },
   };
 }

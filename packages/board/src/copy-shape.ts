@@ -1,7 +1,5 @@
 /** The JSON copy's fields, ranges and references, as SPEC.md writes them down. */
-import { decodeGrip } from "@halflap/theory/grip";
 import { type Key, parseKey } from "@halflap/theory/key";
-import { fretMax } from "@halflap/theory/units";
 import type { Feel, LaneId, Meter } from "./board.ts";
 import {
   type Decode,
@@ -14,14 +12,14 @@ import {
   numberIn,
   objectOf,
   oneOf,
-  tableOf,
   truth,
   wholeIn,
 } from "./decode.ts";
-import { isContentId, isStoredId } from "./ids.ts";
-import { isTuning } from "./lane-state.ts";
+import { type LaneCopy, laneShape } from "./lane-copy.ts";
 import * as limits from "./limits.ts";
 import { isBarLength } from "./meter.ts";
+import { contentId, storedId } from "./playing-shape.ts";
+import { type SongCopy, songShapes } from "./song-shape.ts";
 
 /** `at` = ticks from the start of the bar, 48 a quarter. */
 export type SlotCopy = { readonly id: string; readonly at: number; readonly chord: string };
@@ -40,16 +38,6 @@ export type SectionCopy = {
 };
 /** A slot that has no bar. */
 export type LooseSlotCopy = { readonly id: string; readonly chord: string };
-export type LaneCopy = {
-  readonly tuning: readonly number[]; // six MIDI notes, string 6 first
-  readonly capo: number;
-  readonly fretsFrom: "nut" | "capo";
-  readonly lastFret: number;
-  readonly scaleLength: number; // mm
-  readonly grips: Readonly<Record<string, string>>; // by slot id: "x-x-3-2-4-x"
-  readonly layOuts: readonly string[]; // bar ids
-  readonly marks: Readonly<Record<string, string>>; // by bar id
-};
 export type FormEntryCopy = {
   readonly id: string;
   readonly section: string;
@@ -61,15 +49,19 @@ export type SilenceCopy = {
   readonly bars: readonly string[];
   readonly reason: string;
 };
-export type BoardCopy = {
+export type BoardCopy = SongCopy & {
   readonly format: "halflap-board";
-  readonly version: 1;
+  readonly version: 2;
   readonly title: string;
   readonly key: Key;
   readonly tempo: number;
   readonly meter: Meter;
   readonly feel: Feel;
   readonly hasBass: boolean;
+  readonly countIn: number;
+  readonly ending: string;
+  readonly blueNotes: boolean;
+  readonly distorted: boolean;
   readonly sections: readonly SectionCopy[];
   /** Empty while nobody wrote a form: then each section is played once. */
   readonly form: readonly FormEntryCopy[];
@@ -81,8 +73,6 @@ export type BoardCopy = {
   readonly lanes: Readonly<Record<LaneId, LaneCopy>>;
 };
 
-const storedId = matching(isStoredId, "an id: 1 to 64 letters, digits, _ or -");
-const contentId = matching(isContentId, "the id of a bar or slot");
 const feels: readonly Feel[] = ["straight", "swing", "shuffle"];
 
 const meter = objectOf<Meter>({
@@ -122,24 +112,6 @@ const silence = objectOf<SilenceCopy>({
   reason: lineOf(limits.reasonMax),
 });
 
-const lane = objectOf<LaneCopy>({
-  tuning: matching(
-    isTuning,
-    `six MIDI notes from ${limits.openPitchMin} to ${limits.openPitchMax}, low string first`,
-  ),
-  capo: wholeIn(0, limits.capoMax),
-  fretsFrom: oneOf(["nut", "capo"] as const),
-  lastFret: wholeIn(limits.lastFretMin, fretMax),
-  scaleLength: numberIn(limits.scaleLengthMin, limits.scaleLengthMax),
-  grips: tableOf(
-    isContentId,
-    matching(isGripText, "a grip, low string first: x-x-3-2-4-x"),
-    limits.laneEntriesMax,
-  ),
-  layOuts: listOf(contentId, limits.laneEntriesMax),
-  marks: tableOf(isContentId, lineOf(limits.markMax), limits.laneEntriesMax),
-});
-
 const key: Decode<Key> = (value, path) => {
   const fields = objectOf<{ readonly tonic: string; readonly mode: Key["mode"] }>({
     tonic: lineOf(limits.nameMax),
@@ -162,6 +134,11 @@ export function copyShape(format: BoardCopy["format"], version: BoardCopy["versi
     meter,
     feel: oneOf(feels),
     hasBass: truth,
+    countIn: wholeIn(0, limits.countInMax),
+    ending: lineOf(limits.endingMax),
+    blueNotes: truth,
+    distorted: truth,
+    ...songShapes,
     sections: listOf(section, limits.sectionsMax),
     form: listOf(formEntry, limits.formEntriesMax),
     silences: listOf(silence, limits.silencesMax),
@@ -172,7 +149,7 @@ export function copyShape(format: BoardCopy["format"], version: BoardCopy["versi
         limits.setAsideMax,
       ),
     }),
-    lanes: objectOf<BoardCopy["lanes"]>({ upper: lane, lower: lane }),
+    lanes: objectOf<BoardCopy["lanes"]>({ upper: laneShape, lower: laneShape }),
   });
 }
 
@@ -194,6 +171,8 @@ export function brokenReference(copy: BoardCopy): Fault | undefined {
     repeated(paths(copy.silences, "silences")) ??
     missing(sections, copy.sections, ({ borrows }) => borrows, "sections", "borrows") ??
     missing(sections, copy.form, (entry) => entry.section, "form", "section") ??
+    unknownSinger(copy) ??
+    unknownStrum(copy) ??
     tooManyBars(copy)
   );
 }
@@ -226,13 +205,34 @@ function missing<T>(
   return undefined;
 }
 
+function unknownSinger({ singers, voices }: BoardCopy): Fault | undefined {
+  for (const [entry, rounds] of Object.entries(singers)) {
+    const id = rounds.find((voice) => voice !== null && !Object.hasOwn(voices, voice));
+    if (id === undefined) continue;
+    return { path: `singers.${entry}`, words: `no voice has the id "${id}"` };
+  }
+  return undefined;
+}
+
+function unknownStrum({ lanes }: BoardCopy): Fault | undefined {
+  for (const [name, lane] of Object.entries(lanes)) {
+    const uses: readonly (readonly [string, string | undefined])[] = [
+      ["strumLane", lane.strumLane],
+      ...(["strumSections", "strumBars", "strumPasses"] as const).flatMap((table) =>
+        Object.entries(lane[table]).map(([id, strum]) => [`${table}.${id}`, strum] as const),
+      ),
+    ];
+    for (const [place, id] of uses) {
+      if (id === undefined || Object.hasOwn(lane.strums, id)) continue;
+      return { path: `lanes.${name}.${place}`, words: `no strum has the id "${id}"` };
+    }
+  }
+  return undefined;
+}
+
 function tooManyBars(copy: BoardCopy): Fault | undefined {
   const bars = copy.sections.reduce((sum, { bars }) => sum + bars.length, 0);
   return bars <= limits.barsMax
     ? undefined
     : { path: "sections", words: `hold more than ${limits.barsMax} bars` };
-}
-
-function isGripText(value: unknown): value is string {
-  return typeof value === "string" && decodeGrip(value) !== undefined;
 }

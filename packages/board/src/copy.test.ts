@@ -70,7 +70,7 @@ describe("what is wrong is said where it stands", () => {
     [["colour"], "red", "colour: is not known here"],
     [["format"], "other", 'format: must be "halflap-board"'],
     [["version"], "1", "version: is missing: this is not a copy of a board"],
-    [["version"], 2, "version: 2 was written by a newer Halflap; this one reads 1"],
+    [["version"], 3, "version: 3 was written by a newer Halflap; this one reads 2"],
     [["key", "tonic"], "H", "key.tonic: must be a key's tonic: C, Bb, F#"],
     [["tempo"], null, "tempo: must be a number from 20 to 400"],
     [["meter", "unit"], 3, "meter.unit: must be one of 2, 4, 8, 16"],

@@ -1,11 +1,10 @@
 /**
- * The complete JSON copy of a board: its shape, version 1. Nothing of the four documents' music is
+ * The complete JSON copy of a board: its shape, version 2. Nothing of the four documents' music is
  * left out.
  */
 import type { Reading } from "@halflap/theory/chord";
-import { decodeGrip, printGrip } from "@halflap/theory/grip";
+import { decodeGrip } from "@halflap/theory/grip";
 import { printKey } from "@halflap/theory/key";
-import { defaultSetup } from "@halflap/theory/tuning";
 import { assert } from "@halflap/theory/units";
 import * as Y from "yjs";
 import { type BarId, laneIds } from "./board.ts";
@@ -14,20 +13,36 @@ import type * as shape from "./copy-shape.ts";
 import { brokenReference, copyShape } from "./copy-shape.ts";
 import { type Fault, faulty } from "./decode.ts";
 import { type BoardDocuments, laneDocument } from "./documents.ts";
-import { type ChartIds, readLaneState } from "./lane-state.ts";
+import type * as laneCopy from "./lane-copy.ts";
+import { fillLaneStore, laneCopyOf } from "./lane-copy.ts";
+import { readLaneState } from "./lane-state.ts";
 import { chartLayout, laneLayout, schemaVersion } from "./layout.ts";
 import { setAsideMax } from "./limits.ts";
 import { printMeter } from "./meter.ts";
 import { upgradedCopy } from "./migrate.ts";
+import { readProposals } from "./proposal-state.ts";
+import { readSong } from "./singing-state.ts";
+import { songCopy } from "./song-shape.ts";
 
 export const copyFormat = "halflap-board";
-export const copyVersion = 1;
+export const copyVersion = 2;
+
+const songTables = [
+  "voices",
+  "phrases",
+  "gapOwners",
+  "singers",
+  "aims",
+  "barRounds",
+  "limits",
+  "proposals",
+] as const;
 
 // The shape and its decoders stand together in copy-shape.ts; these are its names for everybody.
 export type SlotCopy = shape.SlotCopy;
 export type BarCopy = shape.BarCopy;
 export type SectionCopy = shape.SectionCopy;
-export type LaneCopy = shape.LaneCopy;
+export type LaneCopy = laneCopy.LaneCopy;
 export type BoardCopy = shape.BoardCopy;
 
 /**
@@ -46,41 +61,37 @@ export function decodeCopy(value: unknown): Reading<BoardCopy, Fault> {
 /** The copy of a board as it stands. Members and lane owners belong to a band, not to the music. */
 export function copyOf(documents: BoardDocuments): BoardCopy {
   const chart = readChartState(documents.board);
-  const { title, key, tempo, meter, feel, hasBass } = chart.settings;
   const bars = chart.sections.flatMap((section) => section.bars);
   const ids = {
+    sections: chart.sections.map(({ id }) => id),
+    entries: chart.form.map(({ id }) => id),
     bars,
     slots: bars.flatMap((bar) => (chart.placed.get(bar) ?? []).map(({ id }) => id)),
   };
   const inSection = new Set(bars);
   const apart = [...chart.placed.keys()].filter((bar) => !inSection.has(bar)).sort();
+  const tables = chartLayout(documents.board);
+  const lane = (doc: Y.Doc) => laneCopyOf(readLaneState(laneLayout(doc), ids, decodeGrip));
+  const proposals = readProposals(tables.proposals, []);
   return {
     format: copyFormat,
     version: copyVersion,
-    ...{ title, key, tempo, meter, feel, hasBass },
+    ...chart.settings,
     sections: chart.sections.map(({ id, name, borrows, bars }) => ({
       id,
       name,
       ...(borrows === undefined ? {} : { borrows }),
       bars: bars.map((bar) => barCopy(chart, bar)),
     })),
-    form: chart.form,
+    form: chart.form.map(({ id, section, times }) => ({ id, section, times })),
     silences: chart.silences,
     setAside: {
       bars: apart.slice(0, setAsideMax).map((bar) => barCopy(chart, bar)),
       slots: chart.loose.slice(0, setAsideMax).map(({ id, text }) => ({ id, chord: text })),
     },
-    lanes: {
-      upper: laneCopy(documents["lane-upper"], ids),
-      lower: laneCopy(documents["lane-lower"], ids),
-    },
+    ...songCopy({ ...readSong(tables, bars), proposals }, chart),
+    lanes: { upper: lane(documents["lane-upper"]), lower: lane(documents["lane-lower"]) },
   };
-}
-
-/** A lane in which nothing is worked out yet. */
-export function plainLane(): LaneCopy {
-  const { tuning, capo, fretsFrom, lastFret, scaleLength } = defaultSetup;
-  return { tuning, capo, fretsFrom, lastFret, scaleLength, grips: {}, layOuts: [], marks: {} };
 }
 
 /** Writes a copy into documents that are still empty: the board and both lanes; never `talk`. */
@@ -99,26 +110,13 @@ function barCopy(chart: ChartState, bar: BarId): BarCopy {
   return length === undefined ? { id: bar, slots } : { id: bar, length, slots };
 }
 
-function laneCopy(doc: Y.Doc, chart: ChartIds): LaneCopy {
-  const { setup, grips, layOuts, marks } = readLaneState(doc, chart, decodeGrip);
-  return {
-    tuning: setup.tuning,
-    capo: setup.capo,
-    fretsFrom: setup.fretsFrom,
-    lastFret: setup.lastFret,
-    scaleLength: setup.scaleLength,
-    grips: Object.fromEntries([...grips].map(([slot, grip]) => [slot, printGrip(grip)])),
-    layOuts: [...layOuts],
-    marks: Object.fromEntries(marks),
-  };
-}
-
 function fillChart(doc: Y.Doc, copy: BoardCopy): void {
   const layout = chartLayout(doc);
   assert(layout.meta.size === 0, "only an empty board document is filled");
-  const { title, tempo, feel, hasBass } = copy;
-  const settings = { title, tempo, feel, hasBass, key: printKey(copy.key) };
-  const meta = { schema: schemaVersion, ...settings, meter: printMeter(copy.meter) };
+  const { title, tempo, feel, hasBass, countIn, ending, blueNotes, distorted } = copy;
+  const settings = { title, tempo, feel, hasBass, countIn, ending, blueNotes, distorted };
+  const written = { key: printKey(copy.key), meter: printMeter(copy.meter) };
+  const meta = { schema: schemaVersion, ...settings, ...written };
   for (const [name, value] of Object.entries(meta)) layout.meta.set(name, value);
   layout.sectionOrder.push(copy.sections.map(({ id }) => id));
   for (const { id, name, borrows, bars } of copy.sections) {
@@ -138,16 +136,14 @@ function fillChart(doc: Y.Doc, copy: BoardCopy): void {
   for (const { id, rule, bars, reason } of copy.silences) {
     layout.silences.set(id, { rule, bars: [...bars], reason });
   }
+  for (const name of songTables) {
+    for (const [id, value] of Object.entries(copy[name])) layout[name].set(id, value);
+  }
 }
 
 function fillLane(doc: Y.Doc, copy: LaneCopy): void {
   const layout = laneLayout(doc);
   assert(layout.meta.size === 0, "only an empty lane document is filled");
-  const { capo, fretsFrom, lastFret, scaleLength } = copy;
-  const meta = { schema: schemaVersion, capo, fretsFrom, lastFret, scaleLength };
-  for (const [name, value] of Object.entries(meta)) layout.meta.set(name, value);
-  layout.meta.set("tuning", [...copy.tuning]);
-  for (const [slot, grip] of Object.entries(copy.grips)) layout.grips.set(slot, grip);
-  for (const bar of copy.layOuts) layout.layOuts.set(bar, true);
-  for (const [bar, text] of Object.entries(copy.marks)) layout.marks.set(bar, text);
+  layout.meta.set("schema", schemaVersion);
+  fillLaneStore(layout, copy);
 }

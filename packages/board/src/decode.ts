@@ -43,8 +43,8 @@ export function numberIn(least: number, most: number): Decode<number> {
 /** A whole number in a range, both ends included. */
 export function wholeIn(least: number, most: number): Decode<number> {
   return (value, path) =>
-    Number.isInteger(value) && Number(value) >= least && Number(value) <= most
-      ? fine(Number(value))
+    isWhole(value, least, most)
+      ? fine(value)
       : faulty(path, `must be a whole number from ${least} to ${most}`);
 }
 
@@ -126,6 +126,11 @@ export function objectOf<T extends object>(
     }
     return fine(object as T);
   };
+}
+
+/** Whether a value is a whole number in a range, both ends included. */
+export function isWhole(value: unknown, least: number, most: number): value is number {
+  return Number.isInteger(value) && Number(value) >= least && Number(value) <= most;
 }
 
 /** A field of a plain object; undefined when the value is anything else. */

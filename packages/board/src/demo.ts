@@ -5,8 +5,10 @@
 import { parseKey } from "@halflap/theory/key";
 import { assert } from "@halflap/theory/units";
 import type { LaneId } from "./board.ts";
-import { type BoardCopy, copyFormat, copyVersion, type LaneCopy, plainLane } from "./copy.ts";
+import { type BoardCopy, copyFormat, copyVersion, type LaneCopy } from "./copy.ts";
+import { plainLane } from "./lane-copy.ts";
 import { barLengthOf, commonTime } from "./meter.ts";
+import { plainSong, unsaidSettings } from "./song-shape.ts";
 
 type SectionName = "intro" | "verse" | "chorus" | "solo" | "tag";
 /** What a lane plays: grips in the order of the slots, and marks by bar number. */
@@ -146,6 +148,7 @@ function tune(title: string, lanes: BoardCopy["lanes"]): BoardCopy {
     meter: commonTime,
     feel: "straight",
     hasBass: true,
+    ...unsaidSettings,
     sections: order.map((id) =>
       id === "solo"
         ? { id, name: names[id], borrows: "verse", bars: [] }
@@ -154,6 +157,7 @@ function tune(title: string, lanes: BoardCopy["lanes"]): BoardCopy {
     form: form.map((section, i) => ({ id: `form-${i + 1}`, section, times: 1 })),
     silences: [],
     setAside: { bars: [], slots: [] },
+    ...plainSong(),
     lanes,
   };
 }

@@ -2,7 +2,23 @@
  * The ids of a board's parts: those made once and stored, and those that reading derives from them.
  */
 import { assert } from "@halflap/theory/units";
-import type { BarId, FormEntryId, SectionId, SilenceId, SlotId } from "./board.ts";
+
+export type BarId = string & { readonly unit: "BarId" };
+export type SlotId = string & { readonly unit: "SlotId" };
+export type SectionId = string & { readonly unit: "SectionId" };
+export type FormEntryId = string & { readonly unit: "FormEntryId" };
+export type SilenceId = string & { readonly unit: "SilenceId" };
+export type MemberId = string & { readonly unit: "MemberId" };
+export type StrumId = string & { readonly unit: "StrumId" };
+export type FillId = string & { readonly unit: "FillId" };
+export type VoiceId = string & { readonly unit: "VoiceId" };
+export type PhraseId = string & { readonly unit: "PhraseId" };
+export type GapOwnerId = string & { readonly unit: "GapOwnerId" };
+export type ProposalId = string & { readonly unit: "ProposalId" };
+
+/** The two lanes, from the top of the page down. */
+export const laneIds = ["upper", "lower"] as const;
+export type LaneId = (typeof laneIds)[number];
 
 const stored = /^[A-Za-z0-9_-]{1,64}$/;
 const content = /^(?:[A-Za-z0-9_-]{1,64}~)?~?[A-Za-z0-9_-]{1,64}$/;
@@ -47,6 +63,42 @@ export function formEntryId(text: string): FormEntryId {
 export function silenceId(text: string): SilenceId {
   assert(isStoredId(text), `not a silence id: ${text}`);
   return text as SilenceId;
+}
+
+/** A strum pattern's id, made once and stored. */
+export function strumId(text: string): StrumId {
+  assert(isStoredId(text), `not a strum pattern id: ${text}`);
+  return text as StrumId;
+}
+
+/** A fill's id, made once and stored. */
+export function fillId(text: string): FillId {
+  assert(isStoredId(text), `not a fill id: ${text}`);
+  return text as FillId;
+}
+
+/** A voice's id, made once and stored. */
+export function voiceId(text: string): VoiceId {
+  assert(isStoredId(text), `not a voice id: ${text}`);
+  return text as VoiceId;
+}
+
+/** A sung phrase's id, made once and stored. */
+export function phraseId(text: string): PhraseId {
+  assert(isStoredId(text), `not a phrase id: ${text}`);
+  return text as PhraseId;
+}
+
+/** The id of a word on whose gap it is, made once and stored. */
+export function gapOwnerId(text: string): GapOwnerId {
+  assert(isStoredId(text), `not a gap owner id: ${text}`);
+  return text as GapOwnerId;
+}
+
+/** A proposal's id, made once and stored. */
+export function proposalId(text: string): ProposalId {
+  assert(isStoredId(text), `not a proposal id: ${text}`);
+  return text as ProposalId;
 }
 
 /** `solo~b1`: bar b1 as it stands in the section that borrows it, with lane content of its own. */

@@ -1,14 +1,14 @@
-/** A lane document as it counts once the repairs B13 to B15 of SPEC.md are made. */
+/** A lane as it counts once the repairs B13 to B19 of SPEC.md are made. */
 import type { Grip } from "@halflap/theory/grip";
 import { defaultSetup, type Setup } from "@halflap/theory/tuning";
 import { type Fret, fret, fretMax, midiNote, millimetres } from "@halflap/theory/units";
-import type * as Y from "yjs";
-import type { BarId, SlotId } from "./board.ts";
-import { barId, isContentId, slotId } from "./ids.ts";
-import { laneLayout } from "./layout.ts";
+import type { Lane } from "./board.ts";
+import { isWhole } from "./decode.ts";
+import { barId, slotId } from "./ids.ts";
+import type { LaneStore, Table } from "./lane-store.ts";
 import {
   capoMax,
-  laneEntriesMax,
+  chordTextMax,
   lastFretMin,
   markMax,
   openPitchMax,
@@ -17,43 +17,34 @@ import {
   scaleLengthMin,
 } from "./limits.ts";
 import { oneLine } from "./one-line.ts";
+import { type ChartIds, marked, readPlaying, valuesOf } from "./playing-state.ts";
 
-export type LaneState = {
-  readonly setup: Setup;
-  readonly grips: ReadonlyMap<SlotId, Grip>;
-  readonly layOuts: ReadonlySet<BarId>;
-  readonly marks: ReadonlyMap<BarId, string>;
-};
+export type LaneState = Omit<Lane, "id" | "owner">;
 
-/** The bars and slots of the chart in reading order: their entries come first in a lane. */
-export type ChartIds = { readonly bars: readonly BarId[]; readonly slots: readonly SlotId[] };
-
-/**
- * Reads any state of a lane document; `decodeGrip` is the storage border of theory, or a memo of
- * it.
- */
+/** Reads any state of a lane; `decodeGrip` is the storage border of theory, or a memo of it. */
 export function readLaneState(
-  doc: Y.Doc,
+  store: LaneStore,
   chart: ChartIds,
   decodeGrip: (text: string) => Grip | undefined,
 ): LaneState {
-  const layout = laneLayout(doc);
-  const grips = new Map<SlotId, Grip>();
-  for (const key of keysInOrder(layout.grips, chart.slots)) {
-    const stored = layout.grips.get(key);
-    const grip = typeof stored === "string" ? decodeGrip(stored) : undefined;
-    if (grip !== undefined) grips.set(slotId(key), grip);
-  }
-  const layOuts = new Set<BarId>();
-  for (const key of keysInOrder(layout.layOuts, chart.bars)) {
-    if (layout.layOuts.get(key) === true) layOuts.add(barId(key));
-  }
-  const marks = new Map<BarId, string>();
-  for (const key of keysInOrder(layout.marks, chart.bars)) {
-    const text = oneLine(layout.marks.get(key), markMax);
-    if (text !== undefined && text !== "") marks.set(barId(key), text);
-  }
-  return { setup: readSetup(layout.meta), grips, layOuts, marks };
+  const grips = valuesOf(store.grips, chart.slots, slotId, (value) =>
+    typeof value === "string" ? decodeGrip(value) : undefined,
+  );
+  const chosen = valuesOf(store.chosenFor, chart.slots, slotId, (value) =>
+    text(value, chordTextMax),
+  );
+  return {
+    setup: readSetup(store.meta),
+    grips,
+    layOuts: marked(store.layOuts, chart.bars, barId),
+    marks: valuesOf(store.marks, chart.bars, barId, (value) => text(value, markMax)),
+    chosenFor: new Map([...chosen].filter(([slot]) => grips.has(slot))),
+    ...readPlaying(store, chart),
+  };
+}
+
+function text(value: unknown, max: number): string | undefined {
+  return oneLine(value, max) || undefined;
 }
 
 /** Whether six numbers can be the open strings of a lane. */
@@ -65,18 +56,13 @@ export function isTuning(value: unknown): value is readonly number[] {
   );
 }
 
-/** Whether a value is a whole number in a range, both ends included. */
-export function isWhole(value: unknown, least: number, most: number): value is number {
-  return Number.isInteger(value) && Number(value) >= least && Number(value) <= most;
-}
-
 /** Whether a number can be the scale length of a lane, in millimetres. */
 export function isScaleLength(value: unknown): value is number {
   return typeof value === "number" && value >= scaleLengthMin && value <= scaleLengthMax;
 }
 
 /** B13: a part of the setup that can't be used reads as a plain guitar's. */
-function readSetup(meta: Y.Map<unknown>): Setup {
+function readSetup(meta: Table): Setup {
   const tuning = meta.get("tuning");
   const scaleLength = meta.get("scaleLength");
   const fretsFrom = meta.get("fretsFrom");
@@ -91,13 +77,4 @@ function readSetup(meta: Y.Map<unknown>): Setup {
 
 function fretIn(value: unknown, least: number, most: number): Fret | undefined {
   return isWhole(value, least, most) ? fret(value) : undefined;
-}
-
-/** B15: entries of the chart come first, in its order; others are kept after them, by id. */
-function keysInOrder(stored: Y.Map<unknown>, chart: readonly string[]): readonly string[] {
-  const standing = chart.filter((key) => stored.has(key));
-  if (standing.length === stored.size) return standing;
-  const known = new Set(standing);
-  const others = [...stored.keys()].filter((key) => !known.has(key) && isContentId(key)).sort();
-  return [...standing, ...others].slice(0, laneEntriesMax);
 }

@@ -6,6 +6,8 @@ export const chordTextMax = 40;
 export const markMax = 200;
 export const ruleMax = 16;
 export const reasonMax = 300;
+export const endingMax = 120;
+export const strumTextMax = 400;
 export const idMax = 64;
 /** The longest chart text that is read. */
 export const chartTextMax = 64 * 1024;
@@ -22,14 +24,33 @@ export const silencedBarsMax = barsMax;
 export const membersMax = 64;
 /** Bars, and loose slots, that are kept in view without a place. */
 export const setAsideMax = 2048;
-/** Grips, lay-outs or marks of one lane. */
+/** Grips, lay-outs or marks of one lane, and whatever else hangs on its bars and slots. */
 export const laneEntriesMax = 16_384;
+export const strumsMax = 64;
+export const strumStepsMax = 96;
+export const fillsMax = 512;
+export const fillNotesMax = 128;
+export const voicesMax = 16;
+export const phrasesMax = 512;
+export const sungNotesMax = 256;
+export const gapOwnersMax = 512;
+export const proposalsMax = 64;
+export const proposalEditsMax = 64;
+/** Limits of the checker that a band may set for itself. */
+export const ownLimitsMax = 128;
 
 // Ranges.
 /** Beats a minute. */
 export const tempoMin = 20;
 export const tempoMax = 400;
 export const meterBeatsMax = 32;
+/** Bars counted in. */
+export const countInMax = 4;
+/** Ticks from the start of its bar to the start of a fill or phrase, and the longest of either. */
+export const spanMax = 12_288;
+/** Semitones that a string is bent up, in quarter tones. */
+export const bendMin = 0.5;
+export const bendMax = 4;
 export const capoMax = 12;
 export const lastFretMin = 12;
 /** Open strings from C1 to C6: every fret of every lane then has a MIDI note. */

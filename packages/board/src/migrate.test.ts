@@ -28,6 +28,8 @@ function rename(doc: Y.Doc, from: string, to: string): void {
   meta.delete(from);
 }
 
+const version = 1;
+
 function older(): Y.Doc {
   const doc = new Y.Doc();
   const { meta } = chartLayout(doc);
@@ -42,18 +44,18 @@ test("an older document is lifted step by step, in one transaction", () => {
   doc.on("update", () => {
     updates += 1;
   });
-  expect(migrateDocument(doc, "board", steps)).toBe("migrated");
+  expect(migrateDocument(doc, "board", steps, version)).toBe("migrated");
   expect(updates).toBe(1);
   expect(makeReader({ ...emptyDocuments(), board: doc })().title).toBe("Paper Ferry Home");
-  expect(migrateDocument(doc, "board", steps)).toBe("current");
+  expect(migrateDocument(doc, "board", steps, version)).toBe("current");
 });
 
 test("two pages that lift at once agree, and nothing is lost", () => {
   const one = older();
   const two = new Y.Doc();
   Y.applyUpdate(two, Y.encodeStateAsUpdate(one));
-  migrateDocument(one, "board", steps);
-  migrateDocument(two, "board", steps);
+  migrateDocument(one, "board", steps, version);
+  migrateDocument(two, "board", steps, version);
   Y.applyUpdate(one, Y.encodeStateAsUpdate(two));
   Y.applyUpdate(two, Y.encodeStateAsUpdate(one));
   expect(one.getMap("meta").toJSON()).toEqual({ schema: 1, title: "Paper Ferry Home" });

@@ -1,9 +1,12 @@
 /** Bringing documents and copies of an older version up to date, one numbered step at a time. */
 import type { Reading } from "@halflap/theory/chord";
 import type * as Y from "yjs";
+import type { LaneId } from "./board.ts";
 import { type Fault, faulty, fieldOf } from "./decode.ts";
 import type { BoardDocuments } from "./documents.ts";
+import { plainPlaying } from "./lane-copy.ts";
 import { chartLayout, laneLayout, schemaVersion } from "./layout.ts";
+import { plainSong, unsaidSettings } from "./song-shape.ts";
 
 /**
  * One step: what documents of version `to - 1` become. It must come out the same on every machine
@@ -18,11 +21,9 @@ export type Migration = {
 /** What a copy of version `to - 1` becomes. */
 export type CopyUpgrade = { readonly to: number; readonly upgrade: (copy: object) => object };
 
-/**
- * In order; the last one leads to `schemaVersion`. Version 1 is the first, so none are needed yet.
- */
-export const migrations: readonly Migration[] = [];
-export const copyUpgrades: readonly CopyUpgrade[] = [];
+/** In order; the last one leads to `schemaVersion`. Version 2 only adds to what version 1 holds. */
+export const migrations: readonly Migration[] = [{ to: 2 }];
+export const copyUpgrades: readonly CopyUpgrade[] = [{ to: 2, upgrade: withPlaying }];
 
 export type MigrationOutcome = "current" | "migrated" | "newer";
 
@@ -81,6 +82,26 @@ export function upgradedCopy(
   let copy: object = value;
   for (const step of steps) if (step.to > from && step.to <= version) copy = step.upgrade(copy);
   return { ok: true, value: copy };
+}
+
+/** Version 2 says what the hands do, who sings and what is proposed: nothing, in an older copy. */
+function withPlaying(copy: object): object {
+  const lanes = fieldOf(copy, "lanes");
+  const lane = (id: LaneId) => {
+    const older = fieldOf(lanes, id);
+    return isObject(older) ? { [id]: { ...plainPlaying(), ...older } } : {};
+  };
+  return {
+    ...unsaidSettings,
+    ...plainSong(),
+    ...copy,
+    version: 2,
+    ...(isObject(lanes) ? { lanes: { ...lanes, ...lane("upper"), ...lane("lower") } } : {}),
+  };
+}
+
+function isObject(value: unknown): value is object {
+  return typeof value === "object" && value !== null && !Array.isArray(value);
 }
 
 function metaOf(doc: Y.Doc, kind: "board" | "lane"): Y.Map<unknown> {

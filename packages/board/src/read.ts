@@ -9,14 +9,19 @@ import { parseChord } from "@halflap/theory/parse-chord";
 import { type Ticks, ticks } from "@halflap/theory/units";
 import { printBarWords } from "./bar-text.ts";
 import type { Bar, BarId, Board, FormEntry, LaneId, Section, SetAside, Slot } from "./board.ts";
-import { byId, type ChartState, type PlacedSlot, readChartState } from "./chart-state.ts";
+import { type ChartState, type PlacedSlot, readChartState } from "./chart-state.ts";
 import type { BoardDocuments } from "./documents.ts";
 import { laneDocument } from "./documents.ts";
 import { borrowedBar, borrowedSlot, formEntryId, heldSlot } from "./ids.ts";
-import { type ChartIds, readLaneState } from "./lane-state.ts";
+import { readLaneState } from "./lane-state.ts";
+import { byId } from "./lane-store.ts";
+import { chartLayout, laneLayout } from "./layout.ts";
 import { barsMax, setAsideMax, slotsPerBarMax } from "./limits.ts";
 import { barLengthOf } from "./meter.ts";
+import type { ChartIds } from "./playing-state.ts";
+import { readProposals } from "./proposal-state.ts";
 import { share } from "./share.ts";
+import { readSong, singersOf } from "./singing-state.ts";
 import { readTalkState } from "./talk.ts";
 
 type ChordOf = (text: string) => Chord | undefined;
@@ -45,28 +50,34 @@ function readBoard(
 ): Board {
   const chart = readChartState(documents.board);
   const sections = sectionsOf(chart, chordOf);
-  const ids = idsOf(sections);
+  const form = chart.form.length > 0 ? chart.form : sectionsInTurn(chart);
+  const ids = idsOf(sections, form);
+  const tables = chartLayout(documents.board);
   const talk = readTalkState(documents.talk);
   const lane = (id: LaneId) => ({
     id,
     owner: talk.owners[id],
-    ...readLaneState(documents[laneDocument(id)], ids, gripOf),
+    ...readLaneState(laneLayout(documents[laneDocument(id)]), ids, gripOf),
   });
   return {
     ...chart.settings,
     sections,
-    form: chart.form.length > 0 ? chart.form : sectionsInTurn(sections),
+    form,
     silences: chart.silences,
+    ...readSong(tables, ids.bars),
+    proposals: readProposals(tables.proposals, talk.members),
     lanes: { upper: lane("upper"), lower: lane("lower") },
     members: talk.members,
     setAside: setAsideOf(chart),
   };
 }
 
-/** The ids of every bar and slot of the chart, in reading order. */
-export function idsOf(sections: readonly Section[]): ChartIds {
+/** The ids of everything in the chart that a lane may name, in reading order. */
+export function idsOf(sections: readonly Section[], form: readonly FormEntry[]): ChartIds {
   const bars = sections.flatMap((section) => section.bars);
   return {
+    sections: sections.map(({ id }) => id),
+    entries: form.map(({ id }) => id),
     bars: bars.map((bar) => bar.id),
     slots: bars.flatMap((bar) => bar.slots.map((slot) => slot.id)),
   };
@@ -100,6 +111,7 @@ function sectionsOf(chart: ChartState, chordOf: ChordOf): readonly Section[] {
           id: borrowed === undefined ? bar.id : borrowedBar(borrowed, bar.id),
           number,
           length: bar.length,
+          rounds: chart.rounds.get(bar.id),
           slots: bar.slots.map(({ id, start, length, text }) => ({
             id: borrowed === undefined ? id : borrowedSlot(borrowed, id),
             start,
@@ -151,8 +163,11 @@ function barsOf(chart: ChartState, bars: readonly BarId[]): readonly BareBar[] {
 }
 
 /** B11: without a form, each section is played once. */
-function sectionsInTurn(sections: readonly Section[]): readonly FormEntry[] {
-  return sections.map(({ id }) => ({ id: formEntryId(`~${id}`), section: id, times: 1 }));
+function sectionsInTurn({ sections, singers }: ChartState): readonly FormEntry[] {
+  return sections.map(({ id: section }) => {
+    const id = formEntryId(`~${section}`);
+    return { id, section, times: 1, singers: singersOf(singers, id, 1) };
+  });
 }
 
 function setAsideOf(chart: ChartState): SetAside {

@@ -2,9 +2,9 @@
 import { assert } from "@halflap/theory/units";
 import type * as Y from "yjs";
 import { type LaneId, laneIds, type Member, type MemberId, type Role } from "./board.ts";
-import { byId } from "./chart-state.ts";
 import { fieldOf } from "./decode.ts";
 import { isStoredId } from "./ids.ts";
+import { byId } from "./lane-store.ts";
 import { talkLayout } from "./layout.ts";
 import { membersMax, nameMax } from "./limits.ts";
 import { isOneLine, oneLine } from "./one-line.ts";

@@ -1,0 +1,65 @@
+/**
+ * What a lane is stored in: named tables by id, the maps of a document or plain ones alike, and the
+ * order in which they are read.
+ */
+import { isContentId } from "./ids.ts";
+import { laneEntriesMax } from "./limits.ts";
+
+/** A table by id: a map of a document, or a plain one. */
+export type Table = {
+  readonly size: number;
+  get(key: string): unknown;
+  has(key: string): boolean;
+  set(key: string, value: unknown): unknown;
+  delete(key: string): unknown;
+  keys(): IterableIterator<string>;
+};
+
+/** The tables of a lane; what each holds stands in layout.ts. */
+export const laneTables = [
+  "meta",
+  "grips",
+  "layOuts",
+  "marks",
+  "chosenFor",
+  "strums",
+  "strumSections",
+  "strumBars",
+  "strumPasses",
+  "fills",
+  "dynamics",
+  "palmMutes",
+  "letRings",
+  "restingPasses",
+] as const;
+
+export type LaneStore = Readonly<Record<(typeof laneTables)[number], Table>>;
+
+/** B15: entries of the chart come first, in its order; others are kept after them, by id. */
+export function keysInOrder(stored: Table, chart: readonly string[]): readonly string[] {
+  const standing = chart.filter((key) => stored.has(key));
+  if (standing.length === stored.size) return standing;
+  const known = new Set(standing);
+  const others = [...stored.keys()].filter((key) => !known.has(key) && isContentId(key)).sort();
+  return [...standing, ...others].slice(0, laneEntriesMax);
+}
+
+/** Orders two ids the same way on every machine. */
+export function byId(a: { readonly id: string }, b: { readonly id: string }): number {
+  return a.id < b.id ? -1 : a.id > b.id ? 1 : 0;
+}
+
+/** B15 for what hangs on a bar: by its place in the chart, then by id; what stands nowhere last. */
+export function inPlaces<T extends { readonly id: string; readonly bar: string }>(
+  things: readonly T[],
+  bars: readonly string[],
+  startOf: (thing: T) => number,
+): readonly T[] {
+  const numbers = new Map(bars.map((bar, number) => [bar, number]));
+  const placeOf = (thing: T) => numbers.get(thing.bar) ?? bars.length;
+  return [...things].sort((a, b) => {
+    const apart = placeOf(a) - placeOf(b);
+    if (apart !== 0 || placeOf(a) === bars.length) return apart || byId(a, b);
+    return startOf(a) - startOf(b) || byId(a, b);
+  });
+}

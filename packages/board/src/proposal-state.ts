@@ -1,0 +1,49 @@
+/** Proposals once the repair B24 of SPEC.md is made. */
+import type { BarId } from "./board.ts";
+import { laneIds, type MemberId } from "./board.ts";
+import { fieldOf, listOf } from "./decode.ts";
+import { barId, isContentId, isStoredId, proposalId } from "./ids.ts";
+import { laneEditOf } from "./lane-edit-copy.ts";
+import type { Table } from "./lane-store.ts";
+import { barsMax, proposalEditsMax, proposalsMax, reasonMax } from "./limits.ts";
+import { oneLine } from "./one-line.ts";
+import { laneEditShape } from "./playing-shape.ts";
+import type { Proposal } from "./proposal.ts";
+
+const editsShape = listOf(laneEditShape, proposalEditsMax);
+
+/**
+ * The proposals, by id; a proposal with an edit that can't be read is none, for half of it may be
+ * worse than nothing. Who offers one counts while a member.
+ */
+export function readProposals(stored: Table, members: readonly { readonly id: MemberId }[]) {
+  return [...stored.keys()]
+    .filter(isStoredId)
+    .sort()
+    .flatMap((key) => readProposal(key, stored.get(key), members) ?? [])
+    .slice(0, proposalsMax);
+}
+
+function readProposal(
+  key: string,
+  value: unknown,
+  members: readonly { readonly id: MemberId }[],
+): Proposal | undefined {
+  const lane = laneIds.find((known) => known === fieldOf(value, "lane"));
+  const bars = fieldOf(value, "bars");
+  const about: readonly BarId[] = Array.isArray(bars)
+    ? bars.slice(0, barsMax).filter(isContentId).map(barId)
+    : [];
+  const edits = editsShape(fieldOf(value, "edits"), "");
+  if (lane === undefined || about.length === 0 || !edits.ok || edits.value.length === 0) {
+    return undefined;
+  }
+  return {
+    id: proposalId(key),
+    lane,
+    from: members.find(({ id }) => id === fieldOf(value, "from"))?.id,
+    words: oneLine(fieldOf(value, "words"), reasonMax) ?? "",
+    bars: about,
+    edits: edits.value.map(laneEditOf),
+  };
+}
