@@ -9,13 +9,14 @@ import type { Source } from "./sources.ts";
 type Arrow = { readonly ours: readonly string[]; readonly outside: readonly string[] };
 
 /**
- * The arrows. theory <- board <- checker, wire <- the apps; only `board` knows Yjs among the
+ * The arrows. theory <- board <- timeline <- checker, and wire <- the apps; only `board` knows Yjs among the
  * packages.
  */
 export const arrows: Readonly<Record<string, Arrow>> = {
   "packages/theory": { ours: [], outside: ["tonal"] },
   "packages/board": { ours: ["theory"], outside: ["yjs"] },
-  "packages/checker": { ours: ["theory", "board"], outside: [] },
+  "packages/timeline": { ours: ["theory", "board"], outside: [] },
+  "packages/checker": { ours: ["theory", "board", "timeline"], outside: [] },
   "packages/wire": { ours: ["board"], outside: ["lib0"] },
   "apps/server": {
     ours: ["board", "wire"],
@@ -30,9 +31,9 @@ export const arrows: Readonly<Record<string, Arrow>> = {
       "lib0",
     ],
   },
-  "apps/cli": { ours: ["theory", "board", "checker", "server"], outside: ["node:", "tsx"] },
+  "apps/cli": { ours: ["theory", "board", "timeline", "checker", "server"], outside: ["node:", "tsx"] },
   "apps/web": {
-    ours: ["theory", "board", "checker", "wire"],
+    ours: ["theory", "board", "timeline", "checker", "wire"],
     outside: ["solid-js", "@solidjs/router", "@fontsource-variable/", "virtual:pwa-register"],
   },
 };

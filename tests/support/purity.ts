@@ -2,7 +2,9 @@
 import { isTest } from "./arrows.ts";
 import { lineAt, type Node, type Source, textOf, walk } from "./sources.ts";
 
-const pureFolders = ["packages/theory/", "packages/board/", "packages/checker/", "packages/wire/"];
+const pureFolders = ["theory", "board", "timeline", "checker", "wire"].map(
+  (name) => `packages/${name}/`,
+);
 
 const impureNames = new Set([
   "Date",

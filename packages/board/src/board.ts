@@ -134,7 +134,7 @@ export type SetAside = {
 export type Board = {
   readonly title: string;
   readonly key: Key;
-  /** Beats (of the meter) a minute. */
+  /** Beats a minute; in 6/8 and the like a beat is three eighths. */
   readonly tempo: number;
   readonly meter: Meter;
   readonly feel: Feel;

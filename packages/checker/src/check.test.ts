@@ -1,12 +1,14 @@
 /** The laws of the whole check, and what the segments measure. */
-import type { Lane, LaneId } from "@halflap/board/board";
+import type { Board, Lane, LaneId } from "@halflap/board/board";
 import { midiNote } from "@halflap/theory/units";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { check } from "./check.ts";
 import type { Finding } from "./finding.ts";
-import { segmentsOf } from "./segments.ts";
+import type { Segment } from "./segments.ts";
+
 import { bars, type Played, type PlayedBar, smallBoard } from "./test-support/small-board.ts";
+import { preparedBoard } from "./tune.ts";
 
 const chords = "C C7 Cmaj7 Dm7 D7 Em G7 G7b9 Bdim7 Bb7 F7/C C6 Gsus4 A5 N.C. ?".split(" ");
 
@@ -99,10 +101,14 @@ describe("check", () => {
   });
 });
 
+function segmentsIn(board: Board): readonly Segment[] {
+  return preparedBoard(board).passages.flatMap((passage) => passage.segments);
+}
+
 describe("segments", () => {
   test("give each slot its beats and what both lanes sound, capo included", () => {
     const half: Played = ["Dm7", "x-x-0-2-1-1", "-"];
-    const [first, second] = segmentsOf(
+    const [first, second] = segmentsIn(
       smallBoard({ sections: [[[half, half]]], capo: { upper: 3 } }),
     );
     expect(first).toMatchObject({ beats: 2, upper: [53, 60, 63, 68], lower: undefined });
@@ -112,7 +118,7 @@ describe("segments", () => {
 
   test("measure the shared shelf where both play", () => {
     // F2 to F4 against F3 to A4: 12 of 16 semitones; means 53.83 and 61.25 apart by 7.58.
-    const [segment] = segmentsOf(
+    const [segment] = segmentsIn(
       smallBoard({ sections: bars(["F7", "x-x-0-2-1-2", "1-3-1-2-1-1"]), capo: { upper: 3 } }),
     );
     expect(segment?.share).toBe(0.75);
@@ -121,7 +127,7 @@ describe("segments", () => {
 
   test("leave out a lane that rests in the bar", () => {
     const sections = bars(["C", "x-3-2-0-1-0", "x-3-2-0-1-0"]);
-    const [segment] = segmentsOf(smallBoard({ sections, layOuts: { lower: [1] } }));
+    const [segment] = segmentsIn(smallBoard({ sections, layOuts: { lower: [1] } }));
     expect(segment?.lower).toBeUndefined();
     expect(segment?.upper).toHaveLength(5);
   });

@@ -1,53 +1,114 @@
 /** The check: every finding of a board, in the order in which its players would read them. */
 import type { Board } from "@halflap/board/board";
+import { makeTimeline } from "@halflap/timeline/passages";
 import type { Finding } from "./finding.ts";
-import type { Hit, SlotRule } from "./hit.ts";
-import { registerOverlap } from "./rules/r01-register-overlap.ts";
-import { samePitch } from "./rules/r02-same-pitch.ts";
-import { sameSound } from "./rules/r03-same-sound.ts";
-import { guideToneOctaves } from "./rules/r04-guide-tone-octaves.ts";
-import { leadingTone } from "./rules/r05-leading-tone.ts";
-import { colours } from "./rules/r06-colours.ts";
-import { missingGuideTone } from "./rules/r07-missing-guide-tone.ts";
-import { rub } from "./rules/r10-rub.ts";
-import { foreignTones } from "./rules/r13-foreign-tones.ts";
+import type { Hit } from "./hit.ts";
+import { boardRules, passageRules, slotRules } from "./rules/catalogue.ts";
+import type { Segment } from "./segments.ts";
 import { settle } from "./settle.ts";
-import { type Tune, tuneOf } from "./tune.ts";
+import {
+  type CheckedBar,
+  type CheckedPassage,
+  type Frame,
+  makePreparation,
+  nextRoots,
+  soundingChord,
+  type Tune,
+} from "./tune.ts";
 
-/** R11 is the special message of R10 and comes from the same rule. */
-const slotRules: readonly SlotRule[] = [
-  samePitch,
-  sameSound,
-  guideToneOctaves,
-  leadingTone,
-  colours,
-  missingGuideTone,
-  rub,
-  foreignTones,
-];
+/** Checks boards one after another. */
+export type Checker = (board: Board) => readonly Finding[];
 
-/**
- * All findings of a board by chart position, then severity, then rule; silenced ones stay in the
- * list. A finding that says the same as one in `previous` is that very object, so that a page
- * repaints only what is new.
- */
-export function check(board: Board, previous: readonly Finding[] = []): readonly Finding[] {
-  const tune = tuneOf(board);
-  const findings = settle(board, tune.segments, hitsOf(tune));
-  const known = new Map(previous.map((finding) => [finding.id, finding]));
-  return findings.map((finding) => {
-    const before = known.get(finding.id);
-    return before !== undefined && isSame(before, finding) ? before : finding;
-  });
+/** All findings of one board by chart position, then severity, then rule. */
+export function check(board: Board): readonly Finding[] {
+  return makeChecker()(board);
 }
 
-function hitsOf(tune: Tune): readonly Hit[] {
-  const inSlots = tune.segments.flatMap((segment) =>
-    slotRules.flatMap((rule) => rule(segment, tune)),
-  );
-  return [...registerOverlap(tune), ...inSlots];
+/**
+ * A checker that remembers: after an edit it asks its rules only where they could see the change,
+ * and its answer is always that of `check`. A finding that says the same as last time is the same
+ * object, so that a page repaints only what is new. Silenced findings stay in the list.
+ */
+export function makeChecker(): Checker {
+  const timelineOf = makeTimeline();
+  const prepare = makePreparation();
+  const slotHits = rememberSlots();
+  const passageHits = rememberPassages();
+  let last: ReadonlyMap<string, Finding> = new Map();
+  return (board) => {
+    const prepared = prepare(board, timelineOf(board));
+    const { tune, frame, passages } = prepared;
+    const hits = passages.flatMap((passage) => [
+      ...passageHits(passage, tune, frame),
+      ...passage.segments.flatMap((segment) => slotHits(segment, tune, frame)),
+    ]);
+    const whole = boardRules.flatMap((rule) => rule(prepared, board));
+    const findings = settle(board, passages, [...hits, ...whole]).map((finding) => {
+      const before = last.get(finding.id);
+      return before !== undefined && isSame(before, finding) ? before : finding;
+    });
+    last = new Map(findings.map((finding) => [finding.id, finding]));
+    return findings;
+  };
+}
+
+type Remembered = {
+  readonly frame: Frame;
+  readonly ahead: readonly (Segment | CheckedBar)[];
+  readonly hits: readonly Hit[];
+};
+
+function rememberSlots() {
+  const known = new WeakMap<Segment, Remembered>();
+  return (segment: Segment, tune: Tune, frame: Frame): readonly Hit[] => {
+    const chord = soundingChord(segment);
+    const ahead = [
+      ...tune.after(segment),
+      ...(chord === undefined ? [] : nextRoots(tune, segment, chord)).map((next) => next.segment),
+    ];
+    const last = known.get(segment);
+    if (last !== undefined && last.frame === frame && sameItems(last.ahead, ahead))
+      return last.hits;
+    const hits = slotRules.flatMap((rule) => rule(segment, tune));
+    known.set(segment, { frame, ahead, hits });
+    return hits;
+  };
+}
+
+function rememberPassages() {
+  const known = new WeakMap<CheckedPassage, Remembered>();
+  return (passage: CheckedPassage, tune: Tune, frame: Frame): readonly Hit[] => {
+    const last = known.get(passage);
+    if (last !== undefined && last.frame === frame) return last.hits;
+    const hits = passageRules.flatMap((rule) => rule(passage, tune));
+    known.set(passage, { frame, ahead: [], hits });
+    return hits;
+  };
 }
 
 function isSame(a: Finding, b: Finding): boolean {
-  return JSON.stringify(a) === JSON.stringify(b);
+  return (
+    a.severity === b.severity &&
+    a.words === b.words &&
+    a.measured === b.measured &&
+    a.threshold === b.threshold &&
+    a.silenced === b.silenced &&
+    a.isPraise === b.isPraise &&
+    sameItems(a.slots, b.slots) &&
+    sameItems(a.bars, b.bars) &&
+    sameFields(a.spans, b.spans) &&
+    sameFields(a.notes, b.notes)
+  );
+}
+
+function sameItems(a: readonly unknown[], b: readonly unknown[]): boolean {
+  return a.length === b.length && a.every((item, index) => item === b[index]);
+}
+
+/** Whether two lists hold objects with the same values in the same order. */
+function sameFields(a: readonly object[], b: readonly object[]): boolean {
+  return (
+    a.length === b.length &&
+    a.every((item, index) => sameItems(Object.values(item), Object.values(b[index] ?? {})))
+  );
 }

@@ -1,7 +1,7 @@
 /** How the list of findings is joined, ordered, silenced and counted. */
 import { memberId } from "@halflap/board/talk";
 import { describe, expect, test } from "vitest";
-import { check } from "./check.ts";
+import { check, makeChecker } from "./check.ts";
 import { countBySeverity, isBlocked } from "./count.ts";
 import { bars, type Played, type SmallBoard, smallBoard } from "./test-support/small-board.ts";
 
@@ -52,10 +52,11 @@ describe("the list of findings", () => {
   });
 
   test("hands back the findings of last time that still say the same", () => {
-    const first = check(smallBoard({ sections: bars(noSeventh, complete), key: "F" }));
-    const second = check(smallBoard({ sections: bars(noSeventh, noSeventh), key: "F" }), first);
-    const again = check(smallBoard({ sections: bars(noSeventh, complete), key: "F" }), first);
+    const checker = makeChecker();
+    const first = checker(smallBoard({ sections: bars(noSeventh, complete), key: "F" }));
+    const again = checker(smallBoard({ sections: bars(noSeventh, complete), key: "F" }));
     expect(again.every((finding, index) => finding === first[index])).toBe(true);
+    const second = checker(smallBoard({ sections: bars(noSeventh, noSeventh), key: "F" }));
     expect(second.some((finding) => first.includes(finding))).toBe(false);
   });
 

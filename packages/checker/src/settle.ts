@@ -1,89 +1,155 @@
 /** From hits to the list a guitarist reads: one finding for one trouble, in reading order. */
-import type { Board } from "@halflap/board/board";
-import { type Finding, type FindingNote, type RuleId, ruleIds, severities } from "./finding.ts";
+import type { BarId, Board, SlotId } from "@halflap/board/board";
+import { ticks } from "@halflap/theory/units";
+import {
+  type Finding,
+  type FindingNote,
+  type FindingSpan,
+  type RuleId,
+  ruleIds,
+  severities,
+} from "./finding.ts";
 import type { Hit } from "./hit.ts";
 import type { Segment } from "./segments.ts";
+import type { CheckedPassage } from "./tune.ts";
 
 /** A finding on the left says all that one on the right would say about the same notes. */
 const covers: Readonly<Partial<Record<RuleId, readonly RuleId[]>>> = {
+  R01: ["R16"],
   R03: ["R02", "R04"],
   R06: ["R10", "R13"],
   R11: ["R13"],
+  R14: ["R08", "R12", "R13"],
+  R08: ["R12"],
+  R10: ["R12"],
+  R29: ["R26"],
 };
 
-/** A hit with the reason it was silenced, if it was. */
-type SettledHit = Hit & { readonly silenced: string | undefined };
+/** A hit with the passage it is of, and the reason it was silenced, if it was. */
+type SettledHit = Hit & {
+  readonly passage: number;
+  readonly silenced: string | undefined;
+};
 
-/** The findings of a board from the hits of its rules, in reading order. */
+/**
+ * The findings of a board from the hits of its rules, in reading order. What holds in several
+ * passes of a section is one finding, as grave as in the gravest.
+ */
 export function settle(
   board: Board,
-  segments: readonly Segment[],
+  passages: readonly CheckedPassage[],
   hits: readonly Hit[],
 ): Finding[] {
-  const place = new Map(segments.map((segment, index) => [segment, index]));
-  const placeOf = (segment: Segment | undefined): number =>
-    (segment && place.get(segment)) ?? segments.length;
+  const passageOf = new Map<Segment, number>();
+  const placeOf = placesOf(board, passages, passageOf);
+  const silenceOf = silencesOf(board);
   const settled = withoutCovered(hits).map((hit) => ({
     ...hit,
-    silenced: silenceOf(board, hit.rule, hit.segments),
+    passage: (hit.segments[0] && passageOf.get(hit.segments[0])) ?? 0,
+    silenced: silenceOf(hit.rule, hit.segments),
   }));
-  return joined(settled, placeOf)
+  const findings = new Map<string, { readonly finding: Finding; readonly place: number }>();
+  for (const hit of joined(settled, placeOf)) {
+    const finding = asFinding(hit, passages[hit.passage]);
+    const known = findings.get(finding.id)?.finding;
+    if (known !== undefined && gravity(known) <= gravity(finding)) continue;
+    findings.set(finding.id, { finding, place: placeOf(hit.segments[0]) });
+  }
+  return [...findings.values()]
     .sort(
       (a, b) =>
-        placeOf(a.segments[0]) - placeOf(b.segments[0]) ||
-        severities.indexOf(a.severity) - severities.indexOf(b.severity) ||
-        ruleIds.indexOf(a.rule) - ruleIds.indexOf(b.rule) ||
-        a.lanes.join().localeCompare(b.lanes.join()),
+        a.place - b.place ||
+        gravity(a.finding) - gravity(b.finding) ||
+        ruleIds.indexOf(a.finding.rule) - ruleIds.indexOf(b.finding.rule) ||
+        compare(a.finding.lanes.join(), b.finding.lanes.join()) ||
+        compare(a.finding.id, b.finding.id),
     )
-    .map(asFinding);
+    .map(({ finding }) => finding);
 }
 
-/** Drops every hit whose notes a weightier hit in the same slot names already. */
+/** Where a slot stands in the chart; also notes the passage of each segment. */
+function placesOf(
+  board: Board,
+  passages: readonly CheckedPassage[],
+  passageOf: Map<Segment, number>,
+): (segment: Segment | undefined) => number {
+  const slots = board.sections.flatMap((section) => section.bars.flatMap((bar) => bar.slots));
+  const place = new Map<SlotId, number>(slots.map((slot, index) => [slot.id, index]));
+  for (const [index, { segments }] of passages.entries()) {
+    for (const segment of segments) passageOf.set(segment, index);
+  }
+  return (segment) => (segment && place.get(segment.slot.id)) ?? slots.length;
+}
+
+/** Drops every hit whose notes a weightier hit about the same slots names already. */
 function withoutCovered(hits: readonly Hit[]): readonly Hit[] {
-  const bySlot = grouped(hits, (hit) => hit.segments[0]);
+  const coverers = new Map<Segment, Hit[]>();
+  for (const hit of hits) {
+    if (covers[hit.rule] === undefined) continue;
+    for (const segment of hit.segments) {
+      const here = coverers.get(segment);
+      if (here === undefined) coverers.set(segment, [hit]);
+      else here.push(hit);
+    }
+  }
   return hits.filter((hit) => {
-    const beside = bySlot.get(hit.segments[0]) ?? [];
+    const first = hit.segments[0];
+    const beside = (first && coverers.get(first)) ?? [];
     return !beside.some((other) => covers[other.rule]?.includes(hit.rule) && isCovered(hit, other));
   });
 }
 
 function isCovered(hit: Hit, by: Hit): boolean {
-  const isWeightier = severities.indexOf(by.severity) <= severities.indexOf(hit.severity);
+  if (gravity(by) > gravity(hit)) return false;
   const names = (note: FindingNote) =>
-    by.notes.some((other) => other.lane === note.lane && other.pitch === note.pitch);
-  return isWeightier && hit.notes.every(names);
+    by.notes.some(
+      (other) => other.lane === note.lane && other.pitch === note.pitch && other.slot === note.slot,
+    );
+  return hit.segments.every((segment) => by.segments.includes(segment)) && hit.notes.every(names);
 }
 
 /** The reason that covers the first slot, when silences of the rule cover every bar. */
-function silenceOf(board: Board, rule: RuleId, segments: readonly Segment[]): string | undefined {
-  const ofRule = board.silences.filter((silence) => silence.rule === rule);
-  const reasons = segments.map(
-    ({ bar }) => ofRule.find((silence) => silence.bars.includes(bar.id))?.reason,
-  );
-  return reasons.every((reason) => reason !== undefined) ? reasons[0] : undefined;
+function silencesOf(board: Board) {
+  const reasons = new Map<string, Map<BarId, string>>();
+  for (const { rule, bars, reason } of board.silences) {
+    const ofRule = reasons.get(rule) ?? new Map<BarId, string>();
+    for (const bar of bars) if (!ofRule.has(bar)) ofRule.set(bar, reason);
+    reasons.set(rule, ofRule);
+  }
+  return (rule: RuleId, segments: readonly Segment[]): string | undefined => {
+    const ofRule = reasons.get(rule);
+    if (ofRule === undefined) return undefined;
+    const found = segments.map(({ bar }) => ofRule.get(bar.id));
+    return found.every((reason) => reason !== undefined) ? found[0] : undefined;
+  };
 }
 
-/** Joins hits in slots that follow one another within a section when they say exactly the same. */
-function joined(hits: readonly SettledHit[], placeOf: (segment: Segment) => number): SettledHit[] {
-  const alike = grouped(hits, (hit) =>
-    JSON.stringify([hit.rule, hit.severity, hit.lanes, hit.words, hit.silenced]),
-  );
-  return [...alike.values()].flatMap((group) => {
-    const runs: SettledHit[] = [];
-    for (const hit of group) {
-      const run = runs.at(-1);
-      const last = run?.segments.at(-1);
-      const first = hit.segments[0];
-      const follows =
-        last !== undefined &&
-        first !== undefined &&
-        first.section === last.section &&
-        placeOf(first) === placeOf(last) + 1;
-      if (run !== undefined && follows) runs[runs.length - 1] = join(run, hit);
-      else runs.push(hit);
-    }
-    return runs;
-  });
+/** Joins hits in slots that follow one another in a passage when they say exactly the same. */
+function joined(
+  hits: readonly SettledHit[],
+  placeOf: (segment: Segment | undefined) => number,
+): readonly SettledHit[] {
+  const runs = new Map<string, SettledHit[]>();
+  for (const hit of hits) {
+    const key = `${hit.passage}|${hit.rule}|${hit.severity}|${hit.lanes.join()}|${hit.silenced}|${hit.words}`;
+    const group = runs.get(key);
+    const run = group?.at(-1);
+    if (group === undefined) runs.set(key, [hit]);
+    else if (run !== undefined && follows(run, hit, placeOf))
+      group[group.length - 1] = join(run, hit);
+    else group.push(hit);
+  }
+  return [...runs.values()].flat();
+}
+
+/** Hits with a place of their own inside their slots are never joined. */
+function follows(
+  run: SettledHit,
+  hit: SettledHit,
+  placeOf: (segment: Segment | undefined) => number,
+): boolean {
+  if (run.span !== undefined || hit.span !== undefined) return false;
+  return placeOf(hit.segments[0]) === placeOf(run.segments.at(-1)) + 1;
 }
 
 function join(a: SettledHit, b: SettledHit): SettledHit {
@@ -95,31 +161,48 @@ function join(a: SettledHit, b: SettledHit): SettledHit {
   };
 }
 
-/** Items by key, groups and items in the order of their first coming. */
-function grouped<K, T>(items: readonly T[], keyOf: (item: T) => K): ReadonlyMap<K, readonly T[]> {
-  const groups = new Map<K, T[]>();
-  for (const item of items) {
-    const key = keyOf(item);
-    const group = groups.get(key);
-    if (group === undefined) groups.set(key, [item]);
-    else group.push(item);
-  }
-  return groups;
-}
-
-function asFinding(hit: SettledHit): Finding {
+function asFinding(hit: SettledHit, passage: CheckedPassage | undefined): Finding {
   const slots = hit.segments.map((segment) => segment.slot.id);
+  const first = hit.segments[0];
+  const within = hit.span === undefined || first === undefined ? 0 : hit.span.start - first.start;
+  const place = within > 0 ? `@${within}` : "";
+  const spans = spansOf(hit, passage);
   return {
-    id: `${hit.rule}:${hit.lanes.join("+")}:${slots[0]}`,
+    id: `${hit.rule}:${hit.lanes.join("+")}:${slots[0]}${place}`,
     rule: hit.rule,
     severity: hit.severity,
+    isPraise: hit.isPraise ?? false,
     lanes: hit.lanes,
-    bars: [...new Set(hit.segments.map((segment) => segment.bar.id))],
+    bars: spans.map((span) => span.bar),
     slots,
+    spans,
     notes: hit.notes,
     measured: hit.measured,
     threshold: hit.threshold,
     words: hit.words,
     silenced: hit.silenced,
   };
+}
+
+/** The hit's own stretch, or its slots from end to end, bar by bar. */
+function spansOf(hit: Hit, passage: CheckedPassage | undefined): readonly FindingSpan[] {
+  const ends = hit.segments.map(({ start, slot }) => start + slot.length);
+  const from = hit.span?.start ?? Math.min(...hit.segments.map(({ start }) => start));
+  const until = hit.span?.end ?? Math.max(...ends);
+  const ids = new Set(hit.segments.map(({ bar }) => bar.id));
+  return (passage?.passage.bars ?? [])
+    .filter(({ bar }) => ids.has(bar.id))
+    .map(({ bar, start }) => ({
+      bar: bar.id,
+      start: ticks(Math.min(bar.length, Math.max(0, from - start))),
+      end: ticks(Math.max(0, Math.min(bar.length, until - start))),
+    }));
+}
+
+function gravity(hit: Pick<Hit, "severity">): number {
+  return severities.indexOf(hit.severity);
+}
+
+function compare(a: string, b: string): number {
+  return a < b ? -1 : a > b ? 1 : 0;
 }

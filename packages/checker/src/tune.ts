@@ -1,40 +1,102 @@
-/** A board prepared for the rules: its slots as they sound, what follows what, and who plays. */
-import { type Board, type LaneId, laneIds, type SectionId } from "@halflap/board/board";
+/** A board prepared for the rules: what sounds where, what follows what, and who plays. */
+import { type Board, type LaneId, laneIds } from "@halflap/board/board";
+import { beatOf } from "@halflap/board/meter";
 import type { SoundingChord } from "@halflap/theory/chord";
+import type { Key } from "@halflap/theory/key";
+import type { Setup } from "@halflap/theory/tuning";
+import type { Ticks } from "@halflap/theory/units";
+import { timelineOf } from "@halflap/timeline/passages";
+import type { Passage, PlayedBar, Timeline } from "@halflap/timeline/timeline";
 import { type Segment, segmentsOf } from "./segments.ts";
+import { type Limits, limitsOf } from "./thresholds.ts";
 
 /** A segment whose chart symbol could be read as a sounding chord. */
 export type Harmony = { readonly segment: Segment; readonly chord: SoundingChord };
 
-export type Tune = {
-  readonly board: Board;
-  /** In chart order, each section once. */
-  readonly segments: readonly Segment[];
-  /** Bars run on within a section; past its end, by every pass of the form. */
-  readonly after: (segment: Segment) => readonly Segment[];
+/** What holds for the whole board and decides how rules judge. */
+export type Frame = {
+  readonly key: Key;
+  /** Beats a minute. */
+  readonly tempo: number;
+  /** How long a beat is: a quarter in 4/4, three eighths in 6/8. */
+  readonly beat: Ticks;
+  readonly meter: Board["meter"];
+  readonly hasBass: boolean;
+  readonly blueNotes: boolean;
+  readonly distorted: boolean;
+  readonly setups: Readonly<Record<LaneId, Setup>>;
   /** How a sentence names the player of a lane: "Mara" or "the upper lane". */
   readonly players: Readonly<Record<LaneId, string>>;
+  readonly limits: Limits;
 };
 
-/** The tune of a board. */
-export function tuneOf(board: Board): Tune {
-  const segments = segmentsOf(board);
-  const place = new Map(segments.map((segment, index) => [segment, index]));
-  const starts = new Map<SectionId, Segment>();
-  for (const segment of segments) {
-    if (!starts.has(segment.section.id)) starts.set(segment.section.id, segment);
-  }
-  const followers = sectionsAfter(board, starts);
-  return {
-    board,
-    segments,
-    after: (segment) => {
-      const next = segments[(place.get(segment) ?? segments.length) + 1];
-      if (next !== undefined && next.section === segment.section) return [next];
-      return followers.get(segment.section.id) ?? [];
-    },
-    players: playersOf(board),
+/** A bar of a passage with its slots as they sound. */
+export type CheckedBar = { readonly played: PlayedBar; readonly segments: readonly Segment[] };
+
+/** A passage as the rules see it. */
+export type CheckedPassage = {
+  readonly passage: Passage;
+  readonly bars: readonly CheckedBar[];
+  /** Of all its bars, in order. */
+  readonly segments: readonly Segment[];
+  /** The first bar of each passage that may follow in the form. */
+  readonly following: readonly CheckedBar[];
+};
+
+/** What a rule about one slot may look at beyond it. */
+export type Tune = Frame & {
+  /** The slots that may come next: within the passage one, past its end one for each way on. */
+  readonly after: (segment: Segment) => readonly Segment[];
+};
+
+/** The whole board for the rules. */
+export type PreparedBoard = {
+  readonly tune: Tune;
+  /** The same object as long as nothing in it changed. */
+  readonly frame: Frame;
+  readonly passages: readonly CheckedPassage[];
+};
+
+/** Prepares boards; what did not change since the last one is the same object. */
+export function makePreparation(): (board: Board, timeline: Timeline) => PreparedBoard {
+  let lastFrame: Frame | undefined;
+  let lastBars = new WeakMap<PlayedBar, KnownBar>();
+  let lastPassages = new Map<string, CheckedPassage>();
+  return (board, timeline) => {
+    const frame = frameOf(board, lastFrame);
+    if (frame !== lastFrame) lastBars = new WeakMap();
+    lastFrame = frame;
+    const checked = new Map<string, Omit<CheckedPassage, "following">>();
+    for (const passage of timeline.passages) {
+      const bars = passage.bars.map((played, index) =>
+        checkedBar(lastBars, played, passage.bars[index - 1], passage, frame),
+      );
+      checked.set(passage.id, {
+        passage,
+        bars,
+        segments: bars.flatMap((bar) => bar.segments),
+      });
+    }
+    const all = [...checked.values()];
+    const passages = all.map((one) => {
+      const following = all
+        .filter((other) => one.passage.next.includes(other.passage.section.id))
+        .flatMap((other) => other.bars.slice(0, 1));
+      return sharedPassage(lastPassages.get(one.passage.id), { ...one, following });
+    });
+    lastPassages = new Map(passages.map((one) => [one.passage.id, one]));
+    return { frame, passages, tune: { ...frame, after: afterIn(passages) } };
   };
+}
+
+/** A board on its own, prepared. */
+export function preparedBoard(board: Board): PreparedBoard {
+  return makePreparation()(board, timelineOf(board));
+}
+
+/** How long a stretch lasts at the tune's tempo, in milliseconds. */
+export function msOf(stretch: number, frame: Frame): number {
+  return (stretch / frame.beat) * (60_000 / frame.tempo);
 }
 
 /** The chord that sounds in a segment; undefined for N.C. and for text that is no chord. */
@@ -65,23 +127,84 @@ export function nextRoots(tune: Tune, segment: Segment, chord: SoundingChord): r
   return found;
 }
 
-/** For each section, the first segments of those that follow it in the form, empty ones passed. */
-function sectionsAfter(
-  board: Board,
-  starts: ReadonlyMap<SectionId, Segment>,
-): ReadonlyMap<SectionId, readonly Segment[]> {
-  const passes = board.form.filter((entry) => starts.has(entry.section));
-  const after = new Map<SectionId, Set<Segment>>();
-  passes.forEach((entry, index) => {
-    const next = [entry.times > 1 ? entry : undefined, passes[index + 1]];
-    const known = after.get(entry.section) ?? new Set();
-    for (const follower of next) {
-      const start = follower && starts.get(follower.section);
-      if (start !== undefined) known.add(start);
-    }
-    after.set(entry.section, known);
+type KnownBar = { readonly before: PlayedBar | undefined; readonly made: CheckedBar };
+
+function checkedBar(
+  known: WeakMap<PlayedBar, KnownBar>,
+  played: PlayedBar,
+  before: PlayedBar | undefined,
+  passage: Passage,
+  frame: Frame,
+): CheckedBar {
+  const last = known.get(played);
+  if (last !== undefined && last.before === before) return last.made;
+  const segments = segmentsOf(played, before, { ...frame, section: passage.section.id });
+  const made = { played, segments: sharedSegments(last?.made.segments, segments) };
+  known.set(played, { before, made });
+  return made;
+}
+
+/** A bar is new to look at when the one before it changed; its segments mostly say the same. */
+function sharedSegments(
+  last: readonly Segment[] | undefined,
+  next: readonly Segment[],
+): readonly Segment[] {
+  return next.map((segment, index) => {
+    const before = last?.[index];
+    const isSame =
+      before !== undefined && before.upper === segment.upper && before.lower === segment.lower;
+    return isSame ? before : segment;
   });
-  return new Map([...after].map(([section, segments]) => [section, [...segments]]));
+}
+
+function sharedPassage(last: CheckedPassage | undefined, next: CheckedPassage): CheckedPassage {
+  const isSame =
+    last !== undefined &&
+    last.passage === next.passage &&
+    sameItems(last.bars, next.bars) &&
+    sameItems(last.following, next.following);
+  return isSame ? last : next;
+}
+
+function afterIn(passages: readonly CheckedPassage[]): Tune["after"] {
+  const next = new Map<Segment, readonly Segment[]>();
+  for (const { segments } of passages) {
+    for (const [index, segment] of segments.entries()) {
+      const follower = segments[index + 1];
+      if (follower !== undefined) next.set(segment, [follower]);
+    }
+  }
+  const starts = (one: CheckedPassage, seen: Set<CheckedPassage>): readonly Segment[] =>
+    passages
+      .filter((other) => one.passage.next.includes(other.passage.section.id))
+      .flatMap((other) => {
+        const first = other.segments[0];
+        if (first !== undefined) return [first];
+        if (seen.has(other)) return [];
+        return starts(other, new Set([...seen, other]));
+      });
+  for (const one of passages) {
+    const last = one.segments.at(-1);
+    if (last !== undefined) next.set(last, starts(one, new Set()));
+  }
+  return (segment) => next.get(segment) ?? [];
+}
+
+function frameOf(board: Board, last: Frame | undefined): Frame {
+  const { key, tempo, meter, hasBass, blueNotes, distorted, lanes } = board;
+  const next: Frame = {
+    key,
+    tempo,
+    beat: beatOf(meter),
+    meter,
+    hasBass,
+    blueNotes,
+    distorted,
+    setups: { upper: lanes.upper.setup, lower: lanes.lower.setup },
+    players: playersOf(board),
+    limits: limitsOf(board),
+  };
+  return last !== undefined && JSON.stringify(last) === JSON.stringify(next) ? last : next;
 }
 
 /** Names tell the players apart only when both are known and differ. */
@@ -96,4 +219,8 @@ function playersOf(board: Board): Readonly<Record<LaneId, string>> {
     upper: upper === undefined || same ? "the upper lane" : upper,
     lower: lower === undefined || same ? "the lower lane" : lower,
   };
+}
+
+function sameItems(a: readonly unknown[], b: readonly unknown[]): boolean {
+  return a.length === b.length && a.every((item, index) => item === b[index]);
 }

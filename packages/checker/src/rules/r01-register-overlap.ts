@@ -1,30 +1,34 @@
 /** R01: for some bars both parts sit on the same shelf. */
 import type { Severity } from "../finding.ts";
-import { type Hit, notesOfBoth } from "../hit.ts";
-import { isPair, type PairSegment, type Segment } from "../segments.ts";
-import { reaches, thresholds } from "../thresholds.ts";
-import type { Tune } from "../tune.ts";
+import { type Hit, notesOfBoth, type PassageRule } from "../hit.ts";
+import { hasAim, isPair, type PairSegment, type Segment } from "../segments.ts";
+import { type Limits, reaches } from "../thresholds.ts";
+import type { CheckedPassage, Tune } from "../tune.ts";
 import { counted } from "../words.ts";
 
-/** One hit for every longest run of bars in a section whose parts overlap by half or more. */
-export function registerOverlap(tune: Tune): readonly Hit[] {
-  const final = finalSegment(tune);
-  const bars = barsOf(tune.segments.filter((segment) => segment !== final && isPair(segment)));
+/** One hit for every longest run of bars in a passage whose parts overlap by half or more. */
+export const registerOverlap: PassageRule = (passage, tune) => {
+  const final = finalSegment(passage);
+  const bars = barsOf(
+    passage.segments.filter(
+      (segment) => segment !== final && isPair(segment) && !hasAim(segment, "unison"),
+    ),
+  );
   const runs: PairSegment[][][] = [];
   let last: readonly PairSegment[] | undefined;
   for (const bar of bars) {
-    if (!reaches(average(bar, shareOf), thresholds.overlapLook)) continue;
+    if (!reaches(average(bar, shareOf), tune.limits.overlapLook)) continue;
     if (last !== undefined && isNextBar(last, bar)) runs.at(-1)?.push(bar);
     else runs.push([bar]);
     last = bar;
   }
-  return runs.map(hitOf);
-}
+  return runs.map((run) => hitOf(run, tune));
+};
 
-function hitOf(bars: readonly PairSegment[][]): Hit {
+function hitOf(bars: readonly PairSegment[][], { limits }: Tune): Hit {
   const segments = bars.flat();
   const share = average(segments, shareOf);
-  const severity = severityOf(share, bars.length, average(segments, gapOf));
+  const severity = severityOf(share, bars.length, average(segments, gapOf), limits);
   const span = bars.length === 1 ? "this bar" : `${counted(bars.length)} bars`;
   return {
     rule: "R01",
@@ -33,7 +37,7 @@ function hitOf(bars: readonly PairSegment[][]): Hit {
     segments,
     notes: segments.flatMap((segment) => notesOfBoth(segment)),
     measured: share,
-    threshold: severity === "fix" ? thresholds.overlapFix : thresholds.overlapLook,
+    threshold: severity === "fix" ? limits.overlapFix : limits.overlapLook,
     words:
       severity === "fix"
         ? `For ${span} you two sit on the same shelf: one of you could move up or thin out.`
@@ -41,17 +45,14 @@ function hitOf(bars: readonly PairSegment[][]): Hit {
   };
 }
 
-function severityOf(share: number, bars: number, meanGap: number): Severity {
-  const isCertain = bars >= thresholds.overlapFixBars || meanGap < thresholds.meanGapTie;
-  return reaches(share, thresholds.overlapFix) && isCertain ? "fix" : "look";
+function severityOf(share: number, bars: number, meanGap: number, limits: Limits): Severity {
+  const isCertain = bars >= limits.overlapFixBars || meanGap < limits.meanGapTie;
+  return reaches(share, limits.overlapFix) && isCertain ? "fix" : "look";
 }
 
 /** The chord the tune ends on, if it is played only then: it may be as full as the band likes. */
-function finalSegment(tune: Tune): Segment | undefined {
-  const end = tune.board.form.at(-1);
-  const passes = tune.board.form.filter((entry) => entry.section === end?.section);
-  if (end === undefined || end.times !== 1 || passes.length !== 1) return undefined;
-  return tune.segments.filter((segment) => segment.section.id === end.section).at(-1);
+function finalSegment(passage: CheckedPassage): Segment | undefined {
+  return passage.passage.next.length === 0 ? passage.segments.at(-1) : undefined;
 }
 
 function barsOf(segments: readonly Segment[]): PairSegment[][] {

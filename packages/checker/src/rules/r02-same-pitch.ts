@@ -3,7 +3,7 @@ import type { MidiNote } from "@halflap/theory/units";
 import type { Severity } from "../finding.ts";
 import { type Hit, notesOfBoth } from "../hit.ts";
 import { isPair, type PairSegment, type Segment } from "../segments.ts";
-import { reaches, thresholds } from "../thresholds.ts";
+import { type Limits, reaches } from "../thresholds.ts";
 import { soundingChord, type Tune } from "../tune.ts";
 import { counted, listed, pitchWord, sentence } from "../words.ts";
 
@@ -11,12 +11,12 @@ import { counted, listed, pitchWord, sentence } from "../words.ts";
 export function samePitch(segment: Segment, tune: Tune): readonly Hit[] {
   if (!isPair(segment)) return [];
   const shared = sharedPitches(segment);
-  if (shared.length < thresholds.unisonNote) return [];
+  if (shared.length < tune.limits.unisonNote) return [];
   const smaller = Math.min(new Set(segment.upper).size, new Set(segment.lower).size);
   const share = shared.length / smaller;
-  const severity = severityOf(shared.length, share);
+  const severity = severityOf(tune.limits, shared.length, share);
   const chord = soundingChord(segment);
-  const names = listed(shared.map((pitch) => pitchWord(pitch, chord, tune.board.key)));
+  const names = listed(shared.map((pitch) => pitchWord(pitch, chord, tune.key)));
   return [
     {
       rule: "R02",
@@ -24,7 +24,7 @@ export function samePitch(segment: Segment, tune: Tune): readonly Hit[] {
       lanes: ["upper", "lower"],
       segments: [segment],
       notes: notesOfBoth(segment, (pitch) => shared.includes(pitch)),
-      ...measureOf(severity, shared.length, share),
+      ...measureOf(tune.limits, severity, shared.length, share),
       words: wordsFor(severity, shared.length, smaller, names),
     },
   ];
@@ -36,17 +36,17 @@ export function sharedPitches(segment: PairSegment): readonly MidiNote[] {
   return [...new Set(segment.upper)].filter((pitch) => lower.has(pitch));
 }
 
-function severityOf(count: number, share: number): Severity {
-  if (count < thresholds.unisonLook) return "note";
-  if (reaches(share, thresholds.unisonShareFix)) return "fix";
-  return reaches(share, thresholds.unisonShareLook) ? "look" : "note";
+function severityOf(limits: Limits, count: number, share: number): Severity {
+  if (count < limits.unisonLook) return "note";
+  if (reaches(share, limits.unisonShareFix)) return "fix";
+  return reaches(share, limits.unisonShareLook) ? "look" : "note";
 }
 
 /** A note counts pitches; a look and a fix go by the share. */
-function measureOf(severity: Severity, count: number, share: number) {
-  if (severity === "note") return { measured: count, threshold: thresholds.unisonNote };
+function measureOf(limits: Limits, severity: Severity, count: number, share: number) {
+  if (severity === "note") return { measured: count, threshold: limits.unisonNote };
   const isFix = severity === "fix";
-  const threshold = isFix ? thresholds.unisonShareFix : thresholds.unisonShareLook;
+  const threshold = isFix ? limits.unisonShareFix : limits.unisonShareLook;
   return { measured: share, threshold };
 }
 

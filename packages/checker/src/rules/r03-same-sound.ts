@@ -1,7 +1,7 @@
 /** R03: both grips sound (almost) the same, whatever the hands look like. */
 import { type Hit, notesOfBoth } from "../hit.ts";
 import { isPair, type PairSegment, type Segment } from "../segments.ts";
-import { reaches, thresholds } from "../thresholds.ts";
+import { reaches } from "../thresholds.ts";
 import { soundingChord, type Tune } from "../tune.ts";
 import { listed, pitchWord } from "../words.ts";
 import { sharedPitches } from "./r02-same-pitch.ts";
@@ -15,9 +15,9 @@ export function sameSound(segment: Segment, tune: Tune): readonly Hit[] {
   const shared = sharedPitches(segment).length;
   const alone = pitchesAlone(segment);
   const likeness = shared / (shared + alone.length);
-  if (!reaches(likeness, thresholds.sameSound)) return [];
+  if (!reaches(likeness, tune.limits.sameSound)) return [];
   const chord = soundingChord(segment);
-  const names = alone.map((pitch) => pitchWord(pitch, chord, tune.board.key));
+  const names = alone.map((pitch) => pitchWord(pitch, chord, tune.key));
   return [
     {
       rule: "R03",
@@ -26,7 +26,7 @@ export function sameSound(segment: Segment, tune: Tune): readonly Hit[] {
       segments: [segment],
       notes: notesOfBoth(segment),
       measured: likeness,
-      threshold: thresholds.sameSound,
+      threshold: tune.limits.sameSound,
       words:
         names.length === 0
           ? "You both play exactly the same notes: it sounds like one guitar."

@@ -6,7 +6,6 @@ import { isStaticDegree } from "../function.ts";
 import { guideTonesOf } from "../guide-tones.ts";
 import { type Hit, notesOfBoth } from "../hit.ts";
 import { isPair, type PairSegment, type Segment } from "../segments.ts";
-import { thresholds } from "../thresholds.ts";
 import { soundingChord, type Tune } from "../tune.ts";
 import { degreeWord, listed } from "../words.ts";
 
@@ -26,7 +25,7 @@ export function guideToneOctaves(segment: Segment, tune: Tune): readonly Hit[] {
   const tones = new Set(meant.map(({ tone }) => tone.pitchClass));
   const names = meant.map(({ tone }) => `${degreeWord(tone.degree)} (${pretty(tone.name)})`);
   const most = Math.max(...meant.map(({ pitches }) => pitches));
-  const isWide = most >= thresholds.guideTonePitchesLook;
+  const isWide = most >= tune.limits.guideTonePitchesLook;
   return [
     {
       rule: "R04",
@@ -35,7 +34,7 @@ export function guideToneOctaves(segment: Segment, tune: Tune): readonly Hit[] {
       segments: [segment],
       notes: notesOfBoth(segment, (pitch) => tones.has(pitchClass(pitch))),
       measured: most,
-      threshold: isWide ? thresholds.guideTonePitchesLook : thresholds.guideTonePitches,
+      threshold: isWide ? tune.limits.guideTonePitchesLook : tune.limits.guideTonePitches,
       words: wordsFor(listed(names), looks.length > 0, isWide),
     },
   ];
@@ -51,10 +50,10 @@ function doublingOf(
   const lower = segment.lower.filter((pitch) => pitchClass(pitch) === tone.pitchClass);
   const pitches = new Set([...upper, ...lower]).size;
   const isInBoth = upper.length > 0 && lower.length > 0;
-  if (!isInBoth || pitches < thresholds.guideTonePitches) return [];
+  if (!isInBoth || pitches < tune.limits.guideTonePitches) return [];
   const isOnTop = upper.at(-1) === segment.upper.at(-1) && lower.at(-1) === segment.lower.at(-1);
-  const isColour = tone.degree === "b7" && isStaticDegree(chord, tune.board.key);
-  const isLook = !isColour && (pitches >= thresholds.guideTonePitchesLook || isOnTop);
+  const isColour = tone.degree === "b7" && isStaticDegree(chord, tune.key);
+  const isLook = !isColour && (pitches >= tune.limits.guideTonePitchesLook || isOnTop);
   return [{ tone, pitches, isLook }];
 }
 

@@ -5,7 +5,7 @@ import { type PitchClass, pitchClass } from "@halflap/theory/units";
 import { isAtRest, resolvesTo } from "../function.ts";
 import { type Hit, notesOfBoth } from "../hit.ts";
 import { isPair, type PairSegment, type Segment } from "../segments.ts";
-import { thresholds } from "../thresholds.ts";
+import { rubDistance } from "../thresholds.ts";
 import { type Harmony, nextRoots, soundingChord, type Tune } from "../tune.ts";
 import { noteWord } from "../words.ts";
 
@@ -20,7 +20,7 @@ export function leadingTone(segment: Segment, tune: Tune): readonly Hit[] {
   const notes = notesOfBoth(segment, (pitch) => pitchClass(pitch) === leading);
   const isInBoth = laneIds.every((lane) => notes.some((note) => note.lane === lane));
   if (leading === undefined || !isInBoth) return [];
-  const { key } = tune.board;
+  const { key } = tune;
   const goals = nextRoots(tune, segment, chord).filter(
     (next) => resolvesTo(chord, next.chord) && !isAtRest(chord, next.chord, key),
   );
@@ -37,7 +37,7 @@ export function leadingTone(segment: Segment, tune: Tune): readonly Hit[] {
       segments: [segment],
       notes,
       measured: notes.length,
-      threshold: thresholds.leadingTones,
+      threshold: tune.limits.leadingTones,
       words: parallel
         ? `${name} is in both parts, and you both move up to ${above} together.`
         : `${name} wants to move up to ${above}, and it is in both parts.`,
@@ -67,7 +67,7 @@ function bothStepUp(segment: PairSegment, leading: PitchClass, goal: Harmony, tu
     segment[lane].some(
       (pitch) =>
         pitchClass(pitch) === leading &&
-        goal.segment[lane]?.some((next) => next === pitch + thresholds.semitone),
+        goal.segment[lane]?.some((next) => next === pitch + rubDistance.semitone),
     ),
   );
 }

@@ -5,7 +5,6 @@ import { type MidiNote, type PitchClass, pitchClass } from "@halflap/theory/unit
 import { foreignClasses } from "../foreign.ts";
 import { type Hit, notesOf, notesOfBoth } from "../hit.ts";
 import { isPair, type PairSegment, type Segment } from "../segments.ts";
-import { thresholds } from "../thresholds.ts";
 import { soundingChord, type Tune } from "../tune.ts";
 import { degreeNumber, degreeWord, listed, noteWord, sentence } from "../words.ts";
 
@@ -52,8 +51,8 @@ function doubled(
     lanes: laneIds,
     segments: [segment],
     notes: notesOfBoth(segment, (pitch) => classes.includes(pitchClass(pitch))),
-    measured: thresholds.colours,
-    threshold: thresholds.colours,
+    measured: tune.limits.colours,
+    threshold: tune.limits.colours,
     words: `You both add ${listed(names)}: one is enough.`,
   };
 }
@@ -78,14 +77,14 @@ function contradiction(
       const classes = clashes.map((clash) => clash[lane].pitchClass);
       return notesOf(segment, lane, (pitch) => classes.includes(pitchClass(pitch)));
     }),
-    measured: thresholds.colours,
-    threshold: thresholds.colours,
+    measured: tune.limits.colours,
+    threshold: tune.limits.colours,
     words: `${sentence(words.join("; "))}.`,
   };
 }
 
 function named(colour: Colour, tune: Tune, chord: SoundingChord): string {
-  return `${degreeWord(colour.degree)} (${noteWord(colour.pitchClass, chord, tune.board.key)})`;
+  return `${degreeWord(colour.degree)} (${noteWord(colour.pitchClass, chord, tune.key)})`;
 }
 
 function isContradiction(a: Colour, b: Colour): boolean {

@@ -8,7 +8,6 @@ import { isSecondaryDominant } from "../function.ts";
 import { guideTonesOf, isThird } from "../guide-tones.ts";
 import { type Hit, notesOfBoth } from "../hit.ts";
 import { isPair, type Segment } from "../segments.ts";
-import { thresholds } from "../thresholds.ts";
 import { nextRoots, soundingChord, type Tune } from "../tune.ts";
 import { degreeWord, listed } from "../words.ts";
 
@@ -18,7 +17,7 @@ export function missingGuideTone(segment: Segment, tune: Tune): readonly Hit[] {
   if (chord === undefined || chord.family === "suspended" || chord.family === "power") return [];
   if (!isPair(segment) && !isAlone(segment, tune)) return [];
   const sounding = new Set([...(segment.upper ?? []), ...(segment.lower ?? [])].map(pitchClass));
-  if (tune.board.hasBass) sounding.add(chord.bassClass);
+  if (tune.hasBass) sounding.add(chord.bassClass);
   const missing = guideTonesOf(chord).filter((tone) => !sounding.has(tone.pitchClass));
   if (missing.length === 0) return [];
   return [
@@ -29,7 +28,7 @@ export function missingGuideTone(segment: Segment, tune: Tune): readonly Hit[] {
       segments: [segment],
       notes: notesOfBoth(segment),
       measured: missing.length,
-      threshold: thresholds.missing,
+      threshold: tune.limits.missing,
       words: wordsFor(missing, chord),
     },
   ];
@@ -37,9 +36,9 @@ export function missingGuideTone(segment: Segment, tune: Tune): readonly Hit[] {
 
 /** Whether one guitar plays, the other rests by design, and no bass helps out. */
 function isAlone(segment: Segment, tune: Tune): boolean {
-  const rests = (lane: LaneId) => tune.board.lanes[lane].layOuts.has(segment.bar.id);
+  const rests = (lane: LaneId) => segment.rests[lane];
   const plays = laneIds.some((lane) => segment[lane] !== undefined);
-  return plays && laneIds.some(rests) && !tune.board.hasBass;
+  return plays && laneIds.some(rests) && !tune.hasBass;
 }
 
 function severityOf(
@@ -50,7 +49,7 @@ function severityOf(
 ): Severity {
   if (missing.some(isThird)) return "fix";
   const isSecondary = nextRoots(tune, segment, chord).some((next) =>
-    isSecondaryDominant(chord, next.chord, tune.board.key),
+    isSecondaryDominant(chord, next.chord, tune.key),
   );
   return isSecondary ? "fix" : "look";
 }

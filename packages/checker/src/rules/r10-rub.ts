@@ -4,7 +4,7 @@ import type { SoundingChord } from "@halflap/theory/chord";
 import { type MidiNote, type PitchClass, pitchClass } from "@halflap/theory/units";
 import { type Hit, notesOf } from "../hit.ts";
 import { isPair, type PairSegment, type Segment } from "../segments.ts";
-import { thresholds } from "../thresholds.ts";
+import { rubDistance } from "../thresholds.ts";
 import { soundingChord, type Tune } from "../tune.ts";
 import { listed, noteWord, sentence } from "../words.ts";
 
@@ -24,7 +24,7 @@ export function rub(segment: Segment, tune: Tune): readonly Hit[] {
   const rubs = rubsIn(segment, chord);
   const wrong = rubs.filter((pair) => !pair.declared);
   if (wrong.length === 0) {
-    const close = rubs.filter((pair) => pair.distance === thresholds.semitone);
+    const close = rubs.filter((pair) => pair.distance === rubDistance.semitone);
     return close.length > 0 ? [declaredRub(segment, tune, close)] : [];
   }
   const clash = chord === undefined ? [] : wrong.filter((pair) => suspendedLane(pair, chord));
@@ -68,7 +68,7 @@ function fourthAgainstThird(
   const fourthIn = laneIds.find((lane) => rubs.some((pair) => suspendedLane(pair, chord) === lane));
   const thirdIn = fourthIn === "upper" ? "lower" : "upper";
   const [fourth, third] = [5, 4].map((distance) =>
-    noteWord(pitchClass(chord.rootClass + distance), chord, tune.board.key),
+    noteWord(pitchClass(chord.rootClass + distance), chord, tune.key),
   );
   const one = sentence(tune.players[fourthIn ?? "upper"]);
   const other = tune.players[thirdIn];
@@ -99,7 +99,7 @@ function rubsIn(segment: PairSegment, chord: SoundingChord | undefined): readonl
   return [...new Set(segment.upper)].flatMap((upper) =>
     [...new Set(segment.lower)].flatMap((lower) => {
       const distance = Math.abs(upper - lower);
-      if (distance !== thresholds.semitone && distance !== thresholds.minorNinth) return [];
+      if (distance !== rubDistance.semitone && distance !== rubDistance.minorNinth) return [];
       const declared = chord !== undefined && isDeclared(chord, upper, lower, distance);
       return [{ upper, lower, distance, declared }];
     }),
@@ -119,7 +119,7 @@ function isDeclared(
   ]);
   if (asked.has(pitchClass(upper)) && asked.has(pitchClass(lower))) return true;
   const isDiminishedSeventh = chord.tones.some((tone) => tone.degree === "bb7");
-  return isDiminishedSeventh && distance === thresholds.minorNinth;
+  return isDiminishedSeventh && distance === rubDistance.minorNinth;
 }
 
 /** The lane with the 4th while the other has the major 3rd; undefined for any other rub. */
@@ -137,7 +137,7 @@ function namesOf(
   rubs: readonly Rub[],
 ): readonly (readonly [string, string])[] {
   const chord = soundingChord(segment);
-  const word = (pitch: MidiNote) => noteWord(pitchClass(pitch), chord, tune.board.key);
+  const word = (pitch: MidiNote) => noteWord(pitchClass(pitch), chord, tune.key);
   const pairs = rubs.map((pair): readonly [string, string] => [word(pair.upper), word(pair.lower)]);
   return [...new Map(pairs.map((names) => [names.join(), names])).values()];
 }

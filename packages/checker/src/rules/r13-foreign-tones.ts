@@ -8,7 +8,6 @@ import { chordSpelled, foreignClasses } from "../foreign.ts";
 import { isThird } from "../guide-tones.ts";
 import { type Hit, notesOf } from "../hit.ts";
 import type { Segment } from "../segments.ts";
-import { thresholds } from "../thresholds.ts";
 import { soundingChord, type Tune } from "../tune.ts";
 import { listed, noteWord, sentence } from "../words.ts";
 
@@ -22,9 +21,9 @@ export function foreignTones(segment: Segment, tune: Tune): readonly Hit[] {
 function inLane(segment: Segment, tune: Tune, chord: SoundingChord, lane: LaneId): readonly Hit[] {
   const pitches = segment[lane] ?? [];
   const foreign = foreignClasses(pitches, chord);
-  if (foreign.length < thresholds.foreign) return [];
-  const { key } = tune.board;
-  const isOther = foreign.length >= thresholds.foreignOtherChord;
+  if (foreign.length < tune.limits.foreign) return [];
+  const { key } = tune;
+  const isOther = foreign.length >= tune.limits.foreignOtherChord;
   const spelled = isOther ? chordSpelled(pitches, (root) => nameInKey(root, key)) : undefined;
   const isStop = spelled !== undefined || (isOther && isContradicted(pitches, foreign, chord));
   const names = listed(foreign.map((value) => noteWord(value, chord, key)));
@@ -36,7 +35,7 @@ function inLane(segment: Segment, tune: Tune, chord: SoundingChord, lane: LaneId
       segments: [segment],
       notes: notesOf(segment, lane, (pitch) => foreign.includes(pitchClass(pitch))),
       measured: foreign.length,
-      threshold: isStop ? thresholds.foreignOtherChord : thresholds.foreign,
+      threshold: isStop ? tune.limits.foreignOtherChord : tune.limits.foreign,
       words: isStop
         ? otherChord(tune, lane, chord, spelled, names)
         : strayTones(tune, lane, chord, names, foreign.length),
@@ -80,7 +79,7 @@ function otherChord(
 ): string {
   const player = sentence(tune.players[lane]);
   const wanted = pretty(chord.symbol);
-  const { capo } = tune.board.lanes[lane].setup;
+  const { capo } = tune.setups[lane];
   const lifted = capo > 0 ? ` with the capo on ${capo}` : "";
   if (spelled === undefined) {
     return `${player}'s ${names} contradict root and 3rd of ${wanted}${lifted}.`;

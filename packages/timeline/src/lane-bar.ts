@@ -1,0 +1,134 @@
+/** What one lane plays in one bar: the strokes of its pattern, or its fill where there is one. */
+import type { Bar, Board, Lane, Slot } from "@halflap/board/board";
+import type { Dynamic, Fill, Step, Stroke, Strum } from "@halflap/board/playing";
+import { type Grip, type GripNote, gripNotes } from "@halflap/theory/grip";
+import { pitchAt, type Setup } from "@halflap/theory/tuning";
+import { type Ticks, ticks } from "@halflap/theory/units";
+import { isSwung, swung } from "./swing.ts";
+import type { Attack, FigureSpan, LaneBar } from "./timeline.ts";
+
+/** All that a lane's bar depends on. */
+export type LaneBarSource = {
+  readonly lane: Lane["id"];
+  readonly bar: Bar;
+  readonly setup: Setup;
+  readonly grips: readonly (Grip | undefined)[];
+  /** The slot after the bar and its grip, for a push at its end. */
+  readonly nextSlot: Slot | undefined;
+  readonly nextGrip: Grip | undefined;
+  readonly strum: Strum | undefined;
+  /** Fills of the lane that reach into the bar; their start from the start of this bar, signed. */
+  readonly fills: readonly PlacedFill[];
+  readonly rests: boolean;
+  readonly dynamic: Dynamic | undefined;
+  readonly palmMute: boolean;
+  readonly letRing: boolean;
+  readonly feel: Board["feel"];
+  readonly meter: Board["meter"];
+};
+
+/** A fill, and how far from the start of a bar it starts: below 0 when it began before. */
+export type PlacedFill = { readonly fill: Fill; readonly from: number };
+
+/** A lane's bar. */
+export function laneBarOf(source: LaneBarSource): LaneBar {
+  const { lane, bar, rests, grips, strum, dynamic, palmMute, letRing } = source;
+  const figures = rests ? [] : figuresOf(source);
+  const heard = (step: TimedStep) => !figures.some((span) => isWithin(span, step.at));
+  const steps = rests ? [] : stepsOf(source).filter(heard);
+  const attacks = [
+    ...steps.flatMap((step) => strokeAttack(source, step)),
+    ...figures.flatMap((span) => noteAttacks(source, span)),
+  ].sort((a, b) => a.at - b.at);
+  const chokes = steps.flatMap((step) =>
+    step.step.kind === "choke" ? [heardAt(source, step.at)] : [],
+  );
+  return { lane, bar, rests, grips, strum, attacks, chokes, figures, dynamic, palmMute, letRing };
+}
+
+type TimedStep = { readonly at: Ticks; readonly step: Step };
+
+const held: Stroke = { kind: "stroke", way: "down", weight: "plain", push: false };
+
+/** The steps of the pattern over the bar; without one, a stroke where each slot starts. */
+function stepsOf({ bar, strum }: LaneBarSource): readonly TimedStep[] {
+  if (strum === undefined || strum.steps.length === 0) {
+    return bar.slots.map((slot) => ({ at: slot.start, step: held }));
+  }
+  const count = Math.ceil(bar.length / strum.step);
+  return Array.from({ length: count }, (_, index) => ({
+    at: ticks(index * strum.step),
+    step: strum.steps[index % strum.steps.length] ?? { kind: "rest" },
+  }));
+}
+
+function strokeAttack(source: LaneBarSource, { at, step }: TimedStep): readonly Attack[] {
+  if (step.kind !== "stroke") return [];
+  const index = slotIndexAt(source.bar, at);
+  const own = source.bar.slots[index];
+  if (own === undefined) return [];
+  const next = source.bar.slots[index + 1];
+  const [slot, grip] =
+    step.push && next !== undefined
+      ? [next, source.grips[index + 1]]
+      : step.push && source.nextSlot !== undefined
+        ? [source.nextSlot, source.nextGrip]
+        : [own, source.grips[index]];
+  if (grip === undefined) return [];
+  const notes = step.weight === "ghost" ? [] : notesOfGrip(grip, source.setup);
+  const sounds = heardAt(source, at);
+  return [{ kind: "stroke", at, sounds, slot: slot.id, stroke: step, strum: source.strum, notes }];
+}
+
+function noteAttacks(source: LaneBarSource, span: FigureSpan): readonly Attack[] {
+  const from = source.fills.find((placed) => placed.fill === span.fill)?.from ?? 0;
+  return span.fill.notes.flatMap((note): readonly Attack[] => {
+    const at = from + note.start;
+    const slot = source.bar.slots[slotIndexAt(source.bar, at)];
+    if (at < 0 || at >= source.bar.length || slot === undefined) return [];
+    const pitch = pitchAt(source.setup, note.string, note.fret);
+    const notes = pitch === undefined ? [] : [{ string: note.string, fret: note.fret, pitch }];
+    const sounds = heardAt(source, ticks(at));
+    return [{ kind: "note", at: ticks(at), sounds, slot: slot.id, fill: span.fill, note, notes }];
+  });
+}
+
+function figuresOf({ bar, fills }: LaneBarSource): readonly FigureSpan[] {
+  return fills
+    .map(({ fill, from }) => ({
+      fill,
+      start: ticks(Math.max(0, from)),
+      end: ticks(Math.max(0, Math.min(bar.length, from + fill.length))),
+    }))
+    .filter((span) => span.end > span.start)
+    .sort((a, b) => a.start - b.start);
+}
+
+function isWithin(span: FigureSpan, at: number): boolean {
+  return at >= span.start && at < span.end;
+}
+
+function heardAt(source: LaneBarSource, at: Ticks): Ticks {
+  return isSwung(source, source.strum?.feel ?? "board") ? swung(at) : at;
+}
+
+function slotIndexAt(bar: Bar, at: number): number {
+  return bar.slots.filter((slot) => slot.start <= at).length - 1;
+}
+
+const known = new WeakMap<Setup, WeakMap<Grip, readonly GripNote[]>>();
+
+/** What a grip sounds, remembered: a pattern strikes the same grip many times. */
+function notesOfGrip(grip: Grip, setup: Setup): readonly GripNote[] {
+  let ofSetup = known.get(setup);
+  if (ofSetup === undefined) {
+    ofSetup = new WeakMap();
+    known.set(setup, ofSetup);
+  }
+  let notes = ofSetup.get(grip);
+  if (notes === undefined) {
+    notes = gripNotes(grip, setup);
+    ofSetup.set(grip, notes);
+  }
+  return notes;
+}
