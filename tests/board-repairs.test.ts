@@ -212,7 +212,7 @@ describe("repairs", () => {
         { id: "x", section: "gone" },
       ]);
     });
-    expect(board.form[0]).toEqual({ id: "form-1", section: "tag", times: 1 });
+    expect(board.form[0]).toEqual({ id: "form-1", section: "tag", times: 1, singers: [] });
     expect(board.form).toHaveLength(8);
     const none = changed(({ form }) => form.delete(0, form.length));
     expect(none.form.map(({ id }) => id)).toEqual(["~intro", "~verse", "~chorus", "~solo", "~tag"]);

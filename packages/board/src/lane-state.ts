@@ -3,6 +3,7 @@ import type { Grip } from "@halflap/theory/grip";
 import { defaultSetup, type Setup } from "@halflap/theory/tuning";
 import { type Fret, fret, fretMax, midiNote, millimetres } from "@halflap/theory/units";
 import type { Lane } from "./board.ts";
+import type { ChartIds } from "./chart-ids.ts";
 import { isWhole } from "./decode.ts";
 import { barId, slotId } from "./ids.ts";
 import type { LaneStore, Table } from "./lane-store.ts";
@@ -17,7 +18,7 @@ import {
   scaleLengthMin,
 } from "./limits.ts";
 import { oneLine } from "./one-line.ts";
-import { type ChartIds, marked, readPlaying, valuesOf } from "./playing-state.ts";
+import { marked, readPlaying, valuesOf } from "./playing-state.ts";
 
 export type LaneState = Omit<Lane, "id" | "owner">;
 

@@ -16,24 +16,36 @@ export type Table = {
 };
 
 /** The tables of a lane; what each holds stands in layout.ts. */
-export const laneTables = [
-  "meta",
-  "grips",
-  "layOuts",
-  "marks",
-  "chosenFor",
-  "strums",
-  "strumSections",
-  "strumBars",
-  "strumPasses",
-  "fills",
-  "dynamics",
-  "palmMutes",
-  "letRings",
-  "restingPasses",
-] as const;
+export type LaneStore = Readonly<
+  Record<
+    | "meta"
+    | "grips"
+    | "layOuts"
+    | "marks"
+    | "chosenFor"
+    | "strums"
+    | "strumSections"
+    | "strumBars"
+    | "strumPasses"
+    | "fills"
+    | "dynamics"
+    | "palmMutes"
+    | "letRings"
+    | "restingPasses",
+    Table
+  >
+>;
 
-export type LaneStore = Readonly<Record<(typeof laneTables)[number], Table>>;
+/** The tables of a lane with nothing in them. */
+export function plainStore(): LaneStore {
+  const table = (): Table => new Map<string, unknown>();
+  return {
+    ...{ meta: table(), grips: table(), layOuts: table(), marks: table(), chosenFor: table() },
+    ...{ strums: table(), strumSections: table(), strumBars: table(), strumPasses: table() },
+    ...{ fills: table(), dynamics: table(), palmMutes: table(), letRings: table() },
+    restingPasses: table(),
+  };
+}
 
 /** B15: entries of the chart come first, in its order; others are kept after them, by id. */
 export function keysInOrder(stored: Table, chart: readonly string[]): readonly string[] {

@@ -2,6 +2,7 @@
 import { stringNumbers } from "@halflap/theory/tuning";
 import { fret, fretMax, ticks } from "@halflap/theory/units";
 import type { FormEntryId, Lane, Strumming } from "./board.ts";
+import type { ChartIds } from "./chart-ids.ts";
 import { fieldOf, isWhole } from "./decode.ts";
 import {
   barId,
@@ -20,14 +21,6 @@ import { bendMax, bendMin, fillNotesMax, fillsMax, nameMax, spanMax, strumsMax }
 import { oneLine } from "./one-line.ts";
 import { dynamics, type Fill, type FillNote, fillWays, type Strum } from "./playing.ts";
 import { parseStrumText, stepLengths } from "./strum-text.ts";
-
-/** The ids of the chart in reading order: what hangs on them comes in this order in a lane. */
-export type ChartIds = {
-  readonly sections: readonly string[];
-  readonly bars: readonly string[];
-  readonly slots: readonly string[];
-  readonly entries: readonly string[];
-};
 
 export type Playing = Pick<
   Lane,

@@ -9,6 +9,7 @@ import { parseChord } from "@halflap/theory/parse-chord";
 import { type Ticks, ticks } from "@halflap/theory/units";
 import { printBarWords } from "./bar-text.ts";
 import type { Bar, BarId, Board, FormEntry, LaneId, Section, SetAside, Slot } from "./board.ts";
+import { idsOf } from "./chart-ids.ts";
 import { type ChartState, type PlacedSlot, readChartState } from "./chart-state.ts";
 import type { BoardDocuments } from "./documents.ts";
 import { laneDocument } from "./documents.ts";
@@ -18,7 +19,6 @@ import { byId } from "./lane-store.ts";
 import { chartLayout, laneLayout } from "./layout.ts";
 import { barsMax, setAsideMax, slotsPerBarMax } from "./limits.ts";
 import { barLengthOf } from "./meter.ts";
-import type { ChartIds } from "./playing-state.ts";
 import { readProposals } from "./proposal-state.ts";
 import { share } from "./share.ts";
 import { readSong, singersOf } from "./singing-state.ts";
@@ -69,17 +69,6 @@ function readBoard(
     lanes: { upper: lane("upper"), lower: lane("lower") },
     members: talk.members,
     setAside: setAsideOf(chart),
-  };
-}
-
-/** The ids of everything in the chart that a lane may name, in reading order. */
-export function idsOf(sections: readonly Section[], form: readonly FormEntry[]): ChartIds {
-  const bars = sections.flatMap((section) => section.bars);
-  return {
-    sections: sections.map(({ id }) => id),
-    entries: form.map(({ id }) => id),
-    bars: bars.map((bar) => bar.id),
-    slots: bars.flatMap((bar) => bar.slots.map((slot) => slot.id)),
   };
 }
 

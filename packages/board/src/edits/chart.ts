@@ -1,19 +1,17 @@
-/**
- * What the chart's players may do to it: each command is one transaction, and content is never
- * deleted.
- */
+/** What players may do to the chart, each in one transaction; content is never deleted. */
 import { type Key, printKey } from "@halflap/theory/key";
 import { assert } from "@halflap/theory/units";
 import * as Y from "yjs";
-import type { Bar, BarId, Feel, Meter, SectionId, SilenceId, SlotId } from "../board.ts";
+import type { Bar, BarId, Feel, Meter, SectionId, Silence, SlotId } from "../board.ts";
 import { readChartState } from "../chart-state.ts";
-import { fieldOf } from "../decode.ts";
+import { isWhole } from "../decode.ts";
 import { isContentId, isStoredId, ownBar } from "../ids.ts";
 import * as limits from "../limits.ts";
 import { isBarLength, parseMeter, printMeter } from "../meter.ts";
 import { isOneLine } from "../one-line.ts";
 import { sourceOf } from "../read.ts";
-import { formChange, type Played } from "./form-change.ts";
+import { isLimitName } from "../singing-state.ts";
+import { formChange, type Played, writeForm } from "./form-change.ts";
 import { insertId, removeId } from "./order.ts";
 import { slotsKept } from "./slots-kept.ts";
 import {
@@ -24,10 +22,13 @@ import {
   placeOf,
   removeFromOrders,
   storedSlot,
+  takeOut,
 } from "./stored.ts";
 
 /** A slot to be made. */
 export type NewSlot = ChordAt & { readonly id: SlotId };
+
+type BarMove = { readonly bar: BarId; readonly section: SectionId; readonly index: number };
 
 /** Names the tune. */
 export function setTitle(doc: Y.Doc, title: string): void {
@@ -60,6 +61,38 @@ export function setFeel(doc: Y.Doc, feel: Feel): void {
 /** Says whether somebody plays bass. */
 export function setHasBass(doc: Y.Doc, hasBass: boolean): void {
   setMeta(doc, "hasBass", hasBass);
+}
+
+/** Sets how many bars are counted in. */
+export function setCountIn(doc: Y.Doc, bars: number): void {
+  assert(isWhole(bars, 0, limits.countInMax), "a few bars are counted in");
+  setMeta(doc, "countIn", bars);
+}
+
+/** Says how the tune ends, in the band's words. */
+export function setEnding(doc: Y.Doc, ending: string): void {
+  assert(isOneLine(ending, limits.endingMax), "an ending is one line");
+  setMeta(doc, "ending", ending);
+}
+
+/** Says whether minor against major thirds are the style. */
+export function setBlueNotes(doc: Y.Doc, blueNotes: boolean): void {
+  setMeta(doc, "blueNotes", blueNotes);
+}
+
+/** Says whether the guitars are heavily distorted. */
+export function setDistorted(doc: Y.Doc, distorted: boolean): void {
+  setMeta(doc, "distorted", distorted);
+}
+
+/** Sets one of the checker's limits differently, or (undefined) as it comes. */
+export function setLimit(doc: Y.Doc, name: string, value: number | undefined): void {
+  assert(isLimitName(name), "a limit has a name");
+  assert(value === undefined || Number.isFinite(value), "a limit is a number");
+  editChart(doc, (chart) => {
+    if (value === undefined) chart.limits.delete(name);
+    else chart.limits.set(name, value);
+  });
 }
 
 /** A new section without bars, after another or, without one, at the end. */
@@ -173,10 +206,7 @@ export function setBarLength(
 }
 
 /** `index` counts the bars of the section without this one. */
-export function moveBar(
-  doc: Y.Doc,
-  move: { readonly bar: BarId; readonly section: SectionId; readonly index: number },
-): void {
+export function moveBar(doc: Y.Doc, move: BarMove): void {
   const bar = ownBar(move.bar);
   const source = sourceOf(readChartState(doc), move.section);
   editChart(doc, (chart) => {
@@ -191,10 +221,7 @@ export function removeBar(doc: Y.Doc, bar: BarId): void {
 }
 
 /** Puts a bar that was set aside back into the chart. */
-export function bringBackBar(
-  doc: Y.Doc,
-  back: { readonly bar: BarId; readonly section: SectionId; readonly index: number },
-): void {
+export function bringBackBar(doc: Y.Doc, back: BarMove): void {
   moveBar(doc, back);
 }
 
@@ -210,10 +237,7 @@ export function setChord(
 }
 
 /** A new slot begins inside another, `at` ticks from the start of the bar. */
-export function splitSlot(
-  doc: Y.Doc,
-  split: ChordAt & { readonly slot: SlotId; readonly id: SlotId },
-): void {
+export function splitSlot(doc: Y.Doc, split: NewSlot & { readonly slot: SlotId }): void {
   const bar = placeOf(doc, storedSlot(split.slot))?.bar;
   assert(bar !== undefined, "only a slot that has a bar is split");
   editChart(doc, (chart) => placeNew(chart, bar, split));
@@ -223,15 +247,7 @@ export function splitSlot(
  * Sets a slot aside; the one before goes on, and at the start of a bar the next one starts earlier.
  */
 export function removeSlot(doc: Y.Doc, slot: SlotId): void {
-  const id = storedSlot(slot);
-  const place = placeOf(doc, id);
-  if (place === undefined) return;
-  const next = place.others.find(({ at }) => at > 0);
-  editChart(doc, (chart) => {
-    chart.places.delete(id);
-    const uncovered = place.at === 0 && place.others.every(({ at }) => at > 0);
-    if (uncovered && next !== undefined) chart.places.set(next.id, { bar: place.bar, at: 0 });
-  });
+  takeOut(doc, storedSlot(slot));
 }
 
 /** Puts a slot that was set aside, or any other, into a bar. */
@@ -254,30 +270,14 @@ export function setForm(
 ): void {
   assert(written.form.length <= limits.formEntriesMax, "a form of bounded length");
   for (const { times } of written.form) {
-    assert(Number.isInteger(times) && times >= 1 && times <= limits.timesMax, "1 time or more");
+    assert(isWhole(times, 1, limits.timesMax), "1 time or more");
   }
-  const { head, tail, middle } = formChange(readChartState(doc).form, written.form);
-  const stays = new Set<unknown>([...head, ...tail].map(({ id }) => id));
-  editChart(doc, ({ form }) => {
-    const ids = () => form.toArray().map((entry) => fieldOf(entry, "id"));
-    const gone = ids().flatMap((id, place) => (stays.has(id) ? [] : [place]));
-    for (const place of gone.reverse()) form.delete(place);
-    const place = ids().indexOf(head.at(-1)?.id) + 1;
-    const fresh = middle.map(({ section, times }) => ({ id: written.makeId(), section, times }));
-    if (fresh.length > 0) form.insert(place, fresh);
-  });
+  const change = formChange(readChartState(doc).form, written.form);
+  editChart(doc, ({ form }) => writeForm(form, change, written.makeId));
 }
 
 /** Agrees to live with a rule's findings in some bars, for a reason. */
-export function silence(
-  doc: Y.Doc,
-  made: {
-    readonly id: SilenceId;
-    readonly rule: string;
-    readonly bars: readonly BarId[];
-    readonly reason: string;
-  },
-): void {
+export function silence(doc: Y.Doc, made: Silence): void {
   const { id, rule, bars, reason } = made;
   assert(isStoredId(id) && isOneLine(rule, limits.ruleMax), "a silence needs an id and a rule");
   assert(isOneLine(reason, limits.reasonMax), "a reason is one line");
@@ -286,7 +286,7 @@ export function silence(
 }
 
 /** Lets a silenced finding speak again. */
-export function unsilence(doc: Y.Doc, silence: SilenceId): void {
+export function unsilence(doc: Y.Doc, silence: Silence["id"]): void {
   editChart(doc, (chart) => {
     chart.silences.delete(silence);
   });

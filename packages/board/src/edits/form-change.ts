@@ -1,5 +1,7 @@
 /** The smallest change that turns one form into another. */
+import type * as Y from "yjs";
 import type { FormEntry, SectionId } from "../board.ts";
+import { fieldOf } from "../decode.ts";
 
 export type Played = { readonly section: SectionId; readonly times: number };
 
@@ -22,6 +24,21 @@ export function formChange(old: readonly FormEntry[], wanted: readonly Played[])
     tail: old.slice(old.length - tail),
     middle: wanted.slice(head, wanted.length - tail),
   };
+}
+
+/** Writes a change into the stored form: what stays is not touched. */
+export function writeForm(
+  form: Y.Array<unknown>,
+  { head, tail, middle }: FormChange,
+  makeId: () => string,
+): void {
+  const stays = new Set<unknown>([...head, ...tail].map(({ id }) => id));
+  const ids = () => form.toArray().map((entry) => fieldOf(entry, "id"));
+  const gone = ids().flatMap((id, place) => (stays.has(id) ? [] : [place]));
+  for (const place of gone.reverse()) form.delete(place);
+  const place = ids().indexOf(head.at(-1)?.id) + 1;
+  const fresh = middle.map(({ section, times }) => ({ id: makeId(), section, times }));
+  if (fresh.length > 0) form.insert(place, fresh);
 }
 
 function same(a: Played | undefined, b: Played | undefined): boolean {

@@ -8,26 +8,23 @@ import type * as Y from "yjs";
 import type { BarId, SlotId } from "../board.ts";
 import { isWhole } from "../decode.ts";
 import { editOwn } from "../documents.ts";
-import { isContentId } from "../ids.ts";
 import { isScaleLength, isTuning } from "../lane-state.ts";
 import { laneLayout } from "../layout.ts";
-import { capoMax, lastFretMin, markMax } from "../limits.ts";
-import { isOneLine } from "../one-line.ts";
+import { capoMax, lastFretMin } from "../limits.ts";
+import { applyLaneEdits } from "./lane-edits.ts";
 
-/** Chooses the grip of a slot. */
+/** Chooses the grip of a slot, for the chord that stands there where that is said. */
 export function placeGrip(
   doc: Y.Doc,
-  choice: { readonly slot: SlotId; readonly grip: Grip },
+  choice: { readonly slot: SlotId; readonly grip: Grip; readonly chord?: string },
 ): void {
-  assert(isContentId(choice.slot), "a grip needs a slot");
-  editLane(doc, ({ grips }) => {
-    grips.set(choice.slot, printGrip(choice.grip));
-  });
+  const edit = { kind: "grip", slot: choice.slot, grip: printGrip(choice.grip) } as const;
+  applyLaneEdits(doc, [edit], () => choice.chord);
 }
 
 /** Leaves a slot without a grip. */
 export function clearGrip(doc: Y.Doc, slot: SlotId): void {
-  editLane(doc, ({ grips }) => grips.delete(slot));
+  applyLaneEdits(doc, [{ kind: "grip", slot, grip: undefined }]);
 }
 
 /** Tunes the lane's guitar; grips keep their frets. */
@@ -61,29 +58,16 @@ export function setScaleLength(doc: Y.Doc, scaleLength: number): void {
 
 /** Rests in a bar, or plays again. */
 export function layOut(doc: Y.Doc, change: { readonly bar: BarId; readonly rest: boolean }): void {
-  assert(isContentId(change.bar), "a bar to lay out in");
-  editLane(doc, ({ layOuts }) => {
-    if (change.rest) layOuts.set(change.bar, true);
-    else layOuts.delete(change.bar);
-  });
+  applyLaneEdits(doc, [{ kind: "lay-out", ...change }]);
 }
 
 /** Writes a short text on a bar; an empty one takes it away. */
 export function setMark(doc: Y.Doc, mark: { readonly bar: BarId; readonly text: string }): void {
-  assert(isContentId(mark.bar), "a bar to mark");
-  assert(isOneLine(mark.text, markMax), "a mark is one line");
-  editLane(doc, ({ marks }) => {
-    if (mark.text === "") marks.delete(mark.bar);
-    else marks.set(mark.bar, mark.text);
-  });
+  applyLaneEdits(doc, [{ kind: "mark", ...mark }]);
 }
 
 function setMeta(doc: Y.Doc, name: string, value: unknown): void {
-  editLane(doc, ({ meta }) => {
-    meta.set(name, value);
+  editOwn(doc, () => {
+    laneLayout(doc).meta.set(name, value);
   });
-}
-
-function editLane(doc: Y.Doc, change: (lane: ReturnType<typeof laneLayout>) => void): void {
-  editOwn(doc, () => change(laneLayout(doc)));
 }

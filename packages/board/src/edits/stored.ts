@@ -67,3 +67,15 @@ export function placeOf(
   }
   return undefined;
 }
+
+/** Takes a slot out of its bar; at the start of a bar the next one starts earlier. */
+export function takeOut(doc: Y.Doc, slot: SlotId): void {
+  const place = placeOf(doc, slot);
+  if (place === undefined) return;
+  const next = place.others.find(({ at }) => at > 0);
+  editChart(doc, (chart) => {
+    chart.places.delete(slot);
+    const uncovered = place.at === 0 && place.others.every(({ at }) => at > 0);
+    if (uncovered && next !== undefined) chart.places.set(next.id, { bar: place.bar, at: 0 });
+  });
+}
