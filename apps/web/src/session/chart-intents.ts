@@ -2,8 +2,9 @@
 import type { Board } from "@halflap/board/board";
 import { parseBarText } from "@halflap/board/chart-text";
 import * as edits from "@halflap/board/edits/chart";
+import * as singing from "@halflap/board/edits/singing";
 import { barId, sectionId, silenceId, slotId } from "@halflap/board/ids";
-import { nameMax, reasonMax, tempoMax, tempoMin, titleMax } from "@halflap/board/limits";
+import { endingMax, nameMax, reasonMax, tempoMax, tempoMin, titleMax } from "@halflap/board/limits";
 import { barLengthOf } from "@halflap/board/meter";
 import type * as Y from "yjs";
 import { makeId } from "./own-id.ts";
@@ -41,6 +42,8 @@ export function makeChartIntents(
     removeBar: (bar) => edit((doc) => edits.removeBar(doc, bar)),
     bringBackBar: (bar, section, index) =>
       edit((doc) => edits.bringBackBar(doc, { bar, section, index })),
+    setAims: (bar, aims) => edit((doc) => singing.setAims(doc, { bar, aims })),
+    setRounds: (bar, rounds) => edit((doc) => singing.setRounds(doc, { bar, rounds })),
     setForm: (form) => edit((doc) => edits.setForm(doc, { form, makeId })),
     silence: (rule, bars, reason) =>
       edit((doc) =>
@@ -61,10 +64,20 @@ export function makeChartIntents(
 }
 
 type Edit = (change: (doc: Y.Doc) => void) => void;
+type Setting =
+  | "setTitle"
+  | "setKey"
+  | "setTempo"
+  | "setMeter"
+  | "setFeel"
+  | "setHasBass"
+  | "setCountIn"
+  | "setEnding"
+  | "setBlueNotes"
+  | "setDistorted"
+  | "setLimit";
 
-function settings(
-  edit: Edit,
-): Pick<ChartIntents, "setTitle" | "setKey" | "setTempo" | "setMeter" | "setFeel" | "setHasBass"> {
+function settings(edit: Edit): Pick<ChartIntents, Setting> {
   return {
     setTitle: (title) => edit((doc) => edits.setTitle(doc, shortLine(title, titleMax))),
     setKey: (key) => edit((doc) => edits.setKey(doc, key)),
@@ -75,6 +88,11 @@ function settings(
     setMeter: (meter) => edit((doc) => edits.setMeter(doc, meter)),
     setFeel: (feel) => edit((doc) => edits.setFeel(doc, feel)),
     setHasBass: (hasBass) => edit((doc) => edits.setHasBass(doc, hasBass)),
+    setCountIn: (bars) => edit((doc) => edits.setCountIn(doc, bars)),
+    setEnding: (words) => edit((doc) => edits.setEnding(doc, shortLine(words, endingMax))),
+    setBlueNotes: (on) => edit((doc) => edits.setBlueNotes(doc, on)),
+    setDistorted: (on) => edit((doc) => edits.setDistorted(doc, on)),
+    setLimit: (name, value) => edit((doc) => edits.setLimit(doc, name, value)),
   };
 }
 

@@ -25,6 +25,10 @@ const boardShape = {
     form: listOf({}),
     members: listOf({}),
     silences: listOf({}),
+    voices: listOf({}),
+    phrases: listOf({}),
+    gapOwners: listOf({}),
+    proposals: listOf({}),
     lanes: { kind: "fields", inside: { upper: whole, lower: whole } },
   },
 } as const;

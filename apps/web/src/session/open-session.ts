@@ -19,14 +19,17 @@ import { refusedWords, sessionWords } from "../words/session.ts";
 import { makeChartIntents } from "./chart-intents.ts";
 import { makeLaneIntents } from "./lane-intents.ts";
 import { type Line, openLine } from "./line.ts";
+import { makeId } from "./own-id.ts";
 import { makeOwnUndo } from "./own-undo.ts";
 import { createPresence, tellWhere, type Where } from "./presence.ts";
+import { makeProposalIntents } from "./proposal-intents.ts";
 import { isMembershipCode } from "./reach.ts";
 import { openReadings } from "./readings.ts";
 import { keepRefusedCopies, refusedCopies } from "./refused-copies.ts";
 import { saveState } from "./save-state.ts";
 import { server } from "./server.ts";
 import type { Session } from "./session.ts";
+import { makeSingingIntents } from "./singing-intents.ts";
 
 export type SessionOptions = {
   readonly id: BoardId;
@@ -53,17 +56,20 @@ export function openSession(options: SessionOptions): Session & { readonly loade
     laneIds.find((lane) => board.lanes[lane].owner === me().id),
   );
   const mayEditChart = () => lines.closed() === undefined && mayTake(me().role, "edit-chart");
+  const boardDocument = () => lines.documents().board;
   const ownDocument = createMemo(() => {
     const lane = ownLane();
     return lane === undefined ? undefined : lines.documents()[laneDocument(lane)];
   });
   const laneIntents = createMemo(() => {
     const doc = ownDocument();
-    return doc === undefined || lines.closed() !== undefined ? undefined : makeLaneIntents(doc);
+    return doc === undefined || lines.closed() !== undefined
+      ? undefined
+      : makeLaneIntents(doc, readings.plain);
   });
 
   createEffect(on(lines.documents, readings.turnTo, { defer: true }));
-  followUndo(undo, () => lines.documents().board, ownDocument);
+  followUndo(undo, boardDocument, ownDocument);
   const where = createWhere(lines.awareness, me);
   onCleanup(() => {
     readings.close();
@@ -78,10 +84,21 @@ export function openSession(options: SessionOptions): Session & { readonly loade
     ownLane,
     mayEditChart,
     findings: readings.findings,
+    waysOut: readings.waysOut,
+    makeId,
     state: createMemo(() => saveState(lines.states(), lines.interruption())),
     presence: createPresence(lines.awareness, me),
     setWhere: where,
-    chart: makeChartIntents(() => lines.documents().board, readings.plain, mayEditChart),
+    chart: makeChartIntents(boardDocument, readings.plain, mayEditChart),
+    singing: makeSingingIntents(boardDocument, readings.plain, mayEditChart),
+    proposals: makeProposalIntents({
+      document: boardDocument,
+      board: readings.plain,
+      me: () => me().id,
+      ownLane,
+      lane: laneIntents,
+      mayOffer: mayEditChart,
+    }),
     lane: laneIntents,
     ...laneOwnership(options.id),
     undo: undo.undo,

@@ -1,10 +1,11 @@
-/** What is read from the documents: the live board at once, the findings with the next frame. */
+/** What is read from the documents: the live board at once, the findings when they are worked out. */
 import type { Board } from "@halflap/board/board";
 import type { BoardDocuments } from "@halflap/board/documents";
 import { makeReader } from "@halflap/board/read";
-import { check } from "@halflap/checker/check";
 import type { Finding } from "@halflap/checker/finding";
+import type { WayOut } from "@halflap/checker/ways-out";
 import { type Accessor, createSignal } from "solid-js";
+import { openChecking } from "./checking.ts";
 import { makeLiveBoard } from "./follow.ts";
 
 export type Readings = {
@@ -13,6 +14,7 @@ export type Readings = {
   /** The last board read, plain. */
   readonly plain: () => Board;
   readonly findings: Accessor<readonly Finding[]>;
+  readonly waysOut: (finding: string) => Promise<readonly WayOut[]>;
   /** Reads from other documents from now on. */
   turnTo(documents: BoardDocuments): void;
   close(): void;
@@ -23,24 +25,23 @@ export function openReadings(documents: BoardDocuments): Readings {
   let read = makeReader(documents);
   let plain = read();
   const live = makeLiveBoard(plain);
-  const [findings, setFindings] = createSignal<readonly Finding[]>(check(plain));
-
-  const checking = onceSoon(whenDrawn, () => {
-    setFindings((previous) => check(plain, previous));
-  });
-  const reading = onceSoon(queueMicrotask, () => {
+  const [findings, setFindings] = createSignal<readonly Finding[]>([]);
+  const checking = openChecking(setFindings);
+  checking.follow(documents);
+  const reading = onceSoon(() => {
     const next = read();
     if (next === plain) return;
     plain = next;
     live.follow(plain);
-    checking.ask();
   });
   let unwatch = watch(documents, reading.ask);
   return {
     board: live.board,
     plain: () => plain,
     findings,
+    waysOut: checking.waysOut,
     turnTo(others) {
+      checking.follow(others);
       unwatch();
       read = makeReader(others);
       unwatch = watch(others, reading.ask);
@@ -49,7 +50,7 @@ export function openReadings(documents: BoardDocuments): Readings {
     close() {
       unwatch();
       reading.stop();
-      checking.stop();
+      checking.close();
     },
   };
 }
@@ -62,18 +63,15 @@ function watch(documents: BoardDocuments, onChange: () => void): () => void {
   };
 }
 
-/** Runs a task once however often it was asked for before its time came. */
-function onceSoon(
-  soon: (run: () => void) => void,
-  task: () => void,
-): { ask(): void; stop(): void } {
+/** Runs a task once after what runs now, however often it was asked for. */
+function onceSoon(task: () => void): { ask(): void; stop(): void } {
   let waiting = false;
   let stopped = false;
   return {
     ask() {
       if (waiting) return;
       waiting = true;
-      soon(() => {
+      queueMicrotask(() => {
         waiting = false;
         if (!stopped) task();
       });
@@ -82,10 +80,4 @@ function onceSoon(
       stopped = true;
     },
   };
-}
-
-/** With the next frame; a hidden page draws none, so there it is the next task. */
-function whenDrawn(run: () => void): void {
-  if (document.visibilityState === "visible") requestAnimationFrame(() => run());
-  else setTimeout(run);
 }

@@ -2,9 +2,23 @@
  * What the open board offers to everything that draws: data to read, intents to send. No Yjs beyond
  * this folder.
  */
-import type { Bar, BarId, Board, LaneId, MemberId, SectionId, SlotId } from "@halflap/board/board";
+import type {
+  Bar,
+  BarAim,
+  BarId,
+  Board,
+  FormEntryId,
+  LaneId,
+  MemberId,
+  SectionId,
+  SlotId,
+} from "@halflap/board/board";
 import type { BoardCopy } from "@halflap/board/copy";
+import type { PhraseId, ProposalId, VoiceId } from "@halflap/board/ids";
+import type { LaneEdit } from "@halflap/board/proposal";
+import type { GapOwner, Phrase, Voice } from "@halflap/board/singing";
 import type { Finding } from "@halflap/checker/finding";
+import type { WayOut } from "@halflap/checker/ways-out";
 import type { Grip } from "@halflap/theory/grip";
 import type { Key } from "@halflap/theory/key";
 import type { Tuning } from "@halflap/theory/tuning";
@@ -48,6 +62,40 @@ export type ChartIntents = {
   setForm(form: readonly { readonly section: SectionId; readonly times: number }[]): void;
   silence(rule: string, bars: readonly BarId[], reason: string): void;
   unsilence(rule: string, bars: readonly BarId[]): void;
+  setCountIn(bars: number): void;
+  setEnding(words: string): void;
+  setBlueNotes(on: boolean): void;
+  setDistorted(on: boolean): void;
+  /** A limit of the checker as this band wants it; undefined = as it comes. */
+  setLimit(name: string, value: number | undefined): void;
+  /** What the band means a bar to be; none = nothing in particular. */
+  setAims(bar: BarId, aims: readonly BarAim[]): void;
+  /** The rounds in which a bar is played; undefined = all. */
+  setRounds(bar: BarId, rounds: readonly number[] | undefined): void;
+};
+
+/** Commands on who sings what, and who has the gaps; refused for a listener. */
+export type SingingIntents = {
+  addVoice(voice: Omit<Voice, "id">): VoiceId;
+  changeVoice(voice: Voice): void;
+  removeVoice(voice: VoiceId): void;
+  addPhrase(phrase: Omit<Phrase, "id">): PhraseId;
+  changePhrase(phrase: Phrase): void;
+  removePhrase(phrase: PhraseId): void;
+  /** Whose fill it is in the gap around a place; undefined = not said. */
+  setGapOwner(place: Omit<GapOwner, "id" | "owner">, owner: GapOwner["owner"] | undefined): void;
+  /** Who sings each round of a form entry, first round first. */
+  setSingers(entry: FormEntryId, singers: readonly (VoiceId | undefined)[]): void;
+};
+
+/** What one player offers another. */
+export type ProposalIntents = {
+  /** Offers a change of a lane to whoever owns it. */
+  offer(lane: LaneId, words: string, bars: readonly BarId[], edits: readonly LaneEdit[]): void;
+  /** My lane takes the change, as one step that undo takes back; it must be offered to my lane. */
+  take(proposal: ProposalId): void;
+  /** It is offered no more: declined by the lane's owner, or taken back. */
+  drop(proposal: ProposalId): void;
 };
 
 /** Commands on the lane I own. */
@@ -59,6 +107,8 @@ export type LaneIntents = {
   setFretsFrom(from: "nut" | "capo"): void;
   layOut(bar: BarId, rest: boolean): void;
   setMark(bar: BarId, text: string): void;
+  /** Any changes to the lane, as one step that undo takes back. */
+  edit(edits: readonly LaneEdit[]): void;
 };
 
 export type Session = {
@@ -69,13 +119,20 @@ export type Session = {
   /** The lane I own, if I own one. */
   readonly ownLane: () => LaneId | undefined;
   readonly mayEditChart: () => boolean;
+  /** In reading order; worked out beside the page, so a moment after the board. */
   readonly findings: () => readonly Finding[];
+  /** What could be done about a finding, best first. */
+  readonly waysOut: (finding: string) => Promise<readonly WayOut[]>;
+  /** An id for something new: a strum pattern, a fill. */
+  readonly makeId: () => string;
   readonly state: () => SaveState;
   /** Others on the board now, never myself. */
   readonly presence: () => readonly Presence[];
   /** Tells the others where I am. */
   setWhere(where: { readonly lane: LaneId; readonly slot: SlotId } | undefined): void;
   readonly chart: ChartIntents;
+  readonly singing: SingingIntents;
+  readonly proposals: ProposalIntents;
   /** undefined while I own no lane. */
   readonly lane: () => LaneIntents | undefined;
   readonly claim: (lane: LaneId) => Promise<{ readonly problem: string } | undefined>;

@@ -1,0 +1,21 @@
+/** What the page and its checking worker say to each other. */
+import type { DocumentName } from "@halflap/board/documents";
+import type { Finding } from "@halflap/checker/finding";
+import type { WayOut } from "@halflap/checker/ways-out";
+
+export type CheckQuestion =
+  /** These are the documents from now on, whole. */
+  | { readonly kind: "start"; readonly documents: Readonly<Record<DocumentName, Uint8Array>> }
+  /** One of them changed. */
+  | { readonly kind: "update"; readonly document: DocumentName; readonly update: Uint8Array }
+  /** What could be done about a finding. */
+  | { readonly kind: "ways"; readonly question: number; readonly finding: string };
+
+export type CheckAnswer =
+  /** The findings in reading order by id, and those among them that are new or say another thing. */
+  | {
+      readonly kind: "findings";
+      readonly order: readonly string[];
+      readonly changed: readonly Finding[];
+    }
+  | { readonly kind: "ways"; readonly question: number; readonly ways: readonly WayOut[] };

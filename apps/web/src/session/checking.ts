@@ -1,0 +1,88 @@
+/** The page's side of the checking: documents go to the worker, findings and ways out come back. */
+import { type BoardDocuments, documentNames } from "@halflap/board/documents";
+import type { Finding } from "@halflap/checker/finding";
+import type { WayOut } from "@halflap/checker/ways-out";
+import * as Y from "yjs";
+import { type CheckDesk, makeCheckDesk } from "./check-desk.ts";
+import type { CheckAnswer, CheckQuestion } from "./check-messages.ts";
+
+export type Checking = {
+  /** Follows these documents from now on. */
+  follow(documents: BoardDocuments): void;
+  /** What could be done about a finding, best first; empty when it is gone meanwhile. */
+  waysOut(finding: string): Promise<readonly WayOut[]>;
+  close(): void;
+};
+
+/** Checking that tells `onFindings` the whole list, in reading order, whenever it changed. */
+export function openChecking(
+  onFindings: (findings: readonly Finding[]) => void,
+  connect: (answer: (answer: CheckAnswer) => void) => CheckDesk & { close(): void } = worker,
+): Checking {
+  const waiting = new Map<number, (ways: readonly WayOut[]) => void>();
+  let known: ReadonlyMap<string, Finding> = new Map();
+  let asked = 0;
+  let unfollow = () => {};
+  const desk = connect((answer) => {
+    if (answer.kind === "ways") {
+      waiting.get(answer.question)?.(answer.ways);
+      waiting.delete(answer.question);
+      return;
+    }
+    const all = new Map([...known, ...answer.changed.map((each) => [each.id, each] as const)]);
+    const findings = answer.order.flatMap((id) => all.get(id) ?? []);
+    known = new Map(findings.map((finding) => [finding.id, finding]));
+    onFindings(findings);
+  });
+  return {
+    follow(documents) {
+      unfollow();
+      desk.ask({ kind: "start", documents: statesOf(documents) });
+      unfollow = onUpdates(documents, (question) => desk.ask(question));
+    },
+    waysOut(finding) {
+      asked += 1;
+      const question = asked;
+      return new Promise((resolve) => {
+        waiting.set(question, resolve);
+        desk.ask({ kind: "ways", question, finding });
+      });
+    },
+    close() {
+      unfollow();
+      desk.close();
+      for (const resolve of waiting.values()) resolve([]);
+      waiting.clear();
+    },
+  };
+}
+
+function statesOf(documents: BoardDocuments) {
+  return {
+    board: Y.encodeStateAsUpdate(documents.board),
+    "lane-upper": Y.encodeStateAsUpdate(documents["lane-upper"]),
+    "lane-lower": Y.encodeStateAsUpdate(documents["lane-lower"]),
+    talk: Y.encodeStateAsUpdate(documents.talk),
+  };
+}
+
+function onUpdates(documents: BoardDocuments, ask: (question: CheckQuestion) => void): () => void {
+  const ends = documentNames.map((document) => {
+    const onUpdate = (update: Uint8Array) => ask({ kind: "update", document, update });
+    documents[document].on("update", onUpdate);
+    return () => documents[document].off("update", onUpdate);
+  });
+  return () => {
+    for (const end of ends) end();
+  };
+}
+
+/** The worker; where workers do not exist the page checks itself, a little later each time. */
+function worker(answer: (answer: CheckAnswer) => void): CheckDesk & { close(): void } {
+  if (typeof Worker === "undefined") {
+    return { ...makeCheckDesk(answer, (task) => setTimeout(task)), close: () => {} };
+  }
+  const line = new Worker(new URL("./check-worker.ts", import.meta.url), { type: "module" });
+  line.addEventListener("message", (event: MessageEvent<CheckAnswer>) => answer(event.data));
+  return { ask: (question) => line.postMessage(question), close: () => line.terminate() };
+}

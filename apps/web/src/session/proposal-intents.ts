@@ -1,0 +1,40 @@
+/** Offering a change to the other lane, and taking or leaving one. */
+import type { Board, LaneId, MemberId } from "@halflap/board/board";
+import { addProposal, removeProposal } from "@halflap/board/edits/proposals";
+import { proposalId } from "@halflap/board/ids";
+import { reasonMax } from "@halflap/board/limits";
+import type * as Y from "yjs";
+import { makeId } from "./own-id.ts";
+import type { LaneIntents, ProposalIntents } from "./session.ts";
+
+export type ProposalSource = {
+  readonly document: () => Y.Doc;
+  readonly board: () => Board;
+  readonly me: () => MemberId;
+  readonly ownLane: () => LaneId | undefined;
+  readonly lane: () => LaneIntents | undefined;
+  readonly mayOffer: () => boolean;
+};
+
+/** The commands; those that the person has no right to do nothing. */
+export function makeProposalIntents(source: ProposalSource): ProposalIntents {
+  const { document, board, me, ownLane, lane, mayOffer } = source;
+  return {
+    offer(to, words, bars, edits) {
+      if (!mayOffer() || bars.length === 0 || edits.length === 0) return;
+      const id = proposalId(makeId());
+      const line = words.replace(/\s+/g, " ").trim().slice(0, reasonMax);
+      addProposal(document(), { id, lane: to, from: me(), words: line, bars, edits });
+    },
+    take(id) {
+      const offered = board().proposals.find((each) => each.id === id);
+      if (offered === undefined || offered.lane !== ownLane()) return;
+      lane()?.edit(offered.edits);
+      // Under an origin that undo does not follow: undoing takes the change back, not the answer.
+      document().transact(() => removeProposal(document(), id), "answered");
+    },
+    drop(id) {
+      if (mayOffer()) removeProposal(document(), id);
+    },
+  };
+}

@@ -1,0 +1,45 @@
+/** What a player may say about who sings what, as edits on the chart's document. */
+import type { Board } from "@halflap/board/board";
+import * as edits from "@halflap/board/edits/singing";
+import { gapOwnerId, phraseId, voiceId } from "@halflap/board/ids";
+import type * as Y from "yjs";
+import { makeId } from "./own-id.ts";
+import type { SingingIntents } from "./session.ts";
+
+/** The commands, on the document as it is when each is called; inert while `may` says no. */
+export function makeSingingIntents(
+  document: () => Y.Doc,
+  board: () => Board,
+  may: () => boolean,
+): SingingIntents {
+  const edit = (change: (doc: Y.Doc) => void) => {
+    if (may()) change(document());
+  };
+  return {
+    addVoice(voice) {
+      const id = voiceId(makeId());
+      edit((doc) => edits.addVoice(doc, { ...voice, id }));
+      return id;
+    },
+    changeVoice: (voice) => edit((doc) => edits.changeVoice(doc, voice)),
+    removeVoice: (voice) => edit((doc) => edits.removeVoice(doc, voice)),
+    addPhrase(phrase) {
+      const id = phraseId(makeId());
+      edit((doc) => edits.putPhrase(doc, { ...phrase, id }));
+      return id;
+    },
+    changePhrase: (phrase) => edit((doc) => edits.putPhrase(doc, phrase)),
+    removePhrase: (phrase) => edit((doc) => edits.removePhrase(doc, phrase)),
+    setGapOwner(place, owner) {
+      const known = board().gapOwners.find(
+        (each) => each.bar === place.bar && each.at === place.at,
+      );
+      const id = known?.id ?? gapOwnerId(makeId());
+      edit((doc) => {
+        if (owner !== undefined) edits.setGapOwner(doc, { ...place, id, owner });
+        else if (known !== undefined) edits.clearGapOwner(doc, id);
+      });
+    },
+    setSingers: (entry, singers) => edit((doc) => edits.setSingers(doc, { entry, singers })),
+  };
+}
