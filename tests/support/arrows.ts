@@ -31,7 +31,10 @@ export const arrows: Readonly<Record<string, Arrow>> = {
       "lib0",
     ],
   },
-  "apps/cli": { ours: ["theory", "board", "timeline", "checker", "server"], outside: ["node:", "tsx"] },
+  "apps/cli": {
+    ours: ["theory", "board", "timeline", "checker", "server"],
+    outside: ["node:", "tsx"],
+  },
   "apps/web": {
     ours: ["theory", "board", "timeline", "checker", "wire"],
     outside: ["solid-js", "@solidjs/router", "@fontsource-variable/", "virtual:pwa-register"],
@@ -46,7 +49,7 @@ export const webFolders: Readonly<Record<string, readonly string[]>> = {
 /**
  * Folders of the page that draw the music: they see the session's face, never each way around it.
  */
-export const drawingFolders = ["board", "neck", "seam", "findings"] as const;
+export const drawingFolders = ["board", "neck", "seam", "findings", "playing", "singing"] as const;
 
 /** Who may start what: the one import that crosses into a package without its exports. */
 const entryPoints: Readonly<Record<string, string>> = {

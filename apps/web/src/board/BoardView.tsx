@@ -5,12 +5,14 @@ import "./BoardView.css";
 import { createEffect, createMemo, createSignal, For, Show, untrack } from "solid-js";
 import { FindingsPanel } from "../findings/FindingsPanel.tsx";
 import { NeckPanel } from "../neck/NeckPanel.tsx";
+import { PlayingPanel } from "../playing/PlayingPanel.tsx";
 import { SeamHatch } from "../seam/SeamHatch.tsx";
 import type { Session } from "../session/session.ts";
+import { SingingPanel } from "../singing/SingingPanel.tsx";
 import { boardWords } from "../words/board.ts";
 import { createBoardKeys } from "./board-keys.ts";
 import { createBoardLayout } from "./board-layout.ts";
-import { createDesk, DeskProvider, slotAt } from "./desk.ts";
+import { createDesk, type Desk, DeskProvider, type SidePanel, slotAt } from "./desk.ts";
 import { EmptyBoard } from "./EmptyBoard.tsx";
 import { FindingsTab } from "./FindingsTab.tsx";
 import { FormMap } from "./FormMap.tsx";
@@ -39,6 +41,8 @@ export function BoardView(props: {
     const place = desk.isNeckOpen() ? desk.slotPlace() : undefined;
     return place && slotAt(session.board, place) ? place : undefined;
   });
+  const playing = () => panelOf(desk, "playing");
+  const singing = () => panelOf(desk, "singing");
   createEffect(() => {
     const place = desk.place();
     const isThere = place !== undefined && holds(layout.lines(), place);
@@ -48,7 +52,11 @@ export function BoardView(props: {
   return (
     <DeskProvider value={desk}>
       {/* biome-ignore lint/a11y/noStaticElementInteractions: keys bubble up from the cells */}
-      <div class="board" data-neck={open() ? "open" : "closed"} onKeyDown={onKeyDown}>
+      <div
+        class="board"
+        data-neck={open() || playing() || singing() ? "open" : "closed"}
+        onKeyDown={onKeyDown}
+      >
         <SeamHatch />
         <main class="board-main" ref={layout.measure} aria-label={boardWords.chart}>
           <div class="board-top">
@@ -81,6 +89,10 @@ export function BoardView(props: {
         </main>
         <aside class="board-side">
           <Show when={open()}>{(place) => <NeckPanel place={place()} />}</Show>
+          <Show when={playing()}>
+            {(panel) => <PlayingPanel lane={panel().lane} bar={panel().bar} />}
+          </Show>
+          <Show when={singing()}>{(panel) => <SingingPanel bar={panel().bar} />}</Show>
           <FindingsPanel />
         </aside>
         <FindingsTab />
@@ -91,4 +103,13 @@ export function BoardView(props: {
       </div>
     </DeskProvider>
   );
+}
+
+/** The open panel of a kind, as long as its bar is on the board. */
+function panelOf<K extends SidePanel["kind"]>(desk: Desk, kind: K) {
+  const panel = desk.sidePanel();
+  const isKind = (each: SidePanel): each is Extract<SidePanel, { kind: K }> => each.kind === kind;
+  if (panel === undefined || !isKind(panel)) return undefined;
+  const bars = desk.session.board.sections.flatMap((section) => section.bars);
+  return bars.some((bar) => bar.id === panel.bar) ? panel : undefined;
 }

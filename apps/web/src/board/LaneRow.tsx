@@ -3,6 +3,7 @@ import "./LaneRow.css";
 import type { Bar, LaneId } from "@halflap/board/board";
 import { standardTuning, tuningName } from "@halflap/theory/tuning";
 import { For, Show } from "solid-js";
+import { PlayingStrip } from "../playing/PlayingStrip.tsx";
 import { boardWords } from "../words/board.ts";
 import { useDesk } from "./desk.ts";
 import { LaneCell } from "./LaneCell.tsx";
@@ -41,9 +42,7 @@ export function LaneRow(props: { readonly lane: LaneId; readonly bars: readonly 
             <For each={bar.slots}>
               {(slot) => <LaneCell lane={props.lane} bar={bar} slot={slot} />}
             </For>
-            <Show when={lane().marks.get(bar.id)}>
-              {(mark) => <span class="lane-mark small">{mark()}</span>}
-            </Show>
+            <PlayingStrip lane={props.lane} bar={bar} />
           </div>
         )}
       </For>

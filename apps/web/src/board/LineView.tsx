@@ -1,9 +1,10 @@
-/** One line of bars, drawn as a joint: chords, the upper lane, the seam, the lower lane. */
+/** One line of bars, drawn as a joint: chords, upper lane, seam, lower lane, voice. */
 import "./LineView.css";
 import type { Bar, Section } from "@halflap/board/board";
 import { createMemo, Show } from "solid-js";
 import type { PitchScale } from "../seam/pitch-scale.ts";
 import { SeamRow } from "../seam/SeamRow.tsx";
+import { VoiceRow } from "../singing/VoiceRow.tsx";
 import { BarWriter } from "./BarWriter.tsx";
 import { ChordRow } from "./ChordRow.tsx";
 import { useDesk } from "./desk.ts";
@@ -38,6 +39,7 @@ export function LineView(props: {
       <LaneRow lane="upper" bars={props.bars} />
       <SeamRow bars={props.bars} scale={props.scale} />
       <LaneRow lane="lower" bars={props.bars} />
+      <VoiceRow bars={props.bars} />
     </div>
   );
 }

@@ -44,6 +44,9 @@ function act(
     case "finding":
       desk.step(command.step);
       return true;
+    case "playing":
+    case "singing":
+      return openSide(desk, command.kind);
     case "show-keys":
       showKeys();
       return true;
@@ -64,8 +67,19 @@ function open(desk: Desk): boolean {
 
 function close(desk: Desk): boolean {
   if (desk.isNeckOpen()) desk.closeNeck();
+  else if (desk.sidePanel()) desk.closeSidePanel();
   else if (desk.picked()) desk.pick(undefined);
   else return false;
+  return true;
+}
+
+function openSide(desk: Desk, kind: "playing" | "singing"): boolean {
+  const place = desk.place();
+  if (place === undefined) return false;
+  const lane = place.kind === "slot" ? place.lane : (desk.session.ownLane() ?? "upper");
+  desk.openSidePanel(
+    kind === "playing" ? { kind, lane, bar: place.bar } : { kind, bar: place.bar },
+  );
   return true;
 }
 

@@ -11,6 +11,11 @@ import { firstToFill, type Place, placeId } from "./place.ts";
 
 export type SlotPlace = Extract<Place, { kind: "slot" }>;
 
+/** What lies open beside the board instead of the neck, about one bar. */
+export type SidePanel =
+  | { readonly kind: "playing"; readonly lane: LaneId; readonly bar: BarId }
+  | { readonly kind: "singing"; readonly bar: BarId };
+
 /** Everything the board's parts share beyond the session; made once per open board. */
 export type Desk = ReturnType<typeof createDesk>;
 
@@ -26,11 +31,13 @@ export function createDesk(session: Session) {
   const [typed, setTyped] = createSignal<string>();
   const [writing, setWriting] = createSignal<BarId>();
   const [isNeckOpen, setNeckOpen] = createSignal(false);
+  const [sidePanel, setSidePanel] = createSignal<SidePanel>();
 
   /** Opens the neck on a slot; `text` is what was typed to open it. */
   function openNeck(next: SlotPlace, text?: string): void {
     places.stand(next);
     setTyped(text);
+    setSidePanel(undefined);
     setNeckOpen(true);
     queueMicrotask(() => {
       scrollToPlace(next, "cell");
@@ -42,6 +49,19 @@ export function createDesk(session: Session) {
   function closeNeck(): void {
     setNeckOpen(false);
     setTyped(undefined);
+    const here = places.place();
+    if (here) focusPlace(here);
+  }
+
+  /** Opens what a lane plays in a bar, or what is sung there, in place of the neck. */
+  function openSidePanel(panel: SidePanel): void {
+    setNeckOpen(false);
+    setTyped(undefined);
+    setSidePanel(panel);
+  }
+
+  function closeSidePanel(): void {
+    setSidePanel(undefined);
     const here = places.place();
     if (here) focusPlace(here);
   }
@@ -71,6 +91,9 @@ export function createDesk(session: Session) {
     isNeckOpen,
     openNeck,
     closeNeck,
+    sidePanel,
+    openSidePanel,
+    closeSidePanel,
     typed,
     writing,
     write: setWriting,

@@ -9,6 +9,8 @@ export type KeyCommand =
   | { readonly kind: "close" }
   | { readonly kind: "finding"; readonly step: 1 | -1 }
   | { readonly kind: "lay-out" }
+  | { readonly kind: "playing" }
+  | { readonly kind: "singing" }
   | { readonly kind: "clear" }
   | { readonly kind: "show-keys" }
   | { readonly kind: "type"; readonly text: string };
@@ -30,6 +32,8 @@ export type KeyName =
   | "type"
   | "clear"
   | "lay-out"
+  | "playing"
+  | "singing"
   | "next-finding"
   | "previous-finding"
   | "show-keys";
@@ -64,6 +68,8 @@ export const bindings: readonly Binding[] = [
   { name: "type", keys: [...digits, "x"], command: (key) => ({ kind: "type", text: key }) },
   { name: "clear", keys: ["Delete", "Backspace"], command: () => ({ kind: "clear" }) },
   { name: "lay-out", keys: ["r"], command: () => ({ kind: "lay-out" }) },
+  { name: "playing", keys: ["s"], command: () => ({ kind: "playing" }) },
+  { name: "singing", keys: ["v"], command: () => ({ kind: "singing" }) },
   { name: "next-finding", keys: ["n"], command: () => ({ kind: "finding", step: 1 }) },
   { name: "previous-finding", keys: ["p"], command: () => ({ kind: "finding", step: -1 }) },
   { name: "show-keys", keys: ["?"], command: () => ({ kind: "show-keys" }) },

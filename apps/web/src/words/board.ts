@@ -83,6 +83,8 @@ export const keyWords: Readonly<Record<KeyName, string>> = {
   type: "Type a grip",
   clear: "Clear the grip",
   "lay-out": "Lay out in this bar, or play again",
+  playing: "Strum, fill and marks of the bar",
+  singing: "Who sings here, and whose gap it is",
   "next-finding": "Next finding",
   "previous-finding": "Previous finding",
   "show-keys": "This list",
