@@ -4,10 +4,13 @@ import type { GapOwner, Phrase, Voice } from "@halflap/board/singing";
 import { type Ticks, ticks } from "@halflap/theory/units";
 import type { Gap, PlayedBar, Sung } from "./timeline.ts";
 
+/** A bar and where it starts. */
+export type PlacedBar = Pick<PlayedBar, "bar" | "start">;
+
 /** The phrases that stand in these bars, by start, cut at the end of the passage. */
 export function sungOf(
   phrases: readonly Phrase[],
-  bars: readonly PlayedBar[],
+  bars: readonly PlacedBar[],
   voice: Voice | undefined,
 ): readonly Sung[] {
   const starts = startsOf(bars);
@@ -29,7 +32,7 @@ export function gapsOf(
   sung: readonly Sung[],
   whole: Ticks,
   owners: readonly GapOwner[],
-  bars: readonly PlayedBar[],
+  bars: readonly PlacedBar[],
 ): readonly Gap[] {
   if (sung.length === 0) return [];
   const places = placesOf(owners, bars);
@@ -49,7 +52,7 @@ function gapOf(start: Ticks, end: Ticks, places: readonly OwnedPlace[]): Gap {
   return { start, end, owner };
 }
 
-function placesOf(owners: readonly GapOwner[], bars: readonly PlayedBar[]): readonly OwnedPlace[] {
+function placesOf(owners: readonly GapOwner[], bars: readonly PlacedBar[]): readonly OwnedPlace[] {
   const starts = startsOf(bars);
   return owners.flatMap(({ bar, at, owner }) => {
     const from = starts.get(bar);
@@ -57,6 +60,6 @@ function placesOf(owners: readonly GapOwner[], bars: readonly PlayedBar[]): read
   });
 }
 
-function startsOf(bars: readonly PlayedBar[]): ReadonlyMap<BarId, Ticks> {
+function startsOf(bars: readonly PlacedBar[]): ReadonlyMap<BarId, Ticks> {
   return new Map(bars.map(({ bar, start }) => [bar.id, start]));
 }

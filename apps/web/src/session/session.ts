@@ -79,9 +79,8 @@ export type SingingIntents = {
   addVoice(voice: Omit<Voice, "id">): VoiceId;
   changeVoice(voice: Voice): void;
   removeVoice(voice: VoiceId): void;
-  addPhrase(phrase: Omit<Phrase, "id">): PhraseId;
-  changePhrase(phrase: Phrase): void;
-  removePhrase(phrase: PhraseId): void;
+  /** Writes some phrases down and takes others away, as one step. */
+  rewritePhrases(put: readonly Phrase[], remove: readonly PhraseId[]): void;
   /** Whose fill it is in the gap around a place; undefined = not said. */
   setGapOwner(place: Omit<GapOwner, "id" | "owner">, owner: GapOwner["owner"] | undefined): void;
   /** Who sings each round of a form entry, first round first. */

@@ -1,7 +1,8 @@
 /** What a player may say about who sings what, as edits on the chart's document. */
 import type { Board } from "@halflap/board/board";
+import { editOwn } from "@halflap/board/documents";
 import * as edits from "@halflap/board/edits/singing";
-import { gapOwnerId, phraseId, voiceId } from "@halflap/board/ids";
+import { gapOwnerId, voiceId } from "@halflap/board/ids";
 import type * as Y from "yjs";
 import { makeId } from "./own-id.ts";
 import type { SingingIntents } from "./session.ts";
@@ -23,13 +24,13 @@ export function makeSingingIntents(
     },
     changeVoice: (voice) => edit((doc) => edits.changeVoice(doc, voice)),
     removeVoice: (voice) => edit((doc) => edits.removeVoice(doc, voice)),
-    addPhrase(phrase) {
-      const id = phraseId(makeId());
-      edit((doc) => edits.putPhrase(doc, { ...phrase, id }));
-      return id;
-    },
-    changePhrase: (phrase) => edit((doc) => edits.putPhrase(doc, phrase)),
-    removePhrase: (phrase) => edit((doc) => edits.removePhrase(doc, phrase)),
+    rewritePhrases: (put, remove) =>
+      edit((doc) =>
+        editOwn(doc, () => {
+          for (const phrase of remove) edits.removePhrase(doc, phrase);
+          for (const phrase of put) edits.putPhrase(doc, phrase);
+        }),
+      ),
     setGapOwner(place, owner) {
       const known = board().gapOwners.find(
         (each) => each.bar === place.bar && each.at === place.at,
