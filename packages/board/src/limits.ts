@@ -8,6 +8,8 @@ export const ruleMax = 16;
 export const reasonMax = 300;
 export const endingMax = 120;
 export const strumTextMax = 400;
+/** The longest text of a fill or melody that is read. */
+export const notesTextMax = 4000;
 export const idMax = 64;
 /** The longest chart text that is read. */
 export const chartTextMax = 64 * 1024;
