@@ -3,6 +3,7 @@ import "./SectionView.css";
 import type { Section } from "@halflap/board/board";
 import { createMemo, createSignal, Index, Show } from "solid-js";
 import type { PitchScale } from "../seam/pitch-scale.ts";
+import { VoiceButton } from "../singing/VoiceButton.tsx";
 import { boardWords } from "../words/board.ts";
 import { useDesk } from "./desk.ts";
 import { LineView } from "./LineView.tsx";
@@ -38,6 +39,7 @@ export function SectionView(props: {
           {boardWords.bars(props.section.bars.length)}
           <Show when={lender()}>{(name) => ` · ${boardWords.borrows(name())}`}</Show>
         </span>
+        <VoiceButton section={props.section} />
         <Show when={desk.session.mayEditChart()}>
           <button type="button" class="button bare small" onClick={addBar}>
             {boardWords.addBar}

@@ -1,7 +1,38 @@
-/** Who sings around one bar, and whose fills the gaps are. */
+/** Who sings around one bar, where, and whose fills the gaps are. */
+import "./SingingPanel.css";
 import type { BarId } from "@halflap/board/board";
+import { Show } from "solid-js";
+import { useDesk } from "../board/desk.ts";
+import { singingWords } from "../words/singing.ts";
+import { GapList } from "./GapList.tsx";
+import { MelodyFields } from "./MelodyFields.tsx";
+import { SingerList } from "./SingerList.tsx";
+import { SungGrid } from "./SungGrid.tsx";
+import { createSectionVoice } from "./section-voice.ts";
+import { VoiceList } from "./VoiceList.tsx";
 
-/** Lies beside the board where the neck would. */
+/** Lies beside the board where the neck would; for players to change, for all to read. */
 export function SingingPanel(props: { readonly bar: BarId }) {
-  return <section class="panel" data-bar={props.bar} />;
+  const desk = useDesk();
+  const voice = createSectionVoice(desk, () => props.bar);
+  return (
+    <section class="singing-panel" aria-labelledby="singing-title">
+      <header class="singing-head">
+        <h2 id="singing-title" class="heading">
+          {singingWords.title(voice.section()?.name ?? "")}
+        </h2>
+        <button type="button" class="button" onClick={() => desk.closeSidePanel()}>
+          {singingWords.close}
+        </button>
+      </header>
+      <Show when={!desk.session.mayEditChart()}>
+        <p class="small soft">{singingWords.readOnly}</p>
+      </Show>
+      <SungGrid voice={voice} />
+      <SingerList voice={voice} />
+      <GapList voice={voice} />
+      <VoiceList />
+      <MelodyFields voice={voice} />
+    </section>
+  );
 }
