@@ -8,10 +8,7 @@ import { makeChecker } from "@halflap/checker/check";
 import type { Finding } from "@halflap/checker/finding";
 import { waysOut } from "@halflap/checker/ways-out";
 import * as Y from "yjs";
-import type { CheckAnswer, CheckQuestion } from "./check-messages.ts";
-
-/** Takes questions; answers may come later, through `answer`. */
-export type CheckDesk = { ask(question: CheckQuestion): void };
+import type { CheckAnswer, CheckDesk } from "./check-messages.ts";
 
 /**
  * Several updates in a row are checked once: `later` runs a task after what already waits, so that

@@ -19,3 +19,6 @@ export type CheckAnswer =
       readonly changed: readonly Finding[];
     }
   | { readonly kind: "ways"; readonly question: number; readonly ways: readonly WayOut[] };
+
+/** Takes questions; answers come later. */
+export type CheckDesk = { ask(question: CheckQuestion): void };

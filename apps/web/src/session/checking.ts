@@ -3,8 +3,7 @@ import { type BoardDocuments, documentNames } from "@halflap/board/documents";
 import type { Finding } from "@halflap/checker/finding";
 import type { WayOut } from "@halflap/checker/ways-out";
 import * as Y from "yjs";
-import { type CheckDesk, makeCheckDesk } from "./check-desk.ts";
-import type { CheckAnswer, CheckQuestion } from "./check-messages.ts";
+import type { CheckAnswer, CheckDesk, CheckQuestion } from "./check-messages.ts";
 
 export type Checking = {
   /** Follows these documents from now on. */
@@ -79,10 +78,25 @@ function onUpdates(documents: BoardDocuments, ask: (question: CheckQuestion) => 
 
 /** The worker; where workers do not exist the page checks itself, a little later each time. */
 function worker(answer: (answer: CheckAnswer) => void): CheckDesk & { close(): void } {
-  if (typeof Worker === "undefined") {
-    return { ...makeCheckDesk(answer, (task) => setTimeout(task)), close: () => {} };
-  }
+  if (typeof Worker === "undefined") return inThePage(answer);
   const line = new Worker(new URL("./check-worker.ts", import.meta.url), { type: "module" });
   line.addEventListener("message", (event: MessageEvent<CheckAnswer>) => answer(event.data));
   return { ask: (question) => line.postMessage(question), close: () => line.terminate() };
+}
+
+/** Loaded when needed, so that a page with a worker never carries the checker itself. */
+function inThePage(answer: (answer: CheckAnswer) => void): CheckDesk & { close(): void } {
+  let isOpen = true;
+  const told = (given: CheckAnswer) => {
+    if (isOpen) answer(given);
+  };
+  const desk = import("./check-desk.ts").then(({ makeCheckDesk }) =>
+    makeCheckDesk(told, (task) => setTimeout(task)),
+  );
+  return {
+    ask: (question) => void desk.then((ready) => ready.ask(question)),
+    close() {
+      isOpen = false;
+    },
+  };
 }
