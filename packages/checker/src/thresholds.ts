@@ -161,11 +161,14 @@ export const limitTable = {
   },
   fillOverlap: { rule: "R23", value: 0.5, ...beats, words: "both fill for longer" },
   fillOverVoice: { rule: "R24", value: 0.5, ...beats, words: "a fill under the voice for longer" },
+  heldNote: { rule: "R24", value: 2, ...beats, words: "a sung note from this length is held" },
   emptyGap: { rule: "R25", value: 2, ...beats, words: "a gap from this length" },
   emptyGaps: { rule: "R25", value: 2, ...bars, unit: "gaps", words: "empty in a row" },
   fillLate: { rule: "R26", value: 0.25, ...beats, words: "before the gap ends" },
   maskLook: { rule: "R27", value: 1.5, ...strokes, words: "in the sung range, a look" },
   maskFix: { rule: "R27", value: 2.5, ...strokes, words: "in the sung range, a fix" },
+  maskPad: { rule: "R27", value: 2, ...beats, words: "a chord held from this length is a pad" },
+  maskMelody: { rule: "R27", value: 3, ...count, words: "of the melody in a row, doubled" },
   singLook: { rule: "R28", value: 1.5, ...strokes, words: "while singing, a look" },
   singFix: { rule: "R28", value: 2.5, ...strokes, words: "while singing, a fix" },
   singChanges: {
@@ -178,6 +181,13 @@ export const limitTable = {
     words: "while singing, a look above",
   },
   singShift: { rule: "R28", value: 60, ...length, words: "hand shift while singing, a look above" },
+  singOffBeats: {
+    rule: "R28",
+    value: 3,
+    ...count,
+    unit: "strokes",
+    words: "in a phrase, all off the beat",
+  },
   moveStop: {
     rule: "R29",
     value: 0.6,
@@ -248,6 +258,15 @@ export const limitTable = {
     ...bars,
     unit: "steps",
     words: "apart in loudness, a look",
+  },
+  loudUnderVoice: {
+    rule: "R33",
+    value: 4,
+    least: 1,
+    most: 6,
+    unit: "1 for pp to 6 for ff",
+    source: "ours: mf",
+    words: "under the voice, a look above",
   },
 } as const satisfies Readonly<Record<string, Limit>>;
 
