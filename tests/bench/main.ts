@@ -1,4 +1,5 @@
 /** Runs the benches and prints each figure with its ratio to a baseline of the same run. */
+import { bothEditing } from "./both-editing.ts";
 import { chartText } from "./chart-text.ts";
 import { checking } from "./checking.ts";
 import { editToPaint } from "./edit-to-paint.ts";
@@ -14,6 +15,7 @@ const benches: Readonly<Record<string, () => Promise<readonly Figure[]> | readon
   "theory-weight": theoryWeight,
   "page-weight": pageWeight,
   "edit-to-paint": editToPaint,
+  "both-editing": bothEditing,
 };
 
 const asked = process.argv.slice(2);

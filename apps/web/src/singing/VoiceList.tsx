@@ -2,14 +2,15 @@
 import { type LaneId, laneIds } from "@halflap/board/board";
 import { type Voice, voiceTypes } from "@halflap/board/singing";
 import { asciiAccidentals, midiOf, pitchName } from "@halflap/theory/pitch";
-import { createSignal, For, Index, Show } from "solid-js";
+import { createSignal, For, Index, Show, untrack } from "solid-js";
 import { useDesk } from "../board/desk.ts";
 import { singingWords, voiceTypeWords } from "../words/singing.ts";
 
-/** Folded while there are some; open where the first is still to be added. */
+/** Opens unfolded where the first voice is still to be added. */
 export function VoiceList() {
   const desk = useDesk();
   const voices = () => desk.session.board.voices;
+  const startsOpen = untrack(() => voices().length === 0);
   const add = () =>
     desk.session.singing.addVoice({
       name: singingWords.newVoice,
@@ -18,7 +19,7 @@ export function VoiceList() {
       range: undefined,
     });
   return (
-    <details class="voices" open={voices().length === 0}>
+    <details class="voices" open={startsOpen}>
       <summary class="label">{singingWords.voices}</summary>
       <ul class="voice-list">
         <Index each={voices()}>{(voice) => <VoiceFields voice={voice()} />}</Index>

@@ -1,0 +1,80 @@
+/** The longest task of a page's main thread while two people edit a full board for a minute. */
+import { type Browser, chromium, type Page } from "@playwright/test";
+import { chromiumLaunch } from "../support/chromium.ts";
+import { openDuo } from "../support/duo.ts";
+import { fullBoard } from "../support/full-board.ts";
+import { removeTestServer, startTestServer } from "../support/server.ts";
+import type { Figure } from "./figure.ts";
+import { longestTask } from "./longest-task.ts";
+import { servePlainPages } from "./plain-pages.ts";
+
+const bars = 128;
+const editingMs = 60_000;
+const grips = ["x-1-3-0-3-x", "3-2-0-0-0-1"] as const;
+
+/** In ms; opening the board, and whatever is done before the minute starts, does not count. */
+export async function bothEditing(): Promise<readonly Figure[]> {
+  const browser = await chromium.launch(chromiumLaunch);
+  try {
+    return [
+      {
+        name: `longest main-thread task, two people editing ${bars} full bars for a minute`,
+        unit: "ms",
+        value: await onTheBoard(browser),
+        budget: 50,
+        baseline: { name: "typing into a bare page", value: await onPlainPages(browser) },
+      },
+    ];
+  } finally {
+    await browser.close();
+  }
+}
+
+async function onTheBoard(browser: Browser): Promise<number> {
+  const server = await startTestServer();
+  try {
+    const { lower, upper } = await openDuo(browser, server.address, fullBoard(bars));
+    for (const player of [lower, upper]) {
+      await player.seesSaved();
+      await player.page.locator(".finding").first().waitFor();
+      await player.page.keyboard.press("Escape");
+    }
+    await lower.slot("lower", 0).click();
+    await upper.slot("upper", 0).click();
+    return await longestTask(browser, lower.page, () =>
+      forAMinute((edit) => Promise.all([typeGrip(lower.page, edit), typeGrip(upper.page, edit)])),
+    );
+  } finally {
+    await removeTestServer(server);
+  }
+}
+
+async function onPlainPages(browser: Browser): Promise<number> {
+  const plain = await servePlainPages();
+  try {
+    const page = await (await browser.newContext()).newPage();
+    await page.goto(plain.address);
+    await page.locator("body[data-open]").waitFor();
+    const edit = async (count: number) => {
+      await page.locator("input").fill(`edit ${count}`);
+      await page.keyboard.press("Enter");
+    };
+    return await longestTask(browser, page, () => forAMinute(edit));
+  } finally {
+    plain.stop();
+  }
+}
+
+/** One edit after another, each when the last one is done, until the minute is over. */
+async function forAMinute(edit: (count: number) => Promise<unknown>): Promise<void> {
+  const end = Date.now() + editingMs;
+  for (let count = 0; Date.now() < end; count += 1) await edit(count);
+}
+
+/** Types a grip on the neck that lies open, and every third time walks to the next slot. */
+async function typeGrip(page: Page, edit: number): Promise<void> {
+  const field = page.getByRole("textbox", { name: "Grip", exact: true });
+  await field.fill(grips[edit % 2] ?? "");
+  await field.press("Enter");
+  if (edit % 3 === 2) await page.getByRole("button", { name: "Slot after" }).click();
+}
