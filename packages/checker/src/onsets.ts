@@ -9,6 +9,7 @@ import type {
   PlayedBar,
   StrokeAttack,
 } from "@halflap/timeline/timeline";
+import { measuredOnce } from "./measured-once.ts";
 
 const eighth = ticks(ticksPerQuarter / 2);
 const sixteenth = ticks(ticksPerQuarter / 4);
@@ -24,7 +25,7 @@ export type StrumPair = {
 };
 
 /** What both strum in a bar; undefined where one rests, has no pattern or fills throughout. */
-export const strumPairOf: (played: PlayedBar) => StrumPair | undefined = remembered(
+export const strumPairOf: (played: PlayedBar) => StrumPair | undefined = measuredOnce(
   ({ bar, lanes }) => {
     if (laneIds.some((lane) => lanes[lane].strum === undefined)) return undefined;
     const figures = laneIds.flatMap((lane) => lanes[lane].figures);
@@ -49,21 +50,21 @@ export const strumPairOf: (played: PlayedBar) => StrumPair | undefined = remembe
 );
 
 /** The share of a bar's eighths in which some note begins in either lane, fills included. */
-export const eighthsFilled: (played: PlayedBar) => number = remembered(({ bar, lanes }) => {
+export const eighthsFilled: (played: PlayedBar) => number = measuredOnce(({ bar, lanes }) => {
   const written = (lane: LaneId) =>
     rhythmOf(bar.length, lanes[lane].attacks.filter(isSounded).map(writtenAt));
   return coverageOf(together(written("upper"), written("lower")), eighth);
 });
 
 /** In how many of its sixteenths a lane strums, as if the bar had sixteen. */
-export const sixteenthsStrummed: (laneBar: LaneBar) => number = remembered((laneBar) => {
+export const sixteenthsStrummed: (laneBar: LaneBar) => number = measuredOnce((laneBar) => {
   const strokes = rhythmOf(laneBar.bar.length, soundedStrokes(laneBar).map(writtenAt));
   return coverageOf(strokes, sixteenth) * 16;
 });
 
 /** What each lane strikes, as heard, when the other strikes nothing. */
 export const attacksAlone: (played: PlayedBar) => Readonly<Record<LaneId, readonly Attack[]>> =
-  remembered(({ lanes }) => {
+  measuredOnce(({ lanes }) => {
     const alone = (lane: LaneId, other: LaneId) => {
       const taken = new Set(lanes[other].attacks.filter(isSounded).map(soundsAt));
       return lanes[lane].attacks.filter((attack) => isSounded(attack) && !taken.has(attack.sounds));
@@ -86,17 +87,3 @@ function isWithin(span: FigureSpan, at: Ticks): boolean {
 
 const writtenAt = ({ at }: Attack): Ticks => at;
 const soundsAt = ({ sounds }: Attack): Ticks => sounds;
-
-/** A measure that is taken once of each thing. */
-function remembered<Thing extends object, Measure>(
-  measure: (thing: Thing) => Measure,
-): (thing: Thing) => Measure {
-  const known = new WeakMap<Thing, { readonly measure: Measure }>();
-  return (thing) => {
-    const last = known.get(thing);
-    if (last !== undefined) return last.measure;
-    const taken = measure(thing);
-    known.set(thing, { measure: taken });
-    return taken;
-  };
-}

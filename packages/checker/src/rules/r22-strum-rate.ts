@@ -1,8 +1,11 @@
 /** R22: the strumming arm has to go faster than an arm goes. */
 import { type LaneId, laneIds } from "@halflap/board/board";
+import type { Stroke } from "@halflap/board/playing";
+import type { LaneBar } from "@halflap/timeline/timeline";
 import { type BarRun, barRuns, forBars } from "../bar-runs.ts";
 import type { Severity } from "../finding.ts";
 import type { Hit, PassageRule } from "../hit.ts";
+import { measuredOnce } from "../measured-once.ts";
 import { exceeds } from "../thresholds.ts";
 import { type CheckedBar, type CheckedPassage, msOf, type Tune } from "../tune.ts";
 import { sentence } from "../words.ts";
@@ -30,21 +33,40 @@ export const strumRate: PassageRule = (passage, tune) =>
 const still: Pace = { cycle: Number.POSITIVE_INFINITY, step: Number.POSITIVE_INFINITY };
 
 function pacesOf(passage: CheckedPassage, lane: LaneId): ReadonlyMap<CheckedBar, Pace> {
-  const last = { down: Number.NEGATIVE_INFINITY, up: Number.NEGATIVE_INFINITY };
   const paces = new Map<CheckedBar, Pace>();
+  let last: Ends = { down: Number.NEGATIVE_INFINITY, up: Number.NEGATIVE_INFINITY };
   for (const bar of passage.bars) {
-    let { cycle, step } = still;
-    for (const attack of bar.played.lanes[lane].attacks) {
-      if (attack.kind !== "stroke") continue;
-      const at = bar.played.start + attack.at;
-      cycle = Math.min(cycle, at - last[attack.stroke.way]);
-      step = Math.min(step, at - Math.max(last.down, last.up));
-      last[attack.stroke.way] = at;
-    }
-    paces.set(bar, { cycle, step });
+    const { start } = bar.played;
+    const { pace, first, ends } = motionOf(bar.played.lanes[lane]);
+    const before = Math.max(last.down, last.up);
+    paces.set(bar, {
+      cycle: Math.min(pace.cycle, start + first.down - last.down, start + first.up - last.up),
+      step: Math.min(pace.step, start + Math.min(first.down, first.up) - before),
+    });
+    last = { down: Math.max(last.down, start + ends.down), up: Math.max(last.up, start + ends.up) };
   }
   return paces;
 }
+
+/** Where strokes each way lie; beyond every place where there are none. */
+type Ends = Readonly<Record<Stroke["way"], number>>;
+
+/** How the arm goes within a bar, and its first and last strokes, for the bars beside. */
+const motionOf = measuredOnce((laneBar: LaneBar) => {
+  const first = { down: Number.POSITIVE_INFINITY, up: Number.POSITIVE_INFINITY };
+  const ends = { down: Number.NEGATIVE_INFINITY, up: Number.NEGATIVE_INFINITY };
+  let { cycle, step } = still;
+  for (const attack of laneBar.attacks) {
+    if (attack.kind !== "stroke") continue;
+    const { at } = attack;
+    const { way } = attack.stroke;
+    cycle = Math.min(cycle, at - ends[way]);
+    step = Math.min(step, at - Math.max(ends.down, ends.up));
+    first[way] = Math.min(first[way], at);
+    ends[way] = at;
+  }
+  return { pace: { cycle, step }, first, ends };
+});
 
 function severityOf({ cycle, step }: Pace, tune: Tune): Severity | undefined {
   const { limits } = tune;

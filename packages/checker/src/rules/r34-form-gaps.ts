@@ -3,6 +3,7 @@ import { type Board, type Lane, type LaneId, laneIds } from "@halflap/board/boar
 import { barRuns, forBars } from "../bar-runs.ts";
 import { formFaults } from "../form-faults.ts";
 import type { BoardRule, Hit } from "../hit.ts";
+import { measuredOnce } from "../measured-once.ts";
 import { hitOfReasons, type Reason } from "../reasons.ts";
 import type { Segment } from "../segments.ts";
 import type { CheckedBar, CheckedPassage, PreparedBoard } from "../tune.ts";
@@ -50,8 +51,8 @@ function gripGaps({ passages, tune }: PreparedBoard, lane: LaneId): readonly Pla
   const hasParts = passages.some(({ segments }) => segments.some(({ grips }) => grips[lane]));
   if (!hasParts) return [];
   return passages.flatMap((passage) =>
-    barRuns(passage, (bar) => (gapsIn(bar, lane).length > 0 ? "open" : undefined)).map((run) => {
-      const segments = run.bars.flatMap((bar) => gapsIn(bar, lane));
+    barRuns(passage, (bar) => (gapsIn(bar)[lane].length > 0 ? "open" : undefined)).map((run) => {
+      const segments = run.bars.flatMap((bar) => gapsIn(bar)[lane]);
       const chords = segments.length === 1 ? "this chord" : `${counted(segments.length)} chords`;
       const where = run.bars.length === 1 ? "" : ` ${forBars(run).replace("For", "in")}`;
       return {
@@ -66,17 +67,20 @@ function gripGaps({ passages, tune }: PreparedBoard, lane: LaneId): readonly Pla
 }
 
 /** The chords of a bar without grip, fill or line, where the lane does not rest. */
-function gapsIn({ played, segments }: CheckedBar, lane: LaneId): readonly Segment[] {
-  return segments.filter(
-    ({ slot, grips, rests }) =>
-      grips[lane] === undefined &&
-      !rests[lane] &&
-      slot.chord?.kind !== "no-chord" &&
-      !played.lanes[lane].figures.some(
-        ({ start, end }) => start < slot.start + slot.length && end > slot.start,
-      ),
-  );
-}
+const gapsIn = measuredOnce((bar: CheckedBar) => {
+  const isGap = (lane: LaneId) => (segment: Segment) =>
+    segment.grips[lane] === undefined &&
+    !segment.rests[lane] &&
+    segment.slot.chord?.kind !== "no-chord" &&
+    !bar.played.lanes[lane].figures.some(
+      ({ start, end }) =>
+        start < segment.slot.start + segment.slot.length && end > segment.slot.start,
+    );
+  return {
+    upper: bar.segments.filter(isGap("upper")),
+    lower: bar.segments.filter(isGap("lower")),
+  };
+});
 
 /** What a lane has for bars and slots that no longer stand: kept, but played nowhere. */
 function lostEntries(
@@ -100,10 +104,14 @@ function lostEntries(
   ];
 }
 
-function lostIn({ sections }: Board, lane: Lane): number {
+/** The ids of all bars and slots that stand. */
+const standing = measuredOnce((sections: Board["sections"]) => {
   const bars = sections.flatMap((section) => section.bars);
-  const barIds = new Set<string>(bars.map(({ id }) => id));
-  const slotIds = new Set<string>(bars.flatMap(({ slots }) => slots.map(({ id }) => id)));
+  const slots = bars.flatMap((bar) => bar.slots);
+  return new Set<string>([...bars, ...slots].map(({ id }) => id));
+});
+
+function lostIn({ sections }: Board, lane: Lane): number {
   const onBars = [
     ...lane.layOuts,
     ...lane.marks.keys(),
@@ -113,6 +121,6 @@ function lostIn({ sections }: Board, lane: Lane): number {
     ...lane.letRings,
     ...lane.strumming.bars.keys(),
   ];
-  const lostSlots = [...lane.grips.keys()].filter((slot) => !slotIds.has(slot));
-  return lostSlots.length + onBars.filter((bar) => !barIds.has(bar)).length;
+  const stands = standing(sections);
+  return [...lane.grips.keys(), ...onBars].filter((id) => !stands.has(id)).length;
 }

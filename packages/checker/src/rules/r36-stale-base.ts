@@ -1,5 +1,5 @@
 /** R36: a grip was chosen for a chord that has changed since. */
-import { type Board, type LaneId, laneIds, type Slot } from "@halflap/board/board";
+import { type LaneId, laneIds, type Slot } from "@halflap/board/board";
 import type { Chord } from "@halflap/theory/chord";
 import { pretty } from "@halflap/theory/display";
 import { gripPitches } from "@halflap/theory/grip";
@@ -7,21 +7,29 @@ import { parseChord } from "@halflap/theory/parse-chord";
 import { pitchClass } from "@halflap/theory/units";
 import { foreignClasses } from "../foreign.ts";
 import type { BoardRule, Hit } from "../hit.ts";
+import { measuredOnce } from "../measured-once.ts";
 import type { Segment } from "../segments.ts";
 import { soundingChord, type Tune } from "../tune.ts";
 import { listed, noteWord, sentence } from "../words.ts";
 
 /** One hit for every grip that is played under another chord than the one it was chosen for. */
-export const staleBase: BoardRule = ({ passages, tune }, board) =>
-  passages.flatMap(({ segments }) =>
-    segments.flatMap((segment) => laneIds.flatMap((lane) => hitsOf(segment, lane, tune, board))),
-  );
+export const staleBase: BoardRule = ({ passages, tune }, board) => {
+  const hits: Hit[] = [];
+  for (const lane of laneIds) {
+    const { chosenFor } = board.lanes[lane];
+    if (chosenFor.size === 0) continue;
+    for (const segment of passages.flatMap((passage) => passage.segments)) {
+      const before = chosenFor.get(segment.slot.id);
+      if (before === undefined || before === segment.slot.text) continue;
+      if (isOtherChord(segment.slot, before)) hits.push(...hitsOf(segment, lane, before, tune));
+    }
+  }
+  return hits;
+};
 
-function hitsOf(segment: Segment, lane: LaneId, tune: Tune, board: Board): readonly Hit[] {
+function hitsOf(segment: Segment, lane: LaneId, chosenFor: string, tune: Tune): readonly Hit[] {
   const grip = segment.grips[lane];
-  const chosenFor = board.lanes[lane].chosenFor.get(segment.slot.id);
-  if (grip === undefined || chosenFor === undefined || segment.rests[lane]) return [];
-  if (chosenFor === segment.slot.text || !isOtherChord(segment.slot, chosenFor)) return [];
+  if (grip === undefined || segment.rests[lane]) return [];
   const chord = soundingChord(segment);
   const pitches = gripPitches(grip, tune.setups[lane]);
   const foreign = chord === undefined ? [] : foreignClasses(pitches, chord);
@@ -47,15 +55,11 @@ function hitsOf(segment: Segment, lane: LaneId, tune: Tune, board: Board): reado
   ];
 }
 
-const known = new WeakMap<Slot, Map<string, boolean>>();
+const verdicts = measuredOnce((_: Slot) => new Map<string, boolean>());
 
 /** Whether a slot's chord is another than a text meant; remembered, for all is asked each time. */
 function isOtherChord(slot: Slot, text: string): boolean {
-  let ofSlot = known.get(slot);
-  if (ofSlot === undefined) {
-    ofSlot = new Map();
-    known.set(slot, ofSlot);
-  }
+  const ofSlot = verdicts(slot);
   let isOther = ofSlot.get(text);
   if (isOther === undefined) {
     const read = parseChord(text);
