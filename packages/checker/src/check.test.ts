@@ -38,6 +38,11 @@ const board = fc
     smallBoard({ ...rest, form: form.map((place) => place % rest.sections.length) }),
   );
 
+/** The findings of rules that do not ask how low or high a note is. */
+function ofAnyHeight(asked: Board): readonly Finding[] {
+  return check(asked).filter(({ rule }) => !["R08", "R09", "R12", "R27"].includes(rule));
+}
+
 /** What a finding says without its words, which name lanes and octaves. */
 function bare({ words: _, ...rest }: Finding) {
   return rest;
@@ -62,11 +67,11 @@ describe("check", () => {
       fc.property(board, (original) => {
         const { upper, lower } = original.lanes;
         const raised = { ...original, lanes: { upper: octaveUp(upper), lower: octaveUp(lower) } };
-        const expected = check(original).map((finding) => ({
+        const expected = ofAnyHeight(original).map((finding) => ({
           ...bare(finding),
           notes: finding.notes.map((note) => ({ ...note, pitch: note.pitch + 12 })),
         }));
-        expect(check(raised).map(bare)).toEqual(expected);
+        expect(ofAnyHeight(raised).map(bare)).toEqual(expected);
       }),
     );
   });

@@ -2,9 +2,12 @@
 import type { NoteName, SoundingChord } from "@halflap/theory/chord";
 import { type MidiNote, type PitchClass, pitchClass } from "@halflap/theory/units";
 
-/** The pitch classes outside tones, colours and slash bass, each once, from the lowest up. */
+/**
+ * The pitch classes outside tones, colours and slash bass, each once, from the lowest up; of
+ * pitches or of pitch classes.
+ */
 export function foreignClasses(
-  pitches: readonly MidiNote[],
+  pitches: readonly (MidiNote | PitchClass)[],
   chord: SoundingChord,
 ): readonly PitchClass[] {
   const allowed = new Set([

@@ -30,6 +30,8 @@ export type Segment = {
   readonly lower: readonly MidiNote[] | undefined;
   /** The grips themselves, also where they are not heard. */
   readonly grips: Readonly<Record<LaneId, Grip | undefined>>;
+  /** Pitches of the fills and lines whose notes begin here, each once; empty without any. */
+  readonly figures: Readonly<Record<LaneId, readonly MidiNote[]>>;
   /** Whether a lane lays out here. */
   readonly rests: Readonly<Record<LaneId, boolean>>;
   /**
@@ -77,6 +79,10 @@ export function segmentsOf(
       upper,
       lower,
       grips: { upper: lanes.upper.grips[index], lower: lanes.lower.grips[index] },
+      figures: {
+        upper: figurePitches(lanes.upper, slot),
+        lower: figurePitches(lanes.lower, slot),
+      },
       rests: { upper: lanes.upper.rests, lower: lanes.lower.rests },
       share: both ? overlapShare(lower, upper) : undefined,
       meanGap: both ? semitones(Math.abs(mean(upper) - mean(lower))) : undefined,
@@ -136,6 +142,12 @@ function soundingPitches(
     fills || strikes(laneBar) || (index === 0 && before !== undefined && strikes(before));
   const pitches = isHeard ? pitchesOf(grip, setup) : [];
   return pitches.length > 0 ? pitches : undefined;
+}
+
+function figurePitches({ attacks, figures }: LaneBar, slot: Slot): readonly MidiNote[] {
+  if (figures.length === 0) return [];
+  const here = attacks.filter((attack) => attack.kind === "note" && attack.slot === slot.id);
+  return [...new Set(here.flatMap(({ notes }) => notes.map(({ pitch }) => pitch)))];
 }
 
 const known = new WeakMap<Setup, WeakMap<Grip, readonly MidiNote[]>>();

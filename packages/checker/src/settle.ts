@@ -15,14 +15,12 @@ import type { CheckedPassage } from "./tune.ts";
 
 /** A finding on the left says all that one on the right would say about the same notes. */
 const covers: Readonly<Partial<Record<RuleId, readonly RuleId[]>>> = {
-  R01: ["R16"],
   R03: ["R02", "R04"],
   R06: ["R10", "R13"],
   R11: ["R13"],
-  R14: ["R08", "R12", "R13"],
-  R08: ["R12"],
-  R10: ["R12"],
+  R14: ["R13"],
   R29: ["R26"],
+  R36: ["R13"],
 };
 
 /** A hit with the passage it is of, and the reason it was silenced, if it was. */
@@ -101,11 +99,27 @@ function withoutCovered(hits: readonly Hit[]): readonly Hit[] {
 
 function isCovered(hit: Hit, by: Hit): boolean {
   if (gravity(by) > gravity(hit)) return false;
-  const names = (note: FindingNote) =>
-    by.notes.some(
-      (other) => other.lane === note.lane && other.pitch === note.pitch && other.slot === note.slot,
-    );
-  return hit.segments.every((segment) => by.segments.includes(segment)) && hit.notes.every(names);
+  const { segments, notes } = reachOf(by);
+  return (
+    hit.segments.every((one) => segments.has(one)) && hit.notes.every((n) => notes.has(key(n)))
+  );
+}
+
+type Reach = { readonly segments: ReadonlySet<Segment>; readonly notes: ReadonlySet<string> };
+
+const reaches = new WeakMap<Hit, Reach>();
+
+/** What a hit speaks about, remembered: rules hand out the same hits while nothing changes. */
+function reachOf(hit: Hit): Reach {
+  const known = reaches.get(hit);
+  if (known !== undefined) return known;
+  const reach = { segments: new Set(hit.segments), notes: new Set(hit.notes.map(key)) };
+  reaches.set(hit, reach);
+  return reach;
+}
+
+function key({ lane, slot, pitch }: FindingNote): string {
+  return `${lane} ${slot} ${pitch}`;
 }
 
 /** The reason that covers the first slot, when silences of the rule cover every bar. */
@@ -165,7 +179,7 @@ function asFinding(hit: SettledHit, passage: CheckedPassage | undefined): Findin
   const slots = hit.segments.map((segment) => segment.slot.id);
   const first = hit.segments[0];
   const within = hit.span === undefined || first === undefined ? 0 : hit.span.start - first.start;
-  const place = within > 0 ? `@${within}` : "";
+  const place = hit.span === undefined ? "" : `@${within}`;
   const spans = spansOf(hit, passage);
   return {
     id: `${hit.rule}:${hit.lanes.join("+")}:${slots[0]}${place}`,

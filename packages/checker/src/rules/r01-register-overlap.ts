@@ -1,29 +1,34 @@
 /** R01: for some bars both parts sit on the same shelf. */
+import type { LaneBar } from "@halflap/timeline/timeline";
 import type { Severity } from "../finding.ts";
 import { type Hit, notesOfBoth, type PassageRule } from "../hit.ts";
 import { hasAim, isPair, type PairSegment, type Segment } from "../segments.ts";
 import { type Limits, reaches } from "../thresholds.ts";
-import type { CheckedPassage, Tune } from "../tune.ts";
+import type { CheckedBar, CheckedPassage, Tune } from "../tune.ts";
 import { counted } from "../words.ts";
 
 /** One hit for every longest run of bars in a passage whose parts overlap by half or more. */
-export const registerOverlap: PassageRule = (passage, tune) => {
+export const registerOverlap: PassageRule = (passage, tune) =>
+  overlapRuns(passage, tune).map((run) => hitOf(run, tune));
+
+/** Every longest run of overlapping bars, each bar as the slots that were measured in it. */
+export function overlapRuns(
+  passage: CheckedPassage,
+  { limits }: Tune,
+): readonly (readonly PairSegment[][])[] {
   const final = finalSegment(passage);
-  const bars = barsOf(
-    passage.segments.filter(
-      (segment) => segment !== final && isPair(segment) && !hasAim(segment, "unison"),
-    ),
-  );
   const runs: PairSegment[][][] = [];
-  let last: readonly PairSegment[] | undefined;
-  for (const bar of bars) {
-    if (!reaches(average(bar, shareOf), tune.limits.overlapLook)) continue;
-    if (last !== undefined && isNextBar(last, bar)) runs.at(-1)?.push(bar);
-    else runs.push([bar]);
-    last = bar;
+  let wasOverlap = false;
+  for (const bar of passage.bars) {
+    const pairs = bar.segments.filter(isPair).filter((segment) => segment !== final);
+    const isOverlap =
+      pairs.length > 0 && !isExempt(bar) && reaches(average(pairs, shareOf), limits.overlapLook);
+    if (isOverlap && wasOverlap) runs.at(-1)?.push(pairs);
+    else if (isOverlap) runs.push([pairs]);
+    wasOverlap = isOverlap;
   }
-  return runs.map((run) => hitOf(run, tune));
-};
+  return runs;
+}
 
 function hitOf(bars: readonly PairSegment[][], { limits }: Tune): Hit {
   const segments = bars.flat();
@@ -50,30 +55,20 @@ function severityOf(share: number, bars: number, meanGap: number, limits: Limits
   return reaches(share, limits.overlapFix) && isCertain ? "fix" : "look";
 }
 
+/** A bar that is meant so, or in which a part leaves all the room there is. */
+function isExempt({ played, segments }: CheckedBar): boolean {
+  const isMeant = segments.some((segment) => hasAim(segment, "unison"));
+  return isMeant || isSparse(played.lanes.upper) || isSparse(played.lanes.lower);
+}
+
+/** At most one stroke in the bar; without a pattern nobody said how it is struck. */
+function isSparse({ strum, attacks }: LaneBar): boolean {
+  return strum !== undefined && attacks.filter(({ notes }) => notes.length > 0).length <= 1;
+}
+
 /** The chord the tune ends on, if it is played only then: it may be as full as the band likes. */
-function finalSegment(passage: CheckedPassage): Segment | undefined {
+export function finalSegment(passage: CheckedPassage): Segment | undefined {
   return passage.passage.next.length === 0 ? passage.segments.at(-1) : undefined;
-}
-
-function barsOf(segments: readonly Segment[]): PairSegment[][] {
-  const bars: PairSegment[][] = [];
-  for (const segment of segments) {
-    if (!isPair(segment)) continue;
-    const bar = bars.at(-1);
-    if (bar?.[0]?.bar === segment.bar) bar.push(segment);
-    else bars.push([segment]);
-  }
-  return bars;
-}
-
-function isNextBar(bar: readonly PairSegment[], next: readonly PairSegment[]): boolean {
-  const [a, b] = [bar[0], next[0]];
-  return (
-    a !== undefined &&
-    b !== undefined &&
-    a.section === b.section &&
-    b.bar.number === a.bar.number + 1
-  );
 }
 
 const shareOf = (segment: Segment): number => segment.share ?? 0;

@@ -2,14 +2,14 @@
 import type { MidiNote } from "@halflap/theory/units";
 import type { Severity } from "../finding.ts";
 import { type Hit, notesOfBoth } from "../hit.ts";
-import { isPair, type PairSegment, type Segment } from "../segments.ts";
+import { hasAim, isPair, type PairSegment, type Segment } from "../segments.ts";
 import { type Limits, reaches } from "../thresholds.ts";
 import { soundingChord, type Tune } from "../tune.ts";
 import { counted, listed, pitchWord, sentence } from "../words.ts";
 
 /** Counts the pitches that both parts sound and their share of the smaller part. */
 export function samePitch(segment: Segment, tune: Tune): readonly Hit[] {
-  if (!isPair(segment)) return [];
+  if (!isPair(segment) || hasAim(segment, "unison")) return [];
   const shared = sharedPitches(segment);
   if (shared.length < tune.limits.unisonNote) return [];
   const smaller = Math.min(new Set(segment.upper).size, new Set(segment.lower).size);

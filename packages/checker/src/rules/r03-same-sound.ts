@@ -1,6 +1,6 @@
 /** R03: both grips sound (almost) the same, whatever the hands look like. */
 import { type Hit, notesOfBoth } from "../hit.ts";
-import { isPair, type PairSegment, type Segment } from "../segments.ts";
+import { hasAim, isPair, type PairSegment, type Segment } from "../segments.ts";
 import { reaches } from "../thresholds.ts";
 import { soundingChord, type Tune } from "../tune.ts";
 import { listed, pitchWord } from "../words.ts";
@@ -11,7 +11,7 @@ import { sharedPitches } from "./r02-same-pitch.ts";
  * another chord.
  */
 export function sameSound(segment: Segment, tune: Tune): readonly Hit[] {
-  if (!isPair(segment)) return [];
+  if (!isPair(segment) || hasAim(segment, "unison")) return [];
   const shared = sharedPitches(segment).length;
   const alone = pitchesAlone(segment);
   const likeness = shared / (shared + alone.length);

@@ -5,7 +5,7 @@ import { pitchClass } from "@halflap/theory/units";
 import { isStaticDegree } from "../function.ts";
 import { guideTonesOf } from "../guide-tones.ts";
 import { type Hit, notesOfBoth } from "../hit.ts";
-import { isPair, type PairSegment, type Segment } from "../segments.ts";
+import { hasAim, isPair, type PairSegment, type Segment } from "../segments.ts";
 import { soundingChord, type Tune } from "../tune.ts";
 import { degreeWord, listed } from "../words.ts";
 
@@ -15,7 +15,7 @@ type Doubling = { readonly tone: ChordTone; readonly pitches: number; readonly i
 /** A note for two pitches; a look for three, or when the tone is on top of both parts. */
 export function guideToneOctaves(segment: Segment, tune: Tune): readonly Hit[] {
   const chord = soundingChord(segment);
-  if (chord === undefined || !isPair(segment)) return [];
+  if (chord === undefined || !isPair(segment) || hasAim(segment, "unison")) return [];
   const all = guideTonesOf(chord)
     .filter((tone) => !isMinorTriadThird(chord, tone))
     .flatMap((tone) => doublingOf(segment, tune, chord, tone));

@@ -2,7 +2,7 @@
 import { type LaneId, laneIds } from "@halflap/board/board";
 import type { ChordTone, SoundingChord } from "@halflap/theory/chord";
 import { pretty } from "@halflap/theory/display";
-import { pitchClass } from "@halflap/theory/units";
+import { type MidiNote, pitchClass } from "@halflap/theory/units";
 import type { Severity } from "../finding.ts";
 import { isSecondaryDominant } from "../function.ts";
 import { guideTonesOf, isThird } from "../guide-tones.ts";
@@ -11,12 +11,12 @@ import { isPair, type Segment } from "../segments.ts";
 import { nextRoots, soundingChord, type Tune } from "../tune.ts";
 import { degreeWord, listed } from "../words.ts";
 
-/** A third or seventh that neither grip nor the notated bass sounds, once it is known who plays. */
+/** A third or seventh that no grip, fill or notated bass sounds, once it is known who plays. */
 export function missingGuideTone(segment: Segment, tune: Tune): readonly Hit[] {
   const chord = soundingChord(segment);
   if (chord === undefined || chord.family === "suspended" || chord.family === "power") return [];
   if (!isPair(segment) && !isAlone(segment, tune)) return [];
-  const sounding = new Set([...(segment.upper ?? []), ...(segment.lower ?? [])].map(pitchClass));
+  const sounding = new Set(laneIds.flatMap((lane) => playedIn(segment, lane)).map(pitchClass));
   if (tune.hasBass) sounding.add(chord.bassClass);
   const missing = guideTonesOf(chord).filter((tone) => !sounding.has(tone.pitchClass));
   if (missing.length === 0) return [];
@@ -32,6 +32,11 @@ export function missingGuideTone(segment: Segment, tune: Tune): readonly Hit[] {
       words: wordsFor(missing, chord),
     },
   ];
+}
+
+/** The pitches of the lane's grip and of the fills and lines in the slot. */
+function playedIn(segment: Segment, lane: LaneId): readonly MidiNote[] {
+  return [...(segment[lane] ?? []), ...segment.figures[lane]];
 }
 
 /** Whether one guitar plays, the other rests by design, and no bass helps out. */

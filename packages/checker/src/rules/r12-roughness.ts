@@ -1,5 +1,85 @@
 /** R12: the roughest sounds of the tune. */
-import type { BoardRule } from "../hit.ts";
+import { laneIds } from "@halflap/board/board";
+import type { MidiNote } from "@halflap/theory/units";
+import { forgetsCapo } from "../forgotten-capo.ts";
+import { type BoardRule, type Hit, notesOfBoth } from "../hit.ts";
+import { roughnessBetween, roughnessOf } from "../roughness.ts";
+import { isPair, type PairSegment, type Segment } from "../segments.ts";
+import { exceeds } from "../thresholds.ts";
+import { type Frame, soundingChord, type Tune } from "../tune.ts";
+import { pitchWord } from "../words.ts";
+import { mud } from "./r08-low-interval.ts";
+import { rub } from "./r10-rub.ts";
 
-/** The roughest sounds of the tune. */
-export const roughness: BoardRule = () => [];
+/**
+ * A note for each slot in which both play that is rougher, by a factor, than the middle one of all
+ * such slots. Where mud, a rub or a forgotten capo is told already, that is the reason.
+ */
+export const roughness: BoardRule = ({ passages, tune, frame }) => {
+  const pairs = passages.flatMap(({ segments }) => segments.filter(isPair));
+  const slots = new Map(pairs.map((segment) => [segment.slot.id, segment]));
+  const usual = median([...slots.values()].map(roughnessIn));
+  return pairs
+    .filter((segment) => exceeds(roughnessIn(segment), usual * tune.limits.roughness))
+    .filter((segment) => !isExplained(segment, tune, frame))
+    .flatMap((segment) => hitOf(segment, tune, usual));
+};
+
+function hitOf(segment: PairSegment, tune: Tune, usual: number): readonly Hit[] {
+  const worst = roughestPair(segment);
+  if (worst === undefined) return [];
+  const chord = soundingChord(segment);
+  const [low, high] = [...worst]
+    .sort((a, b) => a - b)
+    .map((pitch) => pitchWord(pitch, chord, tune.key));
+  return [
+    {
+      rule: "R12",
+      severity: "note",
+      lanes: laneIds,
+      segments: [segment],
+      notes: notesOfBoth(segment, (pitch) => worst.includes(pitch)),
+      measured: roughnessIn(segment) / usual,
+      threshold: tune.limits.roughness,
+      words: `This is far rougher than the tune usually sounds, most of all ${low} against ${high}.`,
+    },
+  ];
+}
+
+const roughnesses = new WeakMap<Segment, number>();
+
+function roughnessIn(segment: PairSegment): number {
+  const known = roughnesses.get(segment);
+  if (known !== undefined) return known;
+  const rough = roughnessOf([...segment.lower, ...segment.upper]);
+  roughnesses.set(segment, rough);
+  return rough;
+}
+
+const explained = new WeakMap<Segment, { readonly frame: Frame; readonly is: boolean }>();
+
+function isExplained(segment: Segment, tune: Tune, frame: Frame): boolean {
+  const known = explained.get(segment);
+  if (known?.frame === frame) return known.is;
+  const is =
+    laneIds.some((lane) => forgetsCapo(segment, tune, lane)) ||
+    mud(segment, tune).length > 0 ||
+    rub(segment, tune).length > 0;
+  explained.set(segment, { frame, is });
+  return is;
+}
+
+/** The note of each lane between which most of the roughness arises. */
+function roughestPair(segment: PairSegment): readonly MidiNote[] | undefined {
+  const pairs = segment.lower.flatMap((low) =>
+    segment.upper.map((high) => ({ notes: [low, high], rough: roughnessBetween(low, high) })),
+  );
+  return pairs.sort((a, b) => b.rough - a.rough)[0]?.notes;
+}
+
+/** The middle value; of an even number of them, the mean of the two in the middle. */
+function median(values: readonly number[]): number {
+  const sorted = [...values].sort((a, b) => a - b);
+  const middle = (sorted.length - 1) / 2;
+  return ((sorted[Math.floor(middle)] ?? 0) + (sorted[Math.ceil(middle)] ?? 0)) / 2;
+}

@@ -40,9 +40,13 @@ describe("R13", () => {
     expect(found[0]?.words).toBe("The lower lane's grip sounds A♭7; the chart says F7.");
   });
 
-  test("R13 mentions a capo, which may have been forgotten", () => {
-    const [finding] = foreign("F7", "1-3-1-2-1-1", { capo: { lower: 3 } });
-    expect(finding?.words).toContain("A♭7 with the capo on 3");
+  test("R13 mentions the capo that makes it another chord", () => {
+    const [finding] = foreign("F7", "3-5-3-4-3-3", { capo: { lower: 1 } });
+    expect(finding?.words).toContain("A♭7 with the capo on 1");
+  });
+
+  test("R13 leaves a forgotten capo to R14", () => {
+    expect(foreign("F7", "1-3-1-2-1-1", { capo: { lower: 3 } })).toEqual([]);
   });
 
   test("R13 two foreign tones that spell no chord stay a look", () => {
