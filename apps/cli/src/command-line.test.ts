@@ -4,8 +4,9 @@ import { readCommandLine } from "./command-line.ts";
 
 describe("the command line", () => {
   test.each([
-    [["check", "a.json"], { kind: "check", file: "a.json", json: false }],
-    [["--json", "check", "-"], { kind: "check", file: "-", json: true }],
+    [["check", "a.json"], { kind: "check", file: "a.json", json: false, ways: false }],
+    [["--json", "check", "-"], { kind: "check", file: "-", json: true, ways: false }],
+    [["check", "--ways", "-"], { kind: "check", file: "-", json: false, ways: true }],
     [["copy", "--store", "b"], { kind: "copy", store: "b", board: undefined }],
     [["copy", "x1", "--store=b"], { kind: "copy", store: "b", board: "x1" }],
     [["check", "--help"], { kind: "help" }],
@@ -23,6 +24,7 @@ describe("the command line", () => {
     [["check", "--store", "a", "b"], "check reads a file and takes no --store."],
     [["copy", "x1"], "copy needs --store and a server's SQLite file."],
     [["copy", "--json", "--store", "b"], "copy always writes JSON and takes no --json."],
+    [["copy", "--ways", "--store", "b"], "copy flags nothing and takes no --ways."],
     [["check", "--loud", "-"], "Unknown option '--loud'."],
   ])("refuses %j with a sentence", (words, sentence) => {
     expect(readCommandLine(words)).toEqual({ ok: false, error: sentence });

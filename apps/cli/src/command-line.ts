@@ -5,7 +5,12 @@ import type { Reading } from "@halflap/theory/chord";
 export type Command =
   | { readonly kind: "help" }
   | { readonly kind: "version" }
-  | { readonly kind: "check"; readonly file: string; readonly json: boolean }
+  | {
+      readonly kind: "check";
+      readonly file: string;
+      readonly json: boolean;
+      readonly ways: boolean;
+    }
   | { readonly kind: "copy"; readonly store: string; readonly board: string | undefined };
 
 /**
@@ -24,8 +29,12 @@ export function readCommandLine(words: readonly string[]): Reading<Command, stri
     case "check":
       if (values.store !== undefined) return bad("check reads a file and takes no --store.");
       if (first === undefined) return bad("check needs a file, or - for the standard input.");
-      return { ok: true, value: { kind: "check", file: first, json: values.json } };
+      return {
+        ok: true,
+        value: { kind: "check", file: first, json: values.json, ways: values.ways },
+      };
     case "copy":
+      if (values.ways) return bad("copy flags nothing and takes no --ways.");
       if (values.json) return bad("copy always writes JSON and takes no --json.");
       if (values.store === undefined) return bad("copy needs --store and a server's SQLite file.");
       return { ok: true, value: { kind: "copy", store: values.store, board: first } };
@@ -45,6 +54,7 @@ function parse(words: readonly string[]) {
         help: { type: "boolean", short: "h", default: false },
         version: { type: "boolean", default: false },
         json: { type: "boolean", default: false },
+        ways: { type: "boolean", default: false },
         store: { type: "string" },
       },
     });

@@ -2,14 +2,22 @@
 import { type Board, type LaneId, laneIds, type SlotId } from "@halflap/board/board";
 import { countBySeverity, type FindingCount } from "@halflap/checker/count";
 import { type Finding, severities } from "@halflap/checker/finding";
+import type { WayOut } from "@halflap/checker/ways-out";
 import { pitchWord } from "@halflap/checker/words";
 import type { SoundingChord } from "@halflap/theory/chord";
+
+/** What could be done about a finding; empty where nobody asked. */
+export type WaysFor = (finding: Finding) => readonly WayOut[];
 
 /** Pitches of one lane that are listed one by one; more are given by their ends. */
 const pitchesListedMax = 6;
 
 /** The findings as a text to read, with the count in its last line. */
-export function printFindings(board: Board, findings: readonly Finding[]): string {
+export function printFindings(
+  board: Board,
+  findings: readonly Finding[],
+  waysFor: WaysFor,
+): string {
   const title = board.title === "" ? "" : `${board.title}\n\n`;
   if (laneIds.every((lane) => board.lanes[lane].grips.size === 0)) {
     return `${title}No lane holds a grip, so there is nothing to check yet.\n`;
@@ -19,30 +27,48 @@ export function printFindings(board: Board, findings: readonly Finding[]): strin
     const here = placeOf(board, finding);
     const heading = here === place ? "" : `${here}\n`;
     place = here;
-    return `${heading}${printFinding(board, finding)}`;
+    return `${heading}${printFinding(board, finding, waysFor(finding))}`;
   });
   const body = blocks.length === 0 ? "" : `${blocks.join("\n")}\n`;
   return `${title}${body}${printCount(countBySeverity(findings))}\n`;
 }
 
 /** The findings with the place of each, and the count. */
-export function printFindingsJson(board: Board, findings: readonly Finding[]): string {
+export function printFindingsJson(
+  board: Board,
+  findings: readonly Finding[],
+  waysFor: WaysFor,
+): string {
   const report = {
     title: board.title,
     count: countBySeverity(findings),
-    findings: findings.map((finding) => ({ place: placeOf(board, finding), ...finding })),
+    findings: findings.map((finding) => ({
+      place: placeOf(board, finding),
+      ...finding,
+      ways: waysFor(finding).map(wayForPrograms),
+    })),
   };
   return `${JSON.stringify(report, undefined, 2)}\n`;
 }
 
-function printFinding(board: Board, finding: Finding): string {
+function printFinding(board: Board, finding: Finding, ways: readonly WayOut[]): string {
   const { severity, rule, words, silenced } = finding;
+  const notes = printNotes(board, finding);
   const lines = [
-    `  ${severity.padEnd(4)}  ${rule}  ${words}`,
-    `             ${printNotes(board, finding)}`,
-    ...(silenced === undefined ? [] : [`             silenced: ${silenced}`]),
+    `  ${(finding.isPraise ? "good" : severity).padEnd(4)}  ${rule}  ${words}`,
+    ...[
+      ...(notes === "" ? [] : [notes]),
+      ...(silenced === undefined ? [] : [`silenced: ${silenced}`]),
+      ...ways.map((way) => `way out, ${way.lane} lane: ${way.words}`),
+    ].map((line) => `             ${line}`),
   ];
   return `${lines.join("\n")}\n`;
+}
+
+/** Findings by their ids; grips are in the edits. */
+function wayForPrograms({ lane, words, edits, removes, causes, motion, comfort }: WayOut) {
+  const ids = (findings: readonly Finding[]) => findings.map(({ id }) => id);
+  return { lane, words, edits, removes: ids(removes), causes: ids(causes), motion, comfort };
 }
 
 /** "Verse, bars 5 to 12"; bars are counted through the chart. */
@@ -90,6 +116,7 @@ function printCount(count: FindingCount): string {
   const parts = severities
     .filter((severity) => count[severity] > 0)
     .map((severity) => `${count[severity]} ${count[severity] === 1 ? severity : plural[severity]}`);
+  if (count.praise > 0) parts.push(`${count.praise} good`);
   if (count.silenced > 0) parts.push(`${count.silenced} silenced`);
   return parts.length === 0 ? "Nothing to flag." : parts.join(", ");
 }

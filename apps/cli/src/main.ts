@@ -28,7 +28,7 @@ async function run(command: Command): Promise<Outcome> {
       return done(`${version()}\n`);
     case "check": {
       const { runCheck } = await import("./check-command.ts");
-      return runCheck(command.file, command.json, process.stdin);
+      return runCheck(command, process.stdin);
     }
     case "copy": {
       const { runCopy } = await import("./copy-command.ts");

@@ -2,7 +2,8 @@
 
 export const usage = `halflap: do two guitar parts fit together?
 
-  halflap check FILE [--json]         flag where they do not
+  halflap check FILE [--json] [--ways]
+                                      flag where they do not
   halflap copy --store STORE          list the boards of a store
   halflap copy --store STORE BOARD    write a board's JSON copy to the standard output
 
@@ -10,6 +11,7 @@ FILE is a board's JSON copy or a chart text, "-" is the standard input.
 STORE is a server's SQLite file or the folder that it lies in; the server may be running.
 
   --json       findings as JSON
+  --ways       and what could be done about each stop, fix and look
   --help       this text
   --version    the version
 

@@ -58,6 +58,7 @@ export function createDesk(session: Session) {
     setNeckOpen(false);
     setTyped(undefined);
     setSidePanel(panel);
+    queueMicrotask(() => scrollToPlace({ kind: "chords", bar: panel.bar }, "line"));
   }
 
   function closeSidePanel(): void {

@@ -21,6 +21,8 @@ export function makeCheckDesk(
   let documents: BoardDocuments = emptyDocuments();
   let read = makeReader(documents);
   const checker = makeChecker();
+  /** Tries changes that are not made, and keeps out of the memory of the first. */
+  const trier = makeChecker();
   let told: ReadonlyMap<string, Finding> = new Map();
   let isWaiting = false;
 
@@ -54,7 +56,7 @@ export function makeCheckDesk(
           break;
         case "ways": {
           const finding = told.get(question.finding);
-          const ways = finding === undefined ? [] : waysOut(read(), finding);
+          const ways = finding === undefined ? [] : waysOut(read(), finding, { checker: trier });
           answer({ kind: "ways", question: question.question, ways });
           break;
         }
