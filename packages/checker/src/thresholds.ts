@@ -25,6 +25,10 @@ const beats = { least: 0, most: 8, unit: "beats", source: "ours" } as const;
 const strokes = { least: 0.25, most: 8, unit: "strokes a beat", source: "ours" } as const;
 const semitone = { least: 0, most: 24, unit: "semitones", source: "ours" } as const;
 const steps = { least: 1, most: 16, unit: "of 16 steps", source: "ours" } as const;
+const cycles = {
+  ...{ least: 1, most: 12, unit: "arm cycles a second" },
+  source: "Fujii et al. 2009: one hand 5 to 7 Hz",
+} as const;
 const length = { least: 10, most: 300, unit: "mm", source: "ours" } as const;
 
 /** All limits by name. */
@@ -123,33 +127,9 @@ export const limitTable = {
   },
   denseLane: { rule: "R21", value: 12, ...steps, words: "struck in a dense part" },
   denseOther: { rule: "R21", value: 8, ...steps, words: "struck in the other, a look" },
-  armLook: {
-    rule: "R22",
-    value: 4,
-    least: 1,
-    most: 12,
-    unit: "arm cycles a second",
-    source: "ours, below 5 to 7 Hz (Fujii et al. 2009)",
-    words: "a look above",
-  },
-  armFix: {
-    rule: "R22",
-    value: 5,
-    least: 1,
-    most: 12,
-    unit: "arm cycles a second",
-    source: "Fujii et al. 2009: one hand 5 to 7 Hz",
-    words: "a fix above",
-  },
-  armStop: {
-    rule: "R22",
-    value: 7,
-    least: 1,
-    most: 12,
-    unit: "arm cycles a second",
-    source: "Fujii et al. 2009: one hand 5 to 7 Hz",
-    words: "a stop above",
-  },
+  armLook: { rule: "R22", value: 4, ...cycles, words: "a look above", source: "ours" },
+  armFix: { rule: "R22", value: 5, ...cycles, words: "a fix above" },
+  armStop: { rule: "R22", value: 7, ...cycles, words: "a stop above" },
   shortStep: {
     rule: "R22",
     value: 100,

@@ -13,7 +13,7 @@ function rates(tempo: number, strum: string, more: Partial<SmallBoard> = {}) {
   return check(board).filter(({ rule }) => rule === "R22");
 }
 
-// Rapid movement of one hand: 5 to 7 Hz, the record 10 Hz (Fujii et al., Neurosci. Lett. 459, 2009).
+// One hand moves at 5 to 7 Hz, the record is 10 Hz (Fujii et al., Neurosci. Lett. 459, 2009).
 describe("R22", () => {
   test.each([
     [120, undefined],

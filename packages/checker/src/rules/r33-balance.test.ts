@@ -48,14 +48,14 @@ describe("R33", () => {
     expect(loud("f", "mp", { fills: { upper: [fill] } })).toMatchObject([{ bars: ["b1"] }]);
   });
 
-  test("R33 a fill under an equal or louder part is a look at its place, a louder fill is not", () => {
+  test("R33 a fill under an equal or louder part is a look at its place, a louder one not", () => {
     const [finding, ...more] = loud("mf", "mf", { fills: { upper: [fill] } });
     expect(more).toEqual([]);
     expect(finding).toMatchObject({
       ...{ severity: "look", measured: 0, threshold: 0 },
       spans: [{ bar: "b2", start: 96, end: 192 }],
     });
-    expect(finding?.words).toMatch(/^The upper lane fills here, and the lower lane is marked as/);
+    expect(finding?.words).toMatch(/^The upper lane fills here, and the lower lane is as loud/);
     expect(loud("mf", "f", { fills: { upper: [fill] } })).toMatchObject([{ measured: 1 }]);
     expect(loud("f", "mf", { fills: { upper: [fill] } })).toEqual([]);
     expect(loud("mf", "mf", { fills: { lower: [fill] } })).toHaveLength(1);

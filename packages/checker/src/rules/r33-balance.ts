@@ -62,6 +62,7 @@ function buriedFills(passage: CheckedPassage, lane: LaneId, tune: Tune): readonl
   return longestByStart(fillsOf(passage, lane)).flatMap((fill): readonly Hit[] => {
     const bar = passage.bars.filter(({ played }) => played.start <= fill.start).at(-1);
     if (bar === undefined || louderLane(bar, tune) !== undefined) return [];
+    const [player, strummer] = [tune.players[lane], tune.players[other]];
     const [own, others] = [loudnessIn(bar, lane), loudnessIn(bar, other)];
     if (own === undefined || others === undefined || others < own) return [];
     if (answers.some((answer) => meeting(fill, answer)) || !isStruck(bar, other, [fill])) return [];
@@ -75,7 +76,7 @@ function buriedFills(passage: CheckedPassage, lane: LaneId, tune: Tune): readonl
         notes: [],
         measured: others - own,
         threshold: 0,
-        words: `${sentence(tune.players[lane])} fills here, and ${tune.players[other]} is marked as loud: go under the fill.`,
+        words: `${sentence(player)} fills here, and ${strummer} is as loud: stay under the fill.`,
       },
     ];
   });
