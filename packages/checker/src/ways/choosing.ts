@@ -1,0 +1,74 @@
+/** The few ways out that are shown: the best, and truly different from one another. */
+import type { LaneEdit } from "@halflap/board/proposal";
+import type { Candidate, WayKind } from "./candidate.ts";
+import type { Effort } from "./effort.ts";
+
+/** What decides between ways out that are tried already. */
+export type Tried = { readonly candidate: Candidate; readonly total: number } & Effort;
+
+/** So many are shown. */
+export const shownMax = 6;
+
+/** So many of one kind are shown in one lane. */
+const ofKindMax: Readonly<Record<WayKind, number>> = {
+  grip: 2,
+  "double stop": 1,
+  run: 2,
+  strings: 1,
+  octave: 1,
+  capo: 2,
+  rest: 1,
+  strum: 2,
+  "fill moved": 1,
+  "fill cut": 1,
+  "fill gone": 1,
+  dynamic: 1,
+  mute: 1,
+};
+
+/**
+ * Those that let both play before those that silence bars; then lowest total first, then least
+ * motion, then comfort. Equals keep their order.
+ */
+export function inOrder<T extends Tried>(tried: readonly T[]): readonly T[] {
+  const isRest = ({ candidate }: Tried) => (candidate.kind === "rest" ? 1 : 0);
+  return [...tried].sort(
+    (a, b) =>
+      isRest(a) - isRest(b) || a.total - b.total || a.motion - b.motion || a.comfort - b.comfort,
+  );
+}
+
+/** Whether there is room for one more way beside those chosen already. */
+export function isNews(candidate: Candidate, chosen: readonly Candidate[]): boolean {
+  const sameKind = chosen.filter(
+    ({ kind, lane }) => kind === candidate.kind && lane === candidate.lane,
+  );
+  return (
+    sameKind.length < ofKindMax[candidate.kind] &&
+    !chosen.some((other) => isAlike(candidate, other))
+  );
+}
+
+/** Whether two ways make the same changes, or such that hardly differ, in most places. */
+function isAlike(one: Candidate, other: Candidate): boolean {
+  if (one.lane !== other.lane || one.edits.length !== other.edits.length) return false;
+  const apart = one.edits.filter((edit, index) => {
+    const beside = other.edits[index];
+    return beside === undefined || !isAlikeEdit(edit, beside);
+  });
+  return apart.length * 2 < one.edits.length;
+}
+
+/** Grips hardly differ when one only leaves out a string of the other. */
+function isAlikeEdit(one: LaneEdit, other: LaneEdit): boolean {
+  if (one.kind !== "grip" || other.kind !== "grip") {
+    return JSON.stringify(one) === JSON.stringify(other);
+  }
+  if (one.slot !== other.slot || one.grip === undefined || other.grip === undefined) return false;
+  const theirs = other.grip.split("-");
+  const apart = one.grip.split("-").flatMap((played, string) => {
+    const their = theirs[string];
+    return played === their ? [] : [played === "x" || their === "x"];
+  });
+  return apart.length === 0 || (apart.length === 1 && apart[0] === true);
+}

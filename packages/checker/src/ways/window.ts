@@ -1,0 +1,85 @@
+/** The part of a board that a change near a finding can touch: candidates are tried on it first. */
+import type { Bar, Board, Lane, Section, SectionId } from "@halflap/board/board";
+import type { Finding, RuleId } from "../finding.ts";
+
+/** Bars kept to each side of the finding's. */
+const margin = 2;
+
+/** Rules that measure over all that is sung, or whose cure may lie elsewhere in the section. */
+const sectionWide: ReadonlySet<RuleId> = new Set(["R23", "R24", "R26", "R27", "R28", "R33"]);
+
+/**
+ * The finding's bars with a few beside them, across the seams of the form too. What rules say
+ * there is mostly what they say of the whole board; what is shown is always checked on the whole.
+ */
+export function windowOf(board: Board, finding: Finding): Board {
+  const kept = barsNear(board, finding);
+  const sections = board.sections.flatMap((section): Section[] => {
+    const bars = section.bars.filter((bar) => kept.has(bar));
+    return bars.length === 0 ? [] : [{ ...section, bars }];
+  });
+  const ids = new Set(sections.map((section) => section.id));
+  return {
+    ...board,
+    sections,
+    form: board.form.filter((entry) => ids.has(entry.section)),
+    proposals: [],
+    lanes: {
+      upper: laneWithin(board.lanes.upper, sections),
+      lower: laneWithin(board.lanes.lower, sections),
+    },
+  };
+}
+
+function barsNear(board: Board, finding: Finding): ReadonlySet<Bar> {
+  const meant = new Set(finding.bars);
+  const kept = new Set<Bar>();
+  const atStart = new Set<SectionId>();
+  const atEnd = new Set<SectionId>();
+  for (const { id, bars } of board.sections) {
+    const isWhole = sectionWide.has(finding.rule) && bars.some((bar) => meant.has(bar.id));
+    for (const bar of isWhole ? bars : []) kept.add(bar);
+    for (const [index, bar] of bars.entries()) {
+      if (!meant.has(bar.id)) continue;
+      for (const near of bars.slice(Math.max(0, index - margin), index + margin + 1))
+        kept.add(near);
+      if (index === 0) atStart.add(id);
+      if (index === bars.length - 1) atEnd.add(id);
+    }
+  }
+  const barsOf = (id: SectionId | undefined) =>
+    board.sections.find((section) => section.id === id)?.bars ?? [];
+  for (const [index, { section }] of board.form.entries()) {
+    const before = atStart.has(section) ? barsOf(board.form[index - 1]?.section) : [];
+    const after = atEnd.has(section) ? barsOf(board.form[index + 1]?.section) : [];
+    for (const bar of [...before.slice(-margin), ...after.slice(0, margin)]) kept.add(bar);
+  }
+  return kept;
+}
+
+/** What a lane holds in some sections: the less it holds, the sooner a change is tried. */
+function laneWithin(lane: Lane, sections: readonly Section[]): Lane {
+  const bars = new Set<string>(sections.flatMap((section) => section.bars.map(({ id }) => id)));
+  const slots = new Set<string>(
+    sections.flatMap((section) => section.bars.flatMap((bar) => bar.slots.map(({ id }) => id))),
+  );
+  return {
+    ...lane,
+    grips: within(lane.grips, slots),
+    chosenFor: within(lane.chosenFor, slots),
+    marks: new Map(),
+    layOuts: new Set([...lane.layOuts].filter((id) => bars.has(id))),
+    palmMutes: new Set([...lane.palmMutes].filter((id) => bars.has(id))),
+    letRings: new Set([...lane.letRings].filter((id) => bars.has(id))),
+    dynamics: within(lane.dynamics, bars),
+    fills: new Map([...lane.fills].filter(([, fill]) => bars.has(fill.bar))),
+    strumming: { ...lane.strumming, bars: within(lane.strumming.bars, bars) },
+  };
+}
+
+function within<K extends string, V>(
+  all: ReadonlyMap<K, V>,
+  ids: ReadonlySet<string>,
+): ReadonlyMap<K, V> {
+  return new Map([...all].filter(([id]) => ids.has(id)));
+}
