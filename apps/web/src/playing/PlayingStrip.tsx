@@ -1,15 +1,102 @@
 /** What a lane plays in a bar beyond its grips, as a strip under them: strokes, fills, marks. */
+import "./PlayingStrip.css";
 import type { Bar, LaneId } from "@halflap/board/board";
-import { Show } from "solid-js";
+import { createMemo, For, Show } from "solid-js";
 import { useDesk } from "../board/desk.ts";
+import { playingWords } from "../words/playing.ts";
+import { MarkLine } from "./MarkLine.tsx";
+import { type PlayingFigure, playingFigure } from "./playing-figure.ts";
+import { type BarMarks, playingText } from "./playing-text.ts";
+import { StepsPicture } from "./StepsPicture.tsx";
+import { TabPicture, tabHeight } from "./TabPicture.tsx";
+
+/** The height of a row of strokes, in pixels. */
+const stepsHeight = 30;
 
 /** Pressing it opens the bar's playing. */
 export function PlayingStrip(props: { readonly lane: LaneId; readonly bar: Bar }) {
   const desk = useDesk();
   const lane = () => desk.session.board.lanes[props.lane];
+  const section = createMemo(() =>
+    desk.session.board.sections.find((each) => each.bars.some((bar) => bar.id === props.bar.id)),
+  );
+  const figure = createMemo<PlayingFigure | undefined>(() => {
+    const inside = section();
+    return inside && playingFigure(lane(), inside, props.bar, desk.session.board.meter);
+  });
+  const marks = createMemo((): BarMarks => {
+    const { id } = props.bar;
+    const { dynamics, palmMutes, letRings, marks: texts } = lane();
+    return {
+      dynamic: dynamics.get(id),
+      palmMute: palmMutes.has(id),
+      letRing: letRings.has(id),
+      aims: props.lane === "upper" ? (desk.session.board.aims.get(id) ?? []) : [],
+      mark: texts.get(id) ?? "",
+    };
+  });
+  const text = createMemo(() => {
+    const here = figure();
+    return here ? playingText(here, marks(), desk.session.board.meter) : "";
+  });
+  const isOpen = () => {
+    const panel = desk.sidePanel();
+    return panel?.kind === "playing" && panel.lane === props.lane && panel.bar === props.bar.id;
+  };
+  const open = () => {
+    const slot = props.bar.slots[0];
+    if (slot) desk.stand({ kind: "slot", lane: props.lane, bar: props.bar.id, slot: slot.id });
+    desk.openSidePanel({ kind: "playing", lane: props.lane, bar: props.bar.id });
+  };
   return (
-    <Show when={lane().marks.get(props.bar.id)}>
-      {(mark) => <span class="lane-mark small">{mark()}</span>}
-    </Show>
+    // biome-ignore lint/a11y/useKeyWithClickEvents: the key of every place opens it, "s"
+    <div
+      class="playing-strip"
+      role="gridcell"
+      tabindex={-1}
+      aria-selected={isOpen()}
+      data-empty={text() === "" ? "" : undefined}
+      data-own={desk.mayWrite(props.lane) ? "" : undefined}
+      onClick={open}
+    >
+      <span class="spoken">
+        {text() === ""
+          ? playingWords.spokenNothing(props.bar.number)
+          : playingWords.spoken(props.bar.number, text())}
+      </span>
+      <Show when={figure()}>
+        {(here) => (
+          <Show when={here().steps.length > 0 || here().fills.length > 0}>
+            <StripPicture figure={here()} lane={props.lane} />
+          </Show>
+        )}
+      </Show>
+      <MarkLine marks={marks()} fills={figure()?.fills ?? []} />
+      <Show when={text() === "" && desk.mayWrite(props.lane)}>
+        <span class="playing-add" aria-hidden="true">
+          {playingWords.add}
+        </span>
+      </Show>
+    </div>
+  );
+}
+
+/** Strokes on one line, and a fill as tab in place of them. */
+function StripPicture(props: { readonly figure: PlayingFigure; readonly lane: LaneId }) {
+  const height = () => (props.figure.fills.length > 0 ? tabHeight : stepsHeight);
+  const foot = () => height() - 1;
+  const percent = (share: number) => `${(share * 100).toFixed(3)}%`;
+  return (
+    <svg class="strip-picture" height={height()} aria-hidden="true">
+      <For each={props.figure.beats}>
+        {(at) => (
+          <line class="strip-beat" x1={percent(at)} x2={percent(at)} y1={foot() - 4} y2={foot()} />
+        )}
+      </For>
+      <StepsPicture steps={props.figure.steps} y={height() / 2 + 1} />
+      <For each={props.figure.fills}>
+        {(fill) => <TabPicture figure={fill} lane={props.lane} />}
+      </For>
+    </svg>
   );
 }

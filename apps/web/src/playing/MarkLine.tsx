@@ -1,0 +1,33 @@
+/** The words of a bar under its strokes: how loud, muted or ringing, what the band means, a text. */
+import { For, Show } from "solid-js";
+import { playingWords } from "../words/playing.ts";
+import type { FillFigure } from "./playing-figure.ts";
+import type { BarMarks } from "./playing-text.ts";
+
+/** Nothing where nothing is marked. Drawn for the eye: the strip says it in words. */
+export function MarkLine(props: {
+  readonly marks: BarMarks;
+  readonly fills: readonly FillFigure[];
+}) {
+  const words = () => [
+    ...(props.marks.palmMute ? [playingWords.palmMuteShort] : []),
+    ...(props.marks.letRing ? [playingWords.letRingShort] : []),
+    ...(props.fills.some(({ fill }) => fill.together) ? [playingWords.together] : []),
+    ...props.marks.aims.map((aim) => playingWords.aims[aim]),
+  ];
+  const isEmpty = () => {
+    const { dynamic, mark } = props.marks;
+    return dynamic === undefined && mark === "" && words().length === 0;
+  };
+  return (
+    <Show when={!isEmpty()}>
+      <p class="playing-marks" aria-hidden="true">
+        <Show when={props.marks.dynamic}>
+          {(dynamic) => <span class="playing-dynamic">{dynamic()}</span>}
+        </Show>
+        <For each={words()}>{(word) => <span class="playing-word">{word}</span>}</For>
+        <Show when={props.marks.mark}>{(mark) => <span class="lane-mark">{mark()}</span>}</Show>
+      </p>
+    </Show>
+  );
+}

@@ -1,0 +1,38 @@
+/** Steps over the time in which they are played, as signs on a line. */
+import "./StepsPicture.css";
+import { For, Show } from "solid-js";
+import type { StepFigure } from "./playing-figure.ts";
+import { StepGlyph } from "./StepGlyph.tsx";
+
+/** A share of the width, as SVG writes it. */
+const percent = (share: number) => `${(share * 100).toFixed(3)}%`;
+
+/** Part of an SVG as wide as the time; `y` is where the signs stand, in its pixels. */
+export function StepsPicture(props: { readonly steps: readonly StepFigure[]; readonly y: number }) {
+  return (
+    <For each={props.steps}>
+      {(figure) => (
+        <>
+          <svg x={percent(figure.at)} y={props.y} overflow="visible" aria-hidden="true">
+            <StepGlyph step={figure.step} />
+          </svg>
+          <Show when={figure.step.kind === "stroke" && figure.step.push}>
+            <svg
+              class="push-tie"
+              x={percent(figure.at)}
+              y={props.y + 7}
+              width={percent(figure.width)}
+              height="6"
+              viewBox="0 0 10 6"
+              preserveAspectRatio="none"
+              overflow="visible"
+              aria-hidden="true"
+            >
+              <path d="M0.5 0Q5 8 10 1" />
+            </svg>
+          </Show>
+        </>
+      )}
+    </For>
+  );
+}

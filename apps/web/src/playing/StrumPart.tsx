@@ -1,0 +1,112 @@
+/** The strum pattern of the bar: which counts and why, its steps, and where else it is played. */
+import { createMemo, Match, Show, Switch } from "solid-js";
+import { playingWords } from "../words/playing.ts";
+import type { Playing } from "./create-playing.ts";
+import { ReadyStrums } from "./ReadyStrums.tsx";
+import { StepGrid } from "./StepGrid.tsx";
+import { StrumLibrary } from "./StrumLibrary.tsx";
+import { StrumPicture } from "./StrumPicture.tsx";
+import { StrumPlaces } from "./StrumPlaces.tsx";
+import { StrumSettings } from "./StrumSettings.tsx";
+import { StrumText } from "./StrumText.tsx";
+
+/** On a lane that is not one's own it shows the pattern and changes nothing. */
+export function StrumPart(props: { readonly playing: Playing }) {
+  return (
+    <>
+      <Source playing={props.playing} />
+      <Show when={props.playing.mayWrite()} fallback={<Read playing={props.playing} />}>
+        <Spread playing={props.playing} />
+        <div class="playing-group">
+          <StepGrid playing={props.playing} />
+          <StrumText playing={props.playing} />
+        </div>
+        <Show when={props.playing.shown()}>
+          {(strum) => <StrumPlaces playing={props.playing} strum={strum()} />}
+        </Show>
+        <StrumSettings playing={props.playing} />
+        <StrumLibrary playing={props.playing} />
+        <ReadyStrums playing={props.playing} />
+      </Show>
+    </>
+  );
+}
+
+/** Which pattern is shown, and from where it counts here. */
+function Source(props: { readonly playing: Playing }) {
+  const from = () => {
+    const force = props.playing.inForce();
+    if (force === undefined || force.strum !== props.playing.shown()) return playingWords.notHere;
+    switch (force.from) {
+      case "bar":
+        return playingWords.fromBar;
+      case "section":
+        return playingWords.fromSection(props.playing.section()?.name ?? "");
+      case "lane":
+        return playingWords.fromLane;
+    }
+  };
+  return (
+    <p class="strum-source">
+      <Switch>
+        <Match when={props.playing.shown()}>
+          {(strum) => (
+            <>
+              <span class="strong">{strum().name || playingWords.unnamed}</span>{" "}
+              <span class="soft">{from()}</span>
+            </>
+          )}
+        </Match>
+        <Match when={props.playing.mayWrite()}>
+          <span class="soft">{playingWords.none}</span>
+        </Match>
+        <Match when={true}>
+          <span class="soft">{playingWords.noneRead}</span>
+        </Match>
+      </Switch>
+    </p>
+  );
+}
+
+/** How far a change would go, and the way to change this bar alone. */
+function Spread(props: { readonly playing: Playing }) {
+  const shared = createMemo(() => {
+    const strum = props.playing.shown();
+    const count = strum ? props.playing.barsWith(strum.id) : 0;
+    return strum && count > 1 ? { strum, count } : undefined;
+  });
+  return (
+    <Show when={shared()}>
+      {(used) => (
+        <div class="strum-spread">
+          <p class="small">{playingWords.changesBars(used().count)}</p>
+          <button
+            type="button"
+            class="button"
+            disabled={!props.playing.hasRoomForStrum()}
+            onClick={() => props.playing.vary(used().strum)}
+          >
+            {playingWords.vary}
+          </button>
+        </div>
+      )}
+    </Show>
+  );
+}
+
+function Read(props: { readonly playing: Playing }) {
+  return (
+    <Show when={props.playing.shown()}>
+      {(strum) => (
+        <>
+          <StrumPicture strum={strum()} beat={props.playing.beat()} />
+          <p class="small soft">
+            {playingWords.stepLength} {playingWords.stepLengths[strum().step]} ·{" "}
+            {playingWords.feels[strum().feel]}
+            {strum().palmMute ? ` · ${playingWords.patternPalmMute}` : ""}
+          </p>
+        </>
+      )}
+    </Show>
+  );
+}

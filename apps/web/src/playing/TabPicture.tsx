@@ -1,0 +1,112 @@
+/** A fill as tab over its time: string 1 on top, frets at their beat, slurs and slides between. */
+import "./TabPicture.css";
+import type { LaneId } from "@halflap/board/board";
+import { For, Match, Show, Switch } from "solid-js";
+import { playingWords } from "../words/playing.ts";
+import { withFractions } from "./beat-name.ts";
+import type { FillFigure, NoteFigure } from "./playing-figure.ts";
+import { tabStrings } from "./tab-grid.ts";
+
+/** The distance of two string lines, and the height of a tab, in pixels. */
+export const tabGap = 8;
+export const tabHeight = 58;
+
+const top = 9;
+const percent = (share: number) => `${(share * 100).toFixed(3)}%`;
+const y = (string: number) => top + (string - 1) * tabGap;
+
+/** Part of an SVG as wide as the time of its bar. Drawn for the eye only. */
+export function TabPicture(props: { readonly figure: FillFigure; readonly lane: LaneId }) {
+  const width = () => props.figure.to - props.figure.from;
+  return (
+    <g class="tab-picture" data-kind={props.figure.fill.kind}>
+      <rect
+        class="tab-ground"
+        x={percent(props.figure.from)}
+        y="1"
+        width={percent(width())}
+        height={tabHeight - 2}
+        rx={props.lane === "lower" ? 8 : 0}
+      />
+      <For each={tabStrings}>
+        {(string) => (
+          <line
+            class="tab-line"
+            x1={percent(props.figure.from)}
+            x2={percent(props.figure.to)}
+            y1={y(string)}
+            y2={y(string)}
+          />
+        )}
+      </For>
+      <For each={props.figure.notes}>{(note) => <TabLink note={note} />}</For>
+      <For each={props.figure.notes}>{(note) => <TabNote note={note} />}</For>
+      <Show when={props.figure.fill.notes.length === 0}>
+        <svg
+          x={percent(props.figure.from + width() / 2)}
+          y={tabHeight / 2}
+          overflow="visible"
+          aria-hidden="true"
+        >
+          <text class="tab-open" y="4">
+            {playingWords.kinds[props.figure.fill.kind]}
+          </text>
+        </svg>
+      </Show>
+    </g>
+  );
+}
+
+function TabNote(props: { readonly note: NoteFigure }) {
+  return (
+    <svg
+      x={percent(props.note.at)}
+      y={y(props.note.note.string)}
+      overflow="visible"
+      aria-hidden="true"
+    >
+      <text class="tab-fret" x="2" y="4">
+        {props.note.note.fret}
+      </text>
+      <Show when={props.note.note.way === "bend"}>
+        <path class="tab-bend" d="M14 1Q18 1 18-6M15.8-3.6 18-6.4 20.2-3.6" />
+        <text class="tab-amount" x="14" y="-8">
+          {withFractions(props.note.note.bend / 2)}
+        </text>
+      </Show>
+    </svg>
+  );
+}
+
+/** What joins a note to the one before it on its string. */
+function TabLink(props: { readonly note: NoteFigure }) {
+  return (
+    <Show when={props.note.from}>
+      {(from) => (
+        <svg
+          class="tab-link"
+          x={percent(from().at)}
+          y={y(props.note.note.string) - tabGap - 1}
+          width={percent(props.note.at - from().at)}
+          height={tabGap}
+          viewBox="0 0 10 10"
+          preserveAspectRatio="none"
+          overflow="visible"
+          aria-hidden="true"
+        >
+          <Switch>
+            <Match when={props.note.note.way === "slide"}>
+              <path
+                class="tab-slide"
+                d={props.note.note.fret > from().fret ? "M5.6 13.5 9.4 8" : "M5.6 8 9.4 13.5"}
+              />
+            </Match>
+            <Match when={true}>
+              <path d="M2 5.5Q6-2 11 5.5" />
+            </Match>
+          </Switch>
+        </svg>
+      )}
+    </Show>
+  );
+}

@@ -1,0 +1,81 @@
+/** What a lane plays in a bar, said in words for whoever does not see it drawn. */
+import type { BarAim, Meter } from "@halflap/board/board";
+import { beatOf } from "@halflap/board/meter";
+import type { Dynamic, FillNote, Strum } from "@halflap/board/playing";
+import { playingWords } from "../words/playing.ts";
+import { beatName, withFractions } from "./beat-name.ts";
+import type { FillFigure, PlayingFigure, StepFigure } from "./playing-figure.ts";
+
+/** Everything beside strokes and fills. */
+export type BarMarks = {
+  readonly dynamic: Dynamic | undefined;
+  readonly palmMute: boolean;
+  readonly letRing: boolean;
+  readonly aims: readonly BarAim[];
+  readonly mark: string;
+};
+
+/** "Strokes on 1, 2 and; fill on 3; palm mute"; "" where nothing is set. */
+export function playingText(figure: PlayingFigure, marks: BarMarks, meter: Meter): string {
+  const beat = beatOf(meter);
+  const parts = [
+    figure.rests ? playingWords.spokenRest : "",
+    strokesText(figure.steps, beat),
+    ...figure.fills.map((fill) => fillText(fill, beat)),
+    marks.dynamic === undefined ? "" : playingWords.spokenDynamic(marks.dynamic),
+    marks.palmMute ? playingWords.palmMute : "",
+    marks.letRing ? playingWords.letRing : "",
+    ...marks.aims.map((aim) => playingWords.aims[aim]),
+    marks.mark,
+  ];
+  return parts.filter((part) => part !== "").join("; ");
+}
+
+/** The strokes of a pattern by the beat, with what is special about each. */
+export function strokesText(steps: readonly StepFigure[], beat: number): string {
+  const strokes = steps.filter(({ step }) => step.kind === "stroke");
+  const chokes = steps.filter(({ step }) => step.kind === "choke");
+  const names = (each: readonly StepFigure[]) =>
+    each.map((stroke) => `${beatName(stroke.start, beat)}${special(stroke)}`).join(", ");
+  return [
+    strokes.length === 0 ? "" : playingWords.spokenStrokes(names(strokes)),
+    chokes.length === 0 ? "" : playingWords.spokenChokes(names(chokes)),
+  ]
+    .filter((part) => part !== "")
+    .join("; ");
+}
+
+/** One step: "down, accent". */
+export function stepText(step: Strum["steps"][number]): string {
+  if (step.kind === "rest") return playingWords.rest;
+  if (step.kind === "choke") return playingWords.choke;
+  const weight = step.weight === "plain" ? [] : [playingWords.weights[step.weight]];
+  const push = step.push ? [playingWords.push] : [];
+  return [playingWords.ways[step.way], ...weight, ...push].join(", ");
+}
+
+/** A fill or line: where it starts, and its notes by string and fret. */
+export function fillText({ fill, start, notes }: FillFigure, beat: number): string {
+  const where = playingWords.spokenFill(playingWords.kinds[fill.kind], beatName(start, beat));
+  if (fill.notes.length === 0) return `${where}, ${playingWords.noNotes}`;
+  const said = notes.map(({ note }) => noteText(note));
+  return `${where}: ${said.join(", ")}`;
+}
+
+/** One note: "string 2 fret 10, hammer-on". */
+export function noteText(note: FillNote): string {
+  const way =
+    note.way === "pluck"
+      ? []
+      : note.way === "bend"
+        ? [playingWords.bendBy(withFractions(note.bend / 2))]
+        : [playingWords.fillWays[note.way]];
+  const ring = note.letRing ? [playingWords.letRing] : [];
+  return [playingWords.spokenNote(note.string, note.fret), ...way, ...ring].join(", ");
+}
+
+function special({ step }: StepFigure): string {
+  if (step.kind === "choke") return "";
+  const weight = step.weight === "plain" ? "" : ` ${playingWords.weights[step.weight]}`;
+  return `${weight}${step.push ? ` ${playingWords.push}` : ""}`;
+}
