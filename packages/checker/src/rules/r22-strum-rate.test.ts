@@ -47,7 +47,7 @@ describe("R22", () => {
     expect(more).toEqual([]);
     expect(finding).toMatchObject({ lanes: ["lower"], bars: ["b1", "b2"], threshold: 5 });
     expect(finding?.words).toBe(
-      "For two bars the lower lane strums 10.7 strokes a second: leave some out, before it gets " +
+      "For two bars the lower lane plays 10.7 strokes a second: leave some out, before it gets " +
         "ragged or hurts.",
     );
     expect(rates(160, oneWay)[0]?.words).toContain("strum both ways");

@@ -101,7 +101,7 @@ function hitOf(run: BarRun<Severity>, lane: LaneId, pace: Pace, tune: Tune): Hit
 function wordsOf(run: BarRun<Severity>, lane: LaneId, pace: Pace, tune: Tune): string {
   const player = tune.players[lane];
   const rate = Math.round(perSecond(pace.step, tune) * 10) / 10;
-  const strokes = `${forBars(run)} ${player} strums ${rate} strokes a second`;
+  const strokes = `${forBars(run)} ${player} plays ${rate} strokes a second`;
   const wayOut = pace.cycle === pace.step ? "strum both ways" : "leave some out";
   switch (run.verdict) {
     case "stop":
