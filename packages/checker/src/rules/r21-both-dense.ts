@@ -30,7 +30,7 @@ function hitOf(run: BarRun<Verdict>, { limits }: Tune): Hit {
     threshold: both ? limits.denseLane : limits.denseOther,
     words: both
       ? `${forBars(run)} you both strum nearly every sixteenth: one of you could just chop.`
-      : `${forBars(run)} one of you strums nearly every sixteenth and the other every second: thin out.`,
+      : `${forBars(run)} one of you strums every sixteenth and the other half of them: thin out.`,
   };
 }
 
