@@ -9,6 +9,7 @@ import { colours } from "./r06-colours.ts";
 import { missingGuideTone } from "./r07-missing-guide-tone.ts";
 import { mud } from "./r08-low-interval.ts";
 import { bassZone } from "./r09-bass-zone.ts";
+import { fillRub } from "./r10-fill-rub.ts";
 import { rub } from "./r10-rub.ts";
 import { roughness } from "./r12-roughness.ts";
 import { foreignTones } from "./r13-foreign-tones.ts";
@@ -46,7 +47,6 @@ export const slotRules: readonly SlotRule[] = [
   mud,
   bassZone,
   rub,
-  foreignTones,
   capoMismatch,
   unplayableGrip,
 ];
@@ -54,6 +54,8 @@ export const slotRules: readonly SlotRule[] = [
 /** Rules about a passage: runs of bars, rhythm, fills, moves. */
 export const passageRules: readonly PassageRule[] = [
   registerOverlap,
+  fillRub,
+  foreignTones,
   parallelLanes,
   crossedParts,
   jumpyLinking,

@@ -84,6 +84,29 @@ describe("R01", () => {
     expect(overlaps(bars(["C", "-", "x-3-2-0-1-0"]))).toEqual([]);
   });
 
+  test("R01 not where a part strikes at most once a bar, if a pattern says so", () => {
+    const strummed = (upper: string) =>
+      overlaps(bars(inside, inside), { strums: { upper, lower: "D.D.D.D." } });
+    expect(strummed("D.......")).toEqual([]);
+    expect(strummed("D...D...")).toHaveLength(1);
+    expect(overlaps(bars(inside), { strums: { upper: { 1: "D..." } } })).toEqual([]);
+  });
+
+  test("R01 ghost strokes leave room too, notes of a fill do not", () => {
+    expect(overlaps(bars(inside), { strums: { upper: "Dududu.u" } })).toEqual([]);
+    const fills = { upper: [{ bar: 1, beat: 3, beats: 2, notes: [[0, "1:8"] as const] }] };
+    expect(overlaps(bars(inside), { strums: { upper: "D......." }, fills })).toHaveLength(1);
+  });
+
+  test("R01 not where the unison is meant, which ends a run", () => {
+    const aims = { 2: ["unison"] } as const;
+    expect(overlaps(bars(inside, inside, inside), { aims }).map(({ bars }) => bars)).toEqual([
+      ["b1"],
+      ["b3"],
+    ]);
+    expect(overlaps(bars(inside), { aims: { 1: ["lock"] } })).toHaveLength(1);
+  });
+
   test("R01 not on the chord the tune ends on, unless that bar comes back", () => {
     expect(overlaps(bars(apart, inside), { form: [0] })).toEqual([]);
     expect(overlaps(bars(apart, inside), { form: [0, 0] })).toHaveLength(1);

@@ -57,6 +57,19 @@ describe("R02", () => {
     expect(check(board).filter(({ rule }) => rule === "R02" || rule === "R03")).toEqual([]);
   });
 
+  test("R02 and R03 not where the unison is meant, a drone or a riff", () => {
+    const meant = (upper: string) =>
+      check(
+        smallBoard({
+          sections: bars(["C", upper, "x-3-2-0-1-0"]),
+          form: [0, 0],
+          aims: { 1: ["unison"] },
+        }),
+      ).filter(({ rule }) => rule === "R02" || rule === "R03");
+    expect(meant("x-x-x-0-1-x")).toEqual([]);
+    expect(meant("x-3-2-0-1-0")).toEqual([]);
+  });
+
   test("R02 nothing shared raises nothing", () => {
     expect(doublings(["C", "x-x-x-12-13-12", "x-3-2-0-1-x"])).toEqual([]);
   });

@@ -1,10 +1,10 @@
 /** R04: guide tones in octaves, and those that may be. */
 import { describe, expect, test } from "vitest";
 import { check } from "../check.ts";
-import { bars, type Played, smallBoard } from "../test-support/small-board.ts";
+import { bars, type Played, type SmallBoard, smallBoard } from "../test-support/small-board.ts";
 
-function octaves(played: Played, key = "C") {
-  const board = smallBoard({ sections: bars(played), form: [0, 0], key });
+function octaves(played: Played, key = "C", more: Partial<SmallBoard> = {}) {
+  const board = smallBoard({ sections: bars(played), form: [0, 0], key, ...more });
   return check(board).filter(({ rule }) => rule === "R04");
 }
 
@@ -34,6 +34,12 @@ describe("R04", () => {
     const found = octaves(["C7sus4", "x-x-x-x-11-13", "x-3-3-3-1-x"]);
     expect(found).toHaveLength(1);
     expect(found[0]?.words).toContain("the 4th (F) and the 7th (B♭)");
+  });
+
+  test("R04 not where the unison is meant, a hook in octaves", () => {
+    const played: Played = ["G7", "x-x-x-x-8-7", "x-x-3-4-3-x"];
+    expect(octaves(played, "C", { aims: { 1: ["unison"] } })).toEqual([]);
+    expect(octaves(played, "C", { aims: { 1: ["lock"] } })).toHaveLength(1);
   });
 
   test("R04 not for one pitch, nor for octaves inside one part", () => {

@@ -50,6 +50,19 @@ describe("R07", () => {
     expect(missing([overThird], { hasBass: false })).toMatchObject([{ severity: "fix" }]);
   });
 
+  test("R07 a tone in a fill or line of the slot counts as played", () => {
+    const filled = (place: string, beat = 3, kind: "fill" | "line" = "fill") =>
+      missing([noSeventh], {
+        fills: { upper: [{ bar: 1, beat, beats: 1, kind, notes: [[0, place]] }] },
+      });
+    expect(filled("1:6")).toEqual([]);
+    expect(filled("1:6", 3, "line")).toEqual([]);
+    expect(filled("1:8")).toHaveLength(1);
+    const later: Played = ["C7", high, "x-3-2-0-1-0"];
+    const fills = { upper: [{ bar: 2, beat: 1, beats: 1, notes: [[0, "1:6"] as const] }] };
+    expect(missing([noSeventh, later], { fills }).map(({ bars }) => bars)).toEqual([["b1"]]);
+  });
+
   test.each(["C5", "Csus4", "C7sus4", "N.C.", "C(no3)"])("R07 not for %s", (chord) => {
     expect(missing([[chord, high, "x-3-5-5-x-x"]])).toEqual([]);
   });

@@ -28,7 +28,8 @@ function wrongBass(segment: Segment, tune: Tune): readonly Hit[] | undefined {
   const classes = [...new Set(pitches.map(pitchClass))];
   const names = listed(classes.map((value) => noteWord(value, chord, tune.key)));
   const whose = listed(lanes.map((lane) => `${tune.players[lane]}'s`));
-  const bass = pretty(chord.bass);
+  const [symbol, bass] = [pretty(chord.symbol), pretty(chord.bass)];
+  const put = classes.length > 1 || lanes.length > 1 ? "put" : "puts";
   return [
     {
       rule: "R09",
@@ -38,7 +39,7 @@ function wrongBass(segment: Segment, tune: Tune): readonly Hit[] | undefined {
       notes: lanes.flatMap((lane) => notesOf(segment, lane, isWrong)),
       measured: pitches.length,
       threshold: 1,
-      words: `${sentence(whose)} low ${names} puts another bass under ${pretty(chord.symbol)}: the bass plays ${bass}.`,
+      words: `${sentence(whose)} low ${names} ${put} another bass under ${symbol}: it wants ${bass}.`,
     },
   ];
 }

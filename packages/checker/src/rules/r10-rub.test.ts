@@ -1,11 +1,11 @@
 /** R10 and R11: each distance that rubs or does not, and what the symbol allows. */
 import { describe, expect, test } from "vitest";
 import { check } from "../check.ts";
-import { bars, type Played, smallBoard } from "../test-support/small-board.ts";
+import { bars, type Played, type SmallBoard, smallBoard } from "../test-support/small-board.ts";
 
-function rubs(chord: string, upper: string, lower: string) {
+function rubs(chord: string, upper: string, lower: string, more: Partial<SmallBoard> = {}) {
   const played: Played = [chord, upper, lower];
-  return check(smallBoard({ sections: bars(played), key: "F" })).filter(
+  return check(smallBoard({ sections: bars(played), key: "F", ...more })).filter(
     ({ rule }) => rule === "R10" || rule === "R11",
   );
 }
@@ -65,6 +65,29 @@ describe("R10", () => {
   test("R10 not for the minor ninths of a diminished seventh chord, but for its semitones", () => {
     expect(rubs("Bdim7", "x-x-x-x-x-11", "x-x-x-x-3-x")).toEqual([]);
     expect(rubs("Bdim7", "x-x-x-x-4-x", "x-x-x-x-3-x")).toHaveLength(1);
+  });
+});
+
+describe("R10 where it may", () => {
+  test("R10 a chord of half a beat passes, a longer one does not", () => {
+    const clear: Played = ["F", "x-x-x-x-1-x", "x-x-x-x-1-x"];
+    const rubbing: Played = ["F", above[1] ?? "", c4];
+    const slots = (count: number) =>
+      check(
+        smallBoard({ sections: [[[...Array(count - 1).fill(clear), rubbing]]], key: "F" }),
+      ).filter(({ rule }) => rule === "R10");
+    expect(slots(8)).toEqual([]);
+    expect(slots(6)).toHaveLength(1);
+  });
+
+  test("R10 the minor against the major third passes where the band plays blue notes", () => {
+    // A4 over G#4, the two thirds of F; then the same distance elsewhere in the chord.
+    const thirds = ["F7", "x-x-x-x-x-5", "x-x-x-x-9-x"] as const;
+    expect(rubs(...thirds)).toMatchObject([{ severity: "fix" }]);
+    expect(rubs(...thirds, { more: { blueNotes: true } })).toEqual([]);
+    expect(rubs("F7", above[1] ?? "", c4, { more: { blueNotes: true } })).toHaveLength(1);
+    const minor = ["Fm7", "x-x-x-x-x-5", "x-x-x-x-9-x"] as const;
+    expect(rubs(...minor, { more: { blueNotes: true } })).toHaveLength(1);
   });
 });
 

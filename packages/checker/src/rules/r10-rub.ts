@@ -4,12 +4,12 @@ import type { SoundingChord } from "@halflap/theory/chord";
 import { type MidiNote, type PitchClass, pitchClass } from "@halflap/theory/units";
 import { type Hit, notesOf } from "../hit.ts";
 import { isPair, type PairSegment, type Segment } from "../segments.ts";
-import { rubDistance } from "../thresholds.ts";
+import { exceeds, rubDistance } from "../thresholds.ts";
 import { soundingChord, type Tune } from "../tune.ts";
 import { listed, noteWord, sentence } from "../words.ts";
 
 /** Two notes, one of each lane, that rub. */
-type Rub = {
+export type Rub = {
   readonly upper: MidiNote;
   readonly lower: MidiNote;
   readonly distance: number;
@@ -17,11 +17,14 @@ type Rub = {
   readonly declared: boolean;
 };
 
-/** Rubs that the symbol does not ask for are a fix; a semitone that it does ask for is a note. */
+/**
+ * Rubs that the symbol does not ask for are a fix; a semitone that it does ask for is a note. A
+ * chord that only passes may rub.
+ */
 export function rub(segment: Segment, tune: Tune): readonly Hit[] {
-  if (!isPair(segment)) return [];
+  if (!isPair(segment) || !exceeds(segment.slot.length / tune.beat, tune.limits.rub)) return [];
   const chord = soundingChord(segment);
-  const rubs = rubsIn(segment, chord);
+  const rubs = rubsBetween(segment, chord, tune);
   const wrong = rubs.filter((pair) => !pair.declared);
   if (wrong.length === 0) {
     const close = rubs.filter((pair) => pair.distance === rubDistance.semitone);
@@ -95,11 +98,17 @@ function hitOf(segment: PairSegment, rubs: readonly Rub[]) {
   } as const;
 }
 
-function rubsIn(segment: PairSegment, chord: SoundingChord | undefined): readonly Rub[] {
-  return [...new Set(segment.upper)].flatMap((upper) =>
-    [...new Set(segment.lower)].flatMap((lower) => {
+/** Every rub between what the lanes sound at one time; thirds that are a matter of style pass. */
+export function rubsBetween(
+  sounding: Readonly<Record<LaneId, readonly MidiNote[]>>,
+  chord: SoundingChord | undefined,
+  { blueNotes }: Pick<Tune, "blueNotes">,
+): readonly Rub[] {
+  return [...new Set(sounding.upper)].flatMap((upper) =>
+    [...new Set(sounding.lower)].flatMap((lower) => {
       const distance = Math.abs(upper - lower);
       if (distance !== rubDistance.semitone && distance !== rubDistance.minorNinth) return [];
+      if (blueNotes && chord !== undefined && isBlue(chord, upper, lower)) return [];
       const declared = chord !== undefined && isDeclared(chord, upper, lower, distance);
       return [{ upper, lower, distance, declared }];
     }),
@@ -120,6 +129,13 @@ function isDeclared(
   if (asked.has(pitchClass(upper)) && asked.has(pitchClass(lower))) return true;
   const isDiminishedSeventh = chord.tones.some((tone) => tone.degree === "bb7");
   return isDiminishedSeventh && distance === rubDistance.minorNinth;
+}
+
+/** The minor third against the major third of the chord. */
+function isBlue(chord: SoundingChord, upper: MidiNote, lower: MidiNote): boolean {
+  const third = chord.tones.find((tone) => tone.degree === "3")?.pitchClass;
+  const classes = [pitchClass(upper), pitchClass(lower)];
+  return third !== undefined && classes.includes(third) && classes.includes(pitchClass(third - 1));
 }
 
 /** The lane with the 4th while the other has the major 3rd; undefined for any other rub. */

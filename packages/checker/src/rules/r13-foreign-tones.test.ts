@@ -61,6 +61,44 @@ describe("R13", () => {
     expect(found[0]?.words).toContain("contradict root and 3rd of F7");
   });
 
+  test("R13 a pedal may be foreign between chords that allow it", () => {
+    // D4 is the 5th of G and no part of Ebm.
+    const through = (middle: string, last: string) =>
+      check(
+        smallBoard({
+          sections: bars(["G", "-", "x-x-x-4-3-3"], [middle, "-", "x-x-x-3-3-2"], ["G", "-", last]),
+          key: "G",
+        }),
+      ).filter(({ rule }) => rule === "R13");
+    expect(through("Ebm", "x-x-x-4-3-3")).toEqual([]);
+    expect(through("Ebm", "x-x-x-4-8-3")).toMatchObject([{ severity: "look", bars: ["b2"] }]);
+  });
+
+  test("R13 a pedal is held at its pitch, and begins and ends in a chord that allows it", () => {
+    const pedal = (...chords: readonly string[]) =>
+      check(
+        smallBoard({
+          sections: bars(...chords.map((chord) => [chord, "-", "x-x-x-x-3-x"] as const)),
+          key: "G",
+        }),
+      ).filter(({ rule }) => rule === "R13");
+    expect(pedal("G", "Ebm", "Db", "G")).toEqual([]);
+    expect(pedal("G", "Ebm")).toHaveLength(1);
+    expect(pedal("Ebm", "G")).toHaveLength(1);
+    expect(pedal("G", "Ebm", "N.C.", "G")).toHaveLength(1);
+  });
+
+  test("R13 a chord of half a beat passes, a longer one does not", () => {
+    const clear = ["C7", "-", "x-x-2-3-1-x"] as const;
+    const stray = ["C7", "-", "x-x-2-3-2-x"] as const;
+    const slots = (count: number) =>
+      check(
+        smallBoard({ sections: [[[...Array(count - 1).fill(clear), stray]]], key: "F" }),
+      ).filter(({ rule }) => rule === "R13");
+    expect(slots(8)).toEqual([]);
+    expect(slots(6)).toHaveLength(1);
+  });
+
   test("R13 judges each lane for itself", () => {
     const board = smallBoard({ sections: bars(["C7", "x-x-x-x-2-x", "x-x-2-3-3-x"]), key: "F" });
     const lanes = check(board).flatMap(({ rule, lanes }) => (rule === "R13" ? [lanes] : []));

@@ -4,23 +4,40 @@ import type { SoundingChord } from "@halflap/theory/chord";
 import { pretty } from "@halflap/theory/display";
 import { nameInKey } from "@halflap/theory/key";
 import { type MidiNote, type PitchClass, pitchClass } from "@halflap/theory/units";
-import { chordSpelled, foreignClasses } from "../foreign.ts";
+import { chordSpelled } from "../foreign.ts";
 import { isThird } from "../guide-tones.ts";
-import { type Hit, notesOf } from "../hit.ts";
+import { type Hit, notesOf, type PassageRule } from "../hit.ts";
+import { foreignIn, isPedal } from "../pedal.ts";
 import type { Segment } from "../segments.ts";
+import { exceeds } from "../thresholds.ts";
 import { soundingChord, type Tune } from "../tune.ts";
 import { listed, noteWord, sentence } from "../words.ts";
 
-/** Each lane for itself: tones outside the chord are a look, another chord a stop. */
-export function foreignTones(segment: Segment, tune: Tune): readonly Hit[] {
-  const chord = soundingChord(segment);
-  if (chord === undefined) return [];
-  return laneIds.flatMap((lane) => inLane(segment, tune, chord, lane));
-}
+/**
+ * Each lane for itself: tones outside the chord are a look, another chord a stop. Pedals, and
+ * chords that only pass, may be foreign.
+ */
+export const foreignTones: PassageRule = ({ segments }, tune) =>
+  segments.flatMap((segment, place) => {
+    const chord = soundingChord(segment);
+    const isPassing = !exceeds(segment.slot.length / tune.beat, tune.limits.rub);
+    if (chord === undefined || isPassing) return [];
+    return laneIds.flatMap((lane) => {
+      const foreign = foreignIn(segment, lane).filter(
+        (value) => !isPedal(segments, place, lane, value),
+      );
+      return foreign.length === 0 ? [] : inLane(segment, tune, chord, lane, foreign);
+    });
+  });
 
-function inLane(segment: Segment, tune: Tune, chord: SoundingChord, lane: LaneId): readonly Hit[] {
+function inLane(
+  segment: Segment,
+  tune: Tune,
+  chord: SoundingChord,
+  lane: LaneId,
+  foreign: readonly PitchClass[],
+): readonly Hit[] {
   const pitches = segment[lane] ?? [];
-  const foreign = foreignClasses(pitches, chord);
   if (foreign.length < tune.limits.foreign) return [];
   const { key } = tune;
   const isOther = foreign.length >= tune.limits.foreignOtherChord;
