@@ -104,9 +104,11 @@ function overVoice(passage: CheckedPassage, lane: LaneId, tune: Tune): readonly 
 
 /** Whether a lane strikes something in the bar within one of the stretches. */
 function isStruck({ played }: CheckedBar, lane: LaneId, stretches: readonly Stretch[]): boolean {
-  return played.lanes[lane].attacks.some((attack) => {
-    const at = played.start + attack.at;
-    return isSounded(attack) && stretches.some(({ start, end }) => at >= start && at < end);
+  const { start, bar, lanes } = played;
+  const here = stretches.filter((each) => each.start < start + bar.length && each.end > start);
+  return lanes[lane].attacks.some((attack) => {
+    const at = start + attack.at;
+    return isSounded(attack) && here.some((each) => at >= each.start && at < each.end);
   });
 }
 
