@@ -11,7 +11,7 @@ import { inOrder, isNews, shownMax, type Tried } from "./ways/choosing.ts";
 import { effortOf } from "./ways/effort.ts";
 import { makersFor } from "./ways/makers.ts";
 import { situationOf } from "./ways/situation.ts";
-import { type Difference, differenceOf, stands, totalOf } from "./ways/weights.ts";
+import { type Difference, differenceOf, isStanding, stands, totalOf } from "./ways/weights.ts";
 import { windowOf } from "./ways/window.ts";
 
 export type WayOut = {
@@ -46,13 +46,14 @@ export type WaysOutOptions = {
 /**
  * The best ways out of a finding of this board, at most six, truly different, the best first.
  * Each takes the finding away or makes it less grave, lowers what all findings weigh, and brings
- * no stop. SPEC.md O1 to O9.
+ * no stop. Notes, praise and what is silenced need none. SPEC.md O1 to O9.
  */
 export function waysOut(
   board: Board,
   finding: Finding,
   options: WaysOutOptions = {},
 ): readonly WayOut[] {
+  if (finding.severity === "note" || !isStanding(finding)) return [];
   const window = windowOf(board, finding);
   const nearby = trialOn(window, finding, makeChecker());
   const hopeful = inOrder(

@@ -17,8 +17,10 @@ const ofKindMax: Readonly<Record<WayKind, number>> = {
   strings: 1,
   octave: 1,
   capo: 2,
+  kept: 1,
   rest: 1,
   strum: 2,
+  feel: 1,
   "fill moved": 1,
   "fill cut": 1,
   "fill gone": 1,
@@ -49,8 +51,12 @@ export function isNews(candidate: Candidate, chosen: readonly Candidate[]): bool
   );
 }
 
-/** Whether two ways make the same changes, or such that hardly differ, in most places. */
+/**
+ * Whether two ways make the same changes, or such that hardly differ, in most places. Counting the
+ * capo says why, and is told beside a grip like it.
+ */
 function isAlike(one: Candidate, other: Candidate): boolean {
+  if ((one.kind === "capo") !== (other.kind === "capo")) return false;
   if (one.lane !== other.lane || one.edits.length !== other.edits.length) return false;
   const apart = one.edits.filter((edit, index) => {
     const beside = other.edits[index];

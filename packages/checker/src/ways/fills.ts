@@ -108,7 +108,8 @@ function moved(placed: Placed, { lane, board }: Situation): readonly Candidate[]
       if (home === undefined) return [];
       const at = ticks(gap.start - home.start);
       const changed: Fill = { ...fill, bar: home.bar.id, start: at };
-      const words = `Play the fill of bar ${placed.bar.number} in the gap of bar ${home.bar.number}`;
+      const [from, to] = [placed.bar.number, home.bar.number];
+      const words = `Play the fill of bar ${from} in the gap of bar ${to}`;
       return [
         { kind: "fill moved", lane, edits: [{ kind: "fill", fill: changed }], words, loss: 0 },
       ];

@@ -3,6 +3,7 @@ import type { RuleId } from "../finding.ts";
 import type { WayOutMaker } from "./candidate.ts";
 import { capoCounted } from "./capo.ts";
 import { fillChanges } from "./fills.ts";
+import { keptGrips } from "./kept.ts";
 import { loudness, noRinging, palmMutes } from "./marks.ts";
 import { regrips } from "./regrip.ts";
 import { layOuts } from "./rests.ts";
@@ -32,7 +33,7 @@ export const makersFor: Readonly<Record<RuleId, readonly WayOutMaker[]>> = {
   R11: [...tones, ...fills],
   R12: register,
   R13: [regrips, capoCounted, fewerStrings, layOuts],
-  R14: [capoCounted, regrips, layOuts],
+  R14: [regrips, capoCounted, layOuts],
   R15: tones,
   R16: register,
   R17: [regrips],
@@ -53,5 +54,5 @@ export const makersFor: Readonly<Record<RuleId, readonly WayOutMaker[]>> = {
   R32: [noRinging, regrips, fewerStrings],
   R33: [loudness, layOuts],
   R34: [regrips, layOuts],
-  R36: [regrips, layOuts],
+  R36: [keptGrips, regrips, layOuts],
 };

@@ -34,14 +34,16 @@ export const patterns: WayOutMaker = (situation) => {
   const now = laneBarIn(situation, first, situation.lane);
   const other = laneBarIn(situation, first, otherLane(situation.lane));
   if (now === undefined || now.strum === undefined) return [];
-  const drafts = [...draftsFor(first, now.strum, other, situation.board), ...feels(now, other)];
-  const seen = new Set<string>([printSteps(now.strum.steps) + now.strum.feel]);
-  return drafts.flatMap((draft) => {
-    const text = printSteps(draft.steps) + draft.feel;
-    if (seen.has(text)) return [];
-    seen.add(text);
-    return inBars(situation, draft);
+  const seen = new Set<string>([saying(now.strum)]);
+  const thinner = draftsFor(first, now.strum, other, situation.board).filter((draft) => {
+    const isNew = !seen.has(saying(draft));
+    seen.add(saying(draft));
+    return isNew;
   });
+  return [
+    ...thinner.flatMap((draft) => inBars(situation, draft, "strum")),
+    ...feels(now, other).flatMap((draft) => inBars(situation, draft, "feel")),
+  ];
 };
 
 function laneBarIn({ passages }: Situation, bar: Bar, lane: LaneId): LaneBar | undefined {
@@ -120,7 +122,7 @@ function strokesOf(bar: LaneBar | undefined): ReadonlySet<Ticks> {
 }
 
 /** The pattern set in the bars of the finding: for the section if that is all of them. */
-function inBars(situation: Situation, draft: Draft): readonly Candidate[] {
+function inBars(situation: Situation, draft: Draft, kind: "strum" | "feel"): readonly Candidate[] {
   const { board, lane, bars } = situation;
   const { strums, strumming } = board.lanes[lane];
   const made = withId(draft, strums);
@@ -143,7 +145,7 @@ function inBars(situation: Situation, draft: Draft): readonly Candidate[] {
     ...entries.map(({ id }) => setAt({ kind: "pass", entry: id }, made)),
   ];
   const words = `Strum ${draft.name} in ${barWords(bars)}: ${printSteps(draft.steps)}`;
-  return [{ kind: "strum", lane, edits, words, loss: 0 }];
+  return [{ kind, lane, edits, words, loss: 0 }];
 }
 
 function setAt(

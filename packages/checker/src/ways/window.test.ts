@@ -1,0 +1,23 @@
+/** The part of a board on which candidates are tried first. */
+import { expect, test } from "vitest";
+import { type Played, smallBoard } from "../test-support/small-board.ts";
+import { foundBy } from "../test-support/ways.ts";
+import { windowOf } from "./window.ts";
+
+const apart: Played = ["F7", "x-x-x-x-8-8", "x-x-3-2-4-x"];
+const same: Played = ["F7", "x-x-3-2-4-x", "x-x-3-2-4-x"];
+
+test("holds the finding's bars, two to each side, and the ends of sections beside it", () => {
+  const section = [[apart], [apart], [apart], [apart]];
+  const board = smallBoard({
+    sections: [section, [[same], [apart], [apart], [apart], [apart]], section],
+    form: [0, 1, 2],
+  });
+  const window = windowOf(board, foundBy(board, "R03"));
+  const numbers = window.sections.map(({ bars }) => bars.map(({ number }) => number));
+  expect(numbers).toEqual([
+    [3, 4],
+    [5, 6, 7],
+  ]);
+  expect([...window.lanes.upper.grips.keys()]).toEqual(["s3", "s4", "s5", "s6", "s7"]);
+});
