@@ -59,7 +59,7 @@ export function FillText(props: { readonly playing: Playing; readonly fill: Fill
           onBlur={() => keep(text())}
         />
       </label>
-      <div id="fill-typed" class="small" aria-live="polite">
+      <div id="fill-typed" class="typed-words small" aria-live="polite">
         <Show when={error()} fallback={<Hint />}>
           {(wrong) => (
             <p class="problem">

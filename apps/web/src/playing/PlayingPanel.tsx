@@ -13,6 +13,7 @@ import { FillPart } from "./FillPart.tsx";
 import { PanelHead } from "./PanelHead.tsx";
 import { PartTabs, type PlayingPart } from "./PartTabs.tsx";
 import { StrumPart } from "./StrumPart.tsx";
+import { stripId } from "./strip-id.ts";
 
 /** Read-only on a lane that is not one's own. */
 export function PlayingPanel(props: { readonly lane: LaneId; readonly bar: BarId }) {
@@ -31,6 +32,11 @@ export function PlayingPanel(props: { readonly lane: LaneId; readonly bar: BarId
       const tab = panel?.querySelector<HTMLElement>("[role=tab][aria-selected=true]");
       tab?.focus({ preventScroll: true });
       document.querySelector(".board-side")?.scrollTo({ top: 0 });
+    }),
+  );
+  createEffect(
+    on([() => props.lane, () => props.bar], ([lane, bar]) => {
+      document.getElementById(stripId(lane, bar))?.scrollIntoView({ block: "nearest" });
     }),
   );
   return (

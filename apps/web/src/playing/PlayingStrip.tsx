@@ -8,10 +8,12 @@ import { MarkLine } from "./MarkLine.tsx";
 import { type PlayingFigure, playingFigure } from "./playing-figure.ts";
 import { type BarMarks, playingText } from "./playing-text.ts";
 import { StepsPicture } from "./StepsPicture.tsx";
+import { stripId } from "./strip-id.ts";
 import { TabPicture, tabHeight } from "./TabPicture.tsx";
 
-/** The height of a row of strokes, in pixels. */
+/** The height of a row of strokes, and where in it they stand, in pixels. */
 const stepsHeight = 30;
+const stepsY = 16;
 
 /** Pressing it opens the bar's playing. */
 export function PlayingStrip(props: { readonly lane: LaneId; readonly bar: Bar }) {
@@ -52,6 +54,7 @@ export function PlayingStrip(props: { readonly lane: LaneId; readonly bar: Bar }
     // biome-ignore lint/a11y/useKeyWithClickEvents: the key of every place opens it, "s"
     <div
       class="playing-strip"
+      id={stripId(props.lane, props.bar.id)}
       role="gridcell"
       tabindex={-1}
       aria-selected={isOpen()}
@@ -84,16 +87,21 @@ export function PlayingStrip(props: { readonly lane: LaneId; readonly bar: Bar }
 /** Strokes on one line, and a fill as tab in place of them. */
 function StripPicture(props: { readonly figure: PlayingFigure; readonly lane: LaneId }) {
   const height = () => (props.figure.fills.length > 0 ? tabHeight : stepsHeight);
-  const foot = () => height() - 1;
   const percent = (share: number) => `${(share * 100).toFixed(3)}%`;
   return (
     <svg class="strip-picture" height={height()} aria-hidden="true">
       <For each={props.figure.beats}>
         {(at) => (
-          <line class="strip-beat" x1={percent(at)} x2={percent(at)} y1={foot() - 4} y2={foot()} />
+          <line
+            class="strip-beat"
+            x1={percent(at)}
+            x2={percent(at)}
+            y1={stepsHeight - 5}
+            y2={stepsHeight - 1}
+          />
         )}
       </For>
-      <StepsPicture steps={props.figure.steps} y={height() / 2 + 1} />
+      <StepsPicture steps={props.figure.steps} y={stepsY} />
       <For each={props.figure.fills}>
         {(fill) => <TabPicture figure={fill} lane={props.lane} />}
       </For>

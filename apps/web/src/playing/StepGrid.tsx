@@ -70,7 +70,7 @@ export function StepGrid(props: { readonly playing: Playing }) {
       </div>
       <div class="step-marks" role="group" aria-label={playingWords.marksLabel}>
         <span class="small soft step-marks-of" aria-hidden="true">
-          {playingWords.step(beatName(at() * strum().step, props.playing.beat()), "")}
+          {playingWords.chosenStep(beatName(at() * strum().step, props.playing.beat()))}
         </span>
         <For each={marks}>
           {(name) => (

@@ -9,27 +9,31 @@ import { isUnused } from "./in-force.ts";
 import { StrumPicture } from "./StrumPicture.tsx";
 import { blankStrum } from "./step-grid.ts";
 
-/** A press opens a pattern in the editor; only what is set nowhere can be deleted. */
+/** A press shows a pattern above; only what is set nowhere can be deleted. */
 export function StrumLibrary(props: { readonly playing: Playing }) {
   const strums = () => [...props.playing.lane().strums.values()];
   return (
     <Show when={strums().length > 0}>
       <div class="playing-group">
-        <h3 class="label small">{playingWords.library}</h3>
+        <h3 class="label small">
+          {props.playing.mayWrite() ? playingWords.library : playingWords.libraryOf}
+        </h3>
         <ul class="strum-list">
           <For each={strums()}>{(strum) => <Entry playing={props.playing} strum={strum} />}</For>
         </ul>
-        <Show
-          when={props.playing.hasRoomForStrum()}
-          fallback={<p class="small soft">{playingWords.libraryFull(strumsMax)}</p>}
-        >
-          <button
-            type="button"
-            class="button strum-new"
-            onClick={() => props.playing.addStrum(blankStrum(props.playing.meter()))}
+        <Show when={props.playing.mayWrite()}>
+          <Show
+            when={props.playing.hasRoomForStrum()}
+            fallback={<p class="small soft">{playingWords.libraryFull(strumsMax)}</p>}
           >
-            {playingWords.newStrum}
-          </button>
+            <button
+              type="button"
+              class="button strum-new"
+              onClick={() => props.playing.addStrum(blankStrum(props.playing.meter()))}
+            >
+              {playingWords.newStrum}
+            </button>
+          </Show>
         </Show>
       </div>
     </Show>
@@ -54,7 +58,7 @@ function Entry(props: { readonly playing: Playing; readonly strum: Strum }) {
         </span>
         <StrumPicture strum={props.strum} beat={props.playing.beat()} />
       </button>
-      <Show when={isUnused(props.playing.lane(), props.strum.id)}>
+      <Show when={props.playing.mayWrite() && isUnused(props.playing.lane(), props.strum.id)}>
         <button
           type="button"
           class="button bare"

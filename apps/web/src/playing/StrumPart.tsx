@@ -1,5 +1,5 @@
 /** The strum pattern of the bar: which counts and why, its steps, and where else it is played. */
-import { createMemo, Match, Show, Switch } from "solid-js";
+import { createEffect, createMemo, Match, on, Show, Switch } from "solid-js";
 import { playingWords } from "../words/playing.ts";
 import type { Playing } from "./create-playing.ts";
 import { ReadyStrums } from "./ReadyStrums.tsx";
@@ -12,9 +12,20 @@ import { StrumText } from "./StrumText.tsx";
 
 /** On a lane that is not one's own it shows the pattern and changes nothing. */
 export function StrumPart(props: { readonly playing: Playing }) {
+  let top: HTMLDivElement | undefined;
+  // Whoever picks a pattern far down the list looks up at it.
+  createEffect(
+    on(
+      () => props.playing.shown()?.id,
+      () => top?.scrollIntoView({ block: "nearest" }),
+      { defer: true },
+    ),
+  );
   return (
     <>
-      <Source playing={props.playing} />
+      <div ref={top} class="strum-source">
+        <Source playing={props.playing} />
+      </div>
       <Show when={props.playing.mayWrite()} fallback={<Read playing={props.playing} />}>
         <Spread playing={props.playing} />
         <div class="playing-group">
@@ -47,7 +58,7 @@ function Source(props: { readonly playing: Playing }) {
     }
   };
   return (
-    <p class="strum-source">
+    <p>
       <Switch>
         <Match when={props.playing.shown()}>
           {(strum) => (
@@ -96,17 +107,20 @@ function Spread(props: { readonly playing: Playing }) {
 
 function Read(props: { readonly playing: Playing }) {
   return (
-    <Show when={props.playing.shown()}>
-      {(strum) => (
-        <>
-          <StrumPicture strum={strum()} beat={props.playing.beat()} />
-          <p class="small soft">
-            {playingWords.stepLength} {playingWords.stepLengths[strum().step]} ·{" "}
-            {playingWords.feels[strum().feel]}
-            {strum().palmMute ? ` · ${playingWords.patternPalmMute}` : ""}
-          </p>
-        </>
-      )}
-    </Show>
+    <>
+      <Show when={props.playing.shown()}>
+        {(strum) => (
+          <>
+            <StrumPicture strum={strum()} beat={props.playing.beat()} />
+            <p class="small soft">
+              {playingWords.stepLength} {playingWords.stepLengths[strum().step]} ·{" "}
+              {playingWords.feels[strum().feel]}
+              {strum().palmMute ? ` · ${playingWords.patternPalmMute}` : ""}
+            </p>
+          </>
+        )}
+      </Show>
+      <StrumLibrary playing={props.playing} />
+    </>
   );
 }

@@ -63,7 +63,7 @@ export function StrumText(props: { readonly playing: Playing }) {
           onBlur={keep}
         />
       </label>
-      <div id="strum-typed" class="small" aria-live="polite">
+      <div id="strum-typed" class="typed-words small" aria-live="polite">
         <Show when={error()} fallback={<span class="soft">{playingWords.typedStrumHint}</span>}>
           {(wrong) => (
             <p class="problem">

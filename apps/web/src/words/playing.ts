@@ -60,8 +60,8 @@ export const playingWords = {
   noneRead: "No pattern: each grip is struck once and held.",
   notHere: "Not the pattern of this bar.",
   unnamed: "Pattern without a name",
-  here: "Played here",
   steps: "Steps of the pattern",
+  chosenStep: (beat: string) => `Beat ${beat}`,
   step: (beat: string, does: string) => `Beat ${beat}: ${does}`,
   rest: "nothing new",
   choke: "choke",
@@ -185,7 +185,6 @@ export const playingWords = {
   removeNote: "Take the note away",
   deleteFill: "Delete this fill",
   fullFill: (most: number) => `A fill has ${most} notes at most.`,
-  stretch: "If a reach hurts, move it to another string.",
 
   // The bar.
   layOut: "Lay out here",
