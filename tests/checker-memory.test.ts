@@ -1,0 +1,93 @@
+/**
+ * A checker that remembers what it found says after every edit what one that starts afresh says:
+ * random edits of every kind, from the demo and from boards of many bars.
+ */
+import { type BoardCopy, fillDocuments } from "@halflap/board/copy";
+import { demoDraft, demoSolution } from "@halflap/board/demo";
+import { emptyDocuments } from "@halflap/board/documents";
+import { makeReader } from "@halflap/board/read";
+import { check, makeChecker } from "@halflap/checker/check";
+import type { Finding } from "@halflap/checker/finding";
+import { makeTimeline, timelineOf } from "@halflap/timeline/passages";
+import { describe, expect, test } from "vitest";
+import { fullBoard } from "./support/full-board.ts";
+import { randomEdit } from "./support/random-edits.ts";
+import { seeded } from "./support/seeded.ts";
+
+const seeds = 12;
+const edits = 30;
+
+const starts: readonly (readonly [string, () => BoardCopy])[] = [
+  ["the draft", demoDraft],
+  ["the solution", demoSolution],
+  ["24 full bars", () => fullBoard(24)],
+];
+
+/** Reads the board after each of some random edits, and hands it on with what was done. */
+function edited(start: BoardCopy, seed: number, onBoard: OnBoard, count: number = edits): void {
+  const chance = seeded(seed);
+  const docs = emptyDocuments();
+  fillDocuments(docs, start);
+  const read = makeReader(docs);
+  let made = 0;
+  const makeId = () => {
+    made += 1;
+    return `n${made}`;
+  };
+  onBoard(read(), `seed ${seed}, before the first edit`);
+  for (let edit = 1; edit <= count; edit += 1) {
+    randomEdit({ docs, board: read(), chance, makeId });
+    onBoard(read(), `seed ${seed}, edit ${edit}`);
+  }
+}
+
+type OnBoard = (board: ReturnType<ReturnType<typeof makeReader>>, where: string) => void;
+
+describe("after every edit the memory says what a fresh check says", () => {
+  test.each(starts)("from %s", (_, start) => {
+    for (let seed = 1; seed <= seeds; seed += 1) {
+      const checker = makeChecker();
+      edited(start(), seed, (board, where) => {
+        expect(checker(board), where).toEqual(check(board));
+      });
+    }
+  });
+
+  test("and the timeline kept is the timeline made afresh", () => {
+    for (let seed = 1; seed <= seeds; seed += 1) {
+      const timeline = makeTimeline();
+      edited(demoSolution(), seed, (board, where) => {
+        expect(timeline(board), where).toEqual(timelineOf(board));
+      });
+    }
+  });
+
+  test("a finding that says the same is the same object as before", () => {
+    const checker = makeChecker();
+    let last: ReadonlyMap<string, Finding> = new Map();
+    let kept = 0;
+    edited(demoDraft(), 7, (board) => {
+      const findings = checker(board);
+      for (const finding of findings) {
+        const before = last.get(finding.id);
+        if (before === undefined) continue;
+        expect(finding === before).toBe(JSON.stringify(finding) === JSON.stringify(before));
+        if (finding === before) kept += 1;
+      }
+      last = new Map(findings.map((finding) => [finding.id, finding]));
+    });
+    expect(kept).toBeGreaterThan(100);
+  });
+});
+
+test("undoing an edit on a board of its own brings the first findings back", () => {
+  const checker = makeChecker();
+  const docs = emptyDocuments();
+  fillDocuments(docs, demoDraft());
+  const first = makeReader(docs)();
+  const before = checker(first);
+  const other = emptyDocuments();
+  fillDocuments(other, demoSolution());
+  checker(makeReader(other)());
+  expect(checker(first)).toEqual(before);
+});
