@@ -1,5 +1,131 @@
 /** R27: the guitars are busy where the voice sits. */
+import { type LaneId, laneIds } from "@halflap/board/board";
+import type { MidiNote } from "@halflap/theory/units";
+import type { PlayedBar } from "@halflap/timeline/timeline";
+import { type Stretch, segmentsUnder } from "../figures.ts";
+import type { FindingNote } from "../finding.ts";
 import type { PassageRule } from "../hit.ts";
+import { hitOfReasons, type Reason } from "../reasons.ts";
+import { type HeldStrike, heldStrikes, type Strike, strikesOf } from "../struck.ts";
+import { totalLength, voicedStretches } from "../sung.ts";
+import { exceeds, reaches } from "../thresholds.ts";
+import type { CheckedPassage, Tune } from "../tune.ts";
+import { rangeOf, type VoiceRange } from "../voice-ranges.ts";
 
-/** The guitars are busy where the voice sits. */
-export const vocalMasking: PassageRule = () => [];
+/** What is said about one lane or both. */
+type LaneReason = { readonly lanes: readonly LaneId[]; readonly reason: Reason };
+
+/** A hit where strokes crowd the sung range, and for every lane that plays the melody along. */
+export const vocalMasking: PassageRule = (passage, tune) => {
+  if (passage.passage.sung.length === 0) return [];
+  const doubled = laneIds.flatMap((lane) => melodyDoubled(passage, lane, tune) ?? []);
+  const all = [...(crowded(passage, tune) ?? []), ...doubled];
+  return [laneIds, ...laneIds.map((lane) => [lane])].flatMap((lanes) => {
+    const reasons = all.filter((one) => one.lanes.join() === lanes.join());
+    const said = reasons.map(({ reason }) => reason);
+    return hitOfReasons(passage, { rule: "R27", lanes }, said);
+  });
+};
+
+/** A stroke in the sung range while somebody sings. */
+type Crowding = HeldStrike & { readonly lane: LaneId; readonly top: MidiNote };
+
+function crowded(passage: CheckedPassage, tune: Tune): readonly LaneReason[] | undefined {
+  const { sung } = passage.passage;
+  const voice = sung.find((one) => one.voice !== undefined)?.voice;
+  const range = voice && rangeOf(voice);
+  if (range === undefined) return undefined;
+  const voiced = voicedStretches(sung);
+  const strokes = laneIds.flatMap((lane) => crowdingOf(passage, { lane, range, voiced }, tune));
+  const measured = strokes.length / (totalLength(voiced) / tune.beat);
+  const { maskLook, maskFix } = tune.limits;
+  if (!reaches(measured, maskLook)) return undefined;
+  const isFix = reaches(measured, maskFix);
+  const lanes = laneIds.filter((lane) => strokes.some((stroke) => stroke.lane === lane));
+  const [only] = lanes;
+  const who =
+    lanes.length > 1 || only === undefined ? "both guitars are" : `${tune.players[only]} is`;
+  const reason: Reason = {
+    severity: isFix ? "fix" : "look",
+    segments: voiced.flatMap((stretch) => segmentsUnder(passage, stretch)),
+    notes: notesOfStrokes(strokes),
+    measured,
+    threshold: isFix ? maskFix : maskLook,
+    words: `${who} busy right where the voice sits, ${Math.round(measured * 10) / 10} strokes a beat`,
+  };
+  return [{ lanes, reason }];
+}
+
+/** The strokes of a lane that crowd a voice; pads and palm-muted strokes leave room for it. */
+function crowdingOf(
+  { passage }: CheckedPassage,
+  { lane, range, voiced }: Voicing & { readonly lane: LaneId },
+  tune: Tune,
+): readonly Crowding[] {
+  const padLength = tune.limits.maskPad * tune.beat;
+  let index = 0;
+  return heldStrikes(passage, lane).flatMap((held): readonly Crowding[] => {
+    while ((voiced[index]?.end ?? Number.POSITIVE_INFINITY) <= held.start) index += 1;
+    const isSung = (voiced[index]?.start ?? Number.POSITIVE_INFINITY) <= held.start;
+    const { top, palmMuted } = held.strike;
+    if (!isSung || top === undefined || palmMuted) return [];
+    if (top < range.low || top > range.high) return [];
+    return reaches(held.end - held.start, padLength) ? [] : [{ ...held, lane, top }];
+  });
+}
+
+type Voicing = { readonly range: VoiceRange; readonly voiced: readonly Stretch[] };
+
+/** The top notes of strokes, each once for its slot. */
+function notesOfStrokes(strokes: readonly Crowding[]): readonly FindingNote[] {
+  const notes = strokes.map(
+    ({ lane, strike, top }): FindingNote => ({ lane, slot: strike.slot, pitch: top }),
+  );
+  return [...new Map(notes.map((note) => [Object.values(note).join(), note])).values()];
+}
+
+type Placed = { readonly strike: Strike; readonly played: PlayedBar };
+
+/** Where the top notes of a lane are the sung ones, note for note, and nobody meant it. */
+function melodyDoubled(passage: CheckedPassage, lane: LaneId, tune: Tune): LaneReason | undefined {
+  const melodies = passage.passage.sung.filter(({ phrase }) => phrase.melody.length > 0);
+  if (melodies.length === 0) return undefined;
+  const struck = new Map<number, Placed>();
+  for (const { played } of passage.bars) {
+    for (const strike of strikesOf(played.lanes[lane])) {
+      struck.set(played.start + strike.at, { strike, played });
+    }
+  }
+  const runs = melodies.flatMap(({ phrase, start }) => {
+    const runs: Placed[][] = [[]];
+    for (const note of phrase.melody) {
+      const placed = struck.get(start + note.start);
+      const isDoubled =
+        placed?.strike.top === note.pitch && placed.played.aims?.includes("unison") !== true;
+      if (isDoubled) runs.at(-1)?.push(placed);
+      else runs.push([]);
+    }
+    return runs.filter((run) => isMelody(run, tune));
+  });
+  if (runs.length === 0) return undefined;
+  const doubled = runs.flat();
+  const slots = new Set(doubled.map(({ strike }) => strike.slot));
+  const notes = doubled.flatMap(({ strike: { slot, top } }) =>
+    top === undefined ? [] : [{ lane, slot, pitch: top }],
+  );
+  const reason: Reason = {
+    severity: "fix",
+    segments: passage.segments.filter(({ slot }) => slots.has(slot.id)),
+    notes,
+    measured: Math.max(...runs.map((run) => run.length)),
+    threshold: tune.limits.maskMelody,
+    words: `${tune.players[lane]} plays the sung melody along, note for note`,
+  };
+  return { lanes: [lane], reason };
+}
+
+/** One note again and again is a chord under the voice, not its melody. */
+function isMelody(run: readonly Placed[], tune: Tune): boolean {
+  const pitches = new Set(run.map(({ strike }) => strike.top));
+  return pitches.size > 1 && !exceeds(tune.limits.maskMelody, run.length);
+}

@@ -1,0 +1,25 @@
+/** Where the voice sounds in a passage, and how long something else lies under it. */
+import { type Ticks, ticks } from "@halflap/theory/units";
+import type { Sung } from "@halflap/timeline/timeline";
+import { meeting, type Stretch } from "./figures.ts";
+
+/** The stretches in which somebody sings, by start, those that overlap or touch joined. */
+export function voicedStretches(sung: readonly Sung[]): readonly Stretch[] {
+  const voiced: Stretch[] = [];
+  for (const { start, end } of sung) {
+    const last = voiced.at(-1);
+    if (last === undefined || start > last.end) voiced.push({ start, end });
+    else voiced[voiced.length - 1] = { start: last.start, end: ticks(Math.max(last.end, end)) };
+  }
+  return voiced;
+}
+
+/** The parts of a stretch that lie under the voice, by start. */
+export function underVoice(stretch: Stretch, sung: readonly Sung[]): readonly Stretch[] {
+  return voicedStretches(sung).flatMap((voiced) => meeting(stretch, voiced) ?? []);
+}
+
+/** How long stretches last together, in ticks. */
+export function totalLength(stretches: readonly Stretch[]): Ticks {
+  return ticks(stretches.reduce((sum, { start, end }) => sum + end - start, 0));
+}
