@@ -202,6 +202,7 @@ export const limitTable = {
     words: "and this for each doubling of the way",
   },
   moveTarget: { rule: "R29", value: 15, ...length, words: "how wide the goal is" },
+  moveFrets: { rule: "R29", value: 2, ...semitone, unit: "frets", words: "nearer is no move" },
   fingers: {
     rule: "R30",
     value: 4,

@@ -1,5 +1,95 @@
 /** R17: a lane jumps where a nearer grip lies at hand. */
-import type { PassageRule } from "../hit.ts";
+import { type LaneId, laneIds } from "@halflap/board/board";
+import type { SoundingChord } from "@halflap/theory/chord";
+import { pretty } from "@halflap/theory/display";
+import { type Grip, gripNotes, gripPitches, printGrip } from "@halflap/theory/grip";
+import { fullWishes, gripsOf } from "@halflap/theory/neck";
+import { threadsBetween } from "@halflap/theory/threads";
+import type { StringNumber } from "@halflap/theory/tuning";
+import type { MidiNote } from "@halflap/theory/units";
+import { type BarRule, barByBar, isSamePassage } from "../bar-by-bar.ts";
+import { isLinked, movesFrom } from "../hand-moves.ts";
+import { type Hit, notesOf } from "../hit.ts";
+import type { Segment } from "../segments.ts";
+import { exceeds, reaches } from "../thresholds.ts";
+import { soundingChord, type Tune } from "../tune.ts";
+import { sentence } from "../words.ts";
 
-/** A lane jumps where a nearer grip lies at hand. */
-export const jumpyLinking: PassageRule = () => [];
+const inBar: BarRule = (bar, ahead, tune) => {
+  const next = ahead.find((other) => isSamePassage(bar, other))?.segments[0];
+  return laneIds.flatMap((lane) => {
+    const moves = movesFrom(bar, ahead, lane, tune.setups);
+    return bar.segments.flatMap((from, index) => {
+      const to = bar.segments[index + 1] ?? next;
+      if (to === undefined || !isLinked(moves, from, to)) return [];
+      return jump(from, to, lane, tune) ?? [];
+    });
+  });
+};
+
+/** One hit for each slot into which a lane jumps from grip to grip within the passage. */
+export const jumpyLinking = barByBar(inBar);
+
+function jump(from: Segment, to: Segment, lane: LaneId, tune: Tune): Hit | undefined {
+  const { limits } = tune;
+  const chord = soundingChord(to);
+  const [before, after, grip] = [from[lane], to[lane], to.grips[lane]];
+  if (chord === undefined || grip === undefined) return undefined;
+  if (before === undefined || after === undefined) return undefined;
+  const cost = semitonesAVoice(before, after);
+  if (!exceeds(cost, limits.jump)) return undefined;
+  const nearer = nearest(before, grip, chord, lane, tune);
+  if (nearer === undefined) return undefined;
+  return {
+    rule: "R17",
+    severity: "look",
+    lanes: [lane],
+    segments: [to],
+    notes: notesOf(to, lane),
+    measured: cost,
+    threshold: limits.jump,
+    words: `${sentence(tune.players[lane])} jumps into ${pretty(chord.symbol)}: \
+${printGrip(nearer)} on the same strings lies nearer.`,
+  };
+}
+
+/**
+ * The motion from one grip to another in semitones a voice: the least there is with equally many
+ * voices, that of lowest and highest otherwise. Both ascend.
+ */
+function semitonesAVoice(before: readonly MidiNote[], after: readonly MidiNote[]): number {
+  if (before.length === after.length) return threadsBetween(before, after).total / after.length;
+  const bottom = Math.abs((after[0] ?? 0) - (before[0] ?? 0));
+  const top = Math.abs((after.at(-1) ?? 0) - (before.at(-1) ?? 0));
+  return (bottom + top) / 2;
+}
+
+/** The grip of the chord on the same strings that is reached with least motion, if with little. */
+function nearest(
+  before: readonly MidiNote[],
+  grip: Grip,
+  chord: SoundingChord,
+  lane: LaneId,
+  tune: Tune,
+): Grip | undefined {
+  const setup = tune.setups[lane];
+  const strings = gripNotes(grip, setup).map(({ string }) => string);
+  const wishes = {
+    ...fullWishes(tune.hasBass),
+    strings,
+    sounding: { min: strings.length, max: strings.length },
+    innerMutes: hasInnerMute(strings),
+  };
+  let found: { readonly grip: Grip; readonly cost: number } | undefined;
+  for (const candidate of gripsOf(chord, setup, wishes)) {
+    const cost = semitonesAVoice(before, gripPitches(candidate, setup));
+    if (found === undefined || cost < found.cost) found = { grip: candidate, cost };
+  }
+  return found !== undefined && reaches(tune.limits.jumpSpared, found.cost)
+    ? found.grip
+    : undefined;
+}
+
+function hasInnerMute(strings: readonly StringNumber[]): boolean {
+  return Math.max(...strings) - Math.min(...strings) + 1 > strings.length;
+}

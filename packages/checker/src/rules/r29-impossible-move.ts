@@ -1,5 +1,110 @@
 /** R29: the hand has too little time for its way. */
-import type { PassageRule } from "../hit.ts";
+import { type LaneId, laneIds } from "@halflap/board/board";
+import type { Millimetres } from "@halflap/theory/units";
+import { ticks } from "@halflap/theory/units";
+import { type BarRule, barByBar } from "../bar-by-bar.ts";
+import type { FindingNote, Severity } from "../finding.ts";
+import { type HandMove, movesFrom } from "../hand-moves.ts";
+import { moveSeconds, travelOf } from "../hand-travel.ts";
+import type { Hit } from "../hit.ts";
+import type { Segment } from "../segments.ts";
+import { exceeds } from "../thresholds.ts";
+import { type CheckedBar, msOf, type Tune } from "../tune.ts";
+import { sentence } from "../words.ts";
 
-/** The hand has too little time for its way. */
-export const impossibleMove: PassageRule = () => [];
+/** A move that is too fast, and by how much. */
+type FastMove = {
+  readonly severity: Severity;
+  readonly measured: number;
+  readonly threshold: number;
+  readonly length: Millimetres;
+  readonly seconds: number;
+};
+
+const inBar: BarRule = (bar, ahead, tune) =>
+  laneIds.flatMap((lane) => {
+    const fast = movesFrom(bar, ahead, lane, tune.setups).flatMap((move) => {
+      const judged = fastMove(move, lane, tune);
+      return judged === undefined ? [] : [hitOf(move, judged, bar, lane, tune)];
+    });
+    return gravestOfSeam(fast);
+  });
+
+/** One hit for every move that takes longer than there is time for it. */
+export const impossibleMove = barByBar(inBar);
+
+function fastMove(move: HandMove, lane: LaneId, tune: Tune): FastMove | undefined {
+  const { limits } = tune;
+  const way = travelOf(move, tune.setups[lane], limits);
+  if (way === undefined) return undefined;
+  const needed = moveSeconds(way.length, limits);
+  const all = move.end - move.start;
+  const held = move.from.letRing ? (move.from.length ?? 0) : 0;
+  const share = msOf(Math.max(0, all - held), tune) / 1000 / needed;
+  const speed = way.length / msOf(all, tune);
+  const isStop = exceeds(limits.moveStop, msOf(all, tune) / 1000 / needed);
+  const shared = { length: way.length, seconds: msOf(all, tune) / 1000 };
+  if (isStop) return { severity: "stop", measured: share, threshold: limits.moveStop, ...shared };
+  if (exceeds(1, share)) return { severity: "look", measured: share, threshold: 1, ...shared };
+  const isFast = exceeds(speed, limits.moveSpeed);
+  return isFast
+    ? { severity: "look", measured: speed, threshold: limits.moveSpeed, ...shared }
+    : undefined;
+}
+
+function hitOf(move: HandMove, fast: FastMove, bar: CheckedBar, lane: LaneId, tune: Tune): Hit {
+  const { start, bar: written } = bar.played;
+  const span = {
+    start: ticks(start + move.start),
+    end: ticks(start + (move.isWithin ? move.end : written.length)),
+  };
+  return {
+    rule: "R29",
+    severity: fast.severity,
+    lanes: [lane],
+    segments: segmentsOf(move, bar),
+    span,
+    notes: [...notesOf(move, "from", lane), ...(move.isWithin ? notesOf(move, "to", lane) : [])],
+    measured: fast.measured,
+    threshold: fast.threshold,
+    words: wordsOf(move, fast, tune.players[lane]),
+  };
+}
+
+function segmentsOf(move: HandMove, bar: CheckedBar): readonly Segment[] {
+  const here = move.isWithin && move.bar !== bar ? [bar, move.bar] : [bar];
+  const [start, end] = [bar.played.start + move.start, bar.played.start + move.end];
+  return here
+    .flatMap(({ segments }) => segments)
+    .filter(
+      (segment) =>
+        (segment.start <= end && segment.start + segment.slot.length > start) ||
+        (move.isWithin && segment.slot.id === move.to.slot),
+    );
+}
+
+function notesOf(move: HandMove, side: "from" | "to", lane: LaneId): readonly FindingNote[] {
+  const { slot, notes } = move[side];
+  return notes.map(({ pitch }) => ({ lane, slot, pitch }));
+}
+
+function wordsOf(move: HandMove, { severity, length, seconds }: FastMove, player: string): string {
+  const way = `${Math.round(length / 10)} cm`;
+  const time = `${seconds.toFixed(2)} s`;
+  if (severity !== "stop") {
+    return `${sentence(player)} has ${time} for a shift of ${way}: that is tight.`;
+  }
+  const out = move.from.kind === "line" ? "end the fill earlier" : "let go earlier";
+  return `No hand goes ${way} in ${time}: ${player} could ${out} or stay nearer.`;
+}
+
+/** Hits of one bar that start in one place: the ways on past a seam. The gravest speaks. */
+function gravestOfSeam(hits: readonly Hit[]): readonly Hit[] {
+  const byStart = new Map<number, Hit>();
+  for (const hit of hits) {
+    const start = hit.span?.start ?? 0;
+    const known = byStart.get(start);
+    if (known === undefined || hit.measured < known.measured) byStart.set(start, hit);
+  }
+  return [...byStart.values()];
+}
