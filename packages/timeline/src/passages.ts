@@ -1,21 +1,12 @@
 /** From a Board to its timeline; what did not change since the last board is the same object. */
-import {
-  type Bar,
-  type BarId,
-  type Board,
-  type FormEntry,
-  type Lane,
-  type LaneId,
-  laneIds,
-  type Section,
-  type SectionId,
-} from "@halflap/board/board";
+import type { Bar, BarId, Board, Lane, LaneId, SectionId } from "@halflap/board/board";
 import type { Dynamic, Fill, Strum } from "@halflap/board/playing";
-import type { Voice } from "@halflap/board/singing";
 import { type Ticks, ticks } from "@halflap/theory/units";
 import { type LaneBarSource, laneBarOf, type PlacedFill } from "./lane-bar.ts";
+import { isSameBar, isSamePassage, isSameSource } from "./sameness.ts";
 import { gapsOf, sungOf } from "./singing.ts";
 import type { LaneBar, Pass, Passage, PlayedBar, Timeline } from "./timeline.ts";
+import { roundsOf, type Way, wayOf } from "./ways.ts";
 
 /** A maker of timelines that keeps the parts of its last one. */
 export type TimelineMaker = (board: Board) => Timeline;
@@ -42,8 +33,7 @@ export function makeTimeline(): TimelineMaker {
     };
     const playedBar = (key: string, next: PlayedBar): PlayedBar => {
       const last = lastPlayed.get(key);
-      const made =
-        last && isShallowlySame(last, next, ["lanes"]) && sameLanes(last, next) ? last : next;
+      const made = last && isSameBar(last, next) ? last : next;
       played.set(key, made);
       return made;
     };
@@ -68,17 +58,6 @@ type Keeping = {
   readonly passage: (next: Passage) => Passage;
 };
 
-/** One way of playing a section, before its bars are worked out. */
-type Way = {
-  readonly id: string;
-  readonly section: Section;
-  readonly bars: readonly Bar[];
-  readonly singer: Voice | undefined;
-  readonly isSung: boolean;
-  readonly entry: FormEntry | undefined;
-  readonly next: readonly SectionId[];
-};
-
 function timelineFrom(board: Board, keep: Keeping): Timeline {
   const rounds = roundsOf(board);
   const ways = new Map<string, Way>();
@@ -90,7 +69,7 @@ function timelineFrom(board: Board, keep: Keeping): Timeline {
   const played = new Set(rounds.map(({ way }) => way.section.id));
   for (const section of board.sections) {
     if (played.has(section.id)) continue;
-    const way = wayOf(board, section, undefined, 1, []);
+    const way = wayOf(board, { section, entry: undefined, round: 1 }, undefined);
     ways.set(way.id, way);
   }
   const fills = fillsBySection(board);
@@ -109,65 +88,6 @@ function timelineFrom(board: Board, keep: Keeping): Timeline {
   }
   const passages = [...made.values()].sort((a, b) => place(a) - place(b));
   return { passages, passes, length: ticks(start) };
-}
-
-type Round = { readonly way: Way; readonly entry: FormEntry; readonly round: number };
-
-/** Every round of every form entry, in the order played. */
-function roundsOf(board: Board): readonly Round[] {
-  const sections = new Map(board.sections.map((section) => [section.id, section]));
-  const plain = board.form.flatMap((entry) => {
-    const section = sections.get(entry.section);
-    if (section === undefined) return [];
-    return Array.from({ length: entry.times }, (_, index) => ({
-      section,
-      entry,
-      round: index + 1,
-    }));
-  });
-  return plain.map(({ section, entry, round }, index) => {
-    const next = plain[index + 1]?.section.id;
-    return {
-      way: wayOf(board, section, entry, round, next === undefined ? [] : [next]),
-      entry,
-      round,
-    };
-  });
-}
-
-function wayOf(
-  board: Board,
-  section: Section,
-  entry: FormEntry | undefined,
-  round: number,
-  next: readonly SectionId[],
-): Way {
-  const bars = section.bars.filter((bar) => bar.rounds?.includes(round) ?? true);
-  const singerId = entry?.singers[round - 1];
-  const singer = board.voices.find((voice) => voice.id === singerId);
-  const isNamed = board.form.some(
-    (each) => each.section === section.id && each.singers.some((voice) => voice !== undefined),
-  );
-  const apart = [
-    bars.length === section.bars.length ? "" : bars.map((bar) => bar.number).join("."),
-    singer?.id ?? "",
-    ...laneIds.map((id) => {
-      const lane = board.lanes[id];
-      if (entry === undefined) return "";
-      return lane.restingPasses.has(entry.id)
-        ? "rests"
-        : (lane.strumming.passes.get(entry.id) ?? "");
-    }),
-  ];
-  return {
-    id: [section.id, ...apart].join("|"),
-    section,
-    bars,
-    singer,
-    isSung: singer !== undefined || !isNamed,
-    entry,
-    next,
-  };
 }
 
 function passageOf(board: Board, way: Way, fills: FillsOfSections, keep: Keeping): Passage {
@@ -216,9 +136,8 @@ function laneBarsOf(
   fills: FillsOfSections,
   keep: Keeping,
 ): readonly LaneBar[] {
-  const { bars, entry } = way;
+  const { bars, entry, after } = way;
   const passRests = entry !== undefined && lane.restingPasses.has(entry.id);
-  const after = firstSlotAfter(board, way);
   let dynamic: Dynamic | undefined;
   return bars.map((bar, index) => {
     dynamic = lane.dynamics.get(bar.id) ?? dynamic;
@@ -252,12 +171,6 @@ function strumOf(lane: Lane, way: Way, bar: BarId): Strum | undefined {
     strumming.sections.get(way.section.id) ??
     strumming.lane;
   return id === undefined ? undefined : lane.strums.get(id);
-}
-
-/** A push at the end of a section takes the chord of the section that follows it first. */
-function firstSlotAfter(board: Board, way: Way) {
-  const next = board.sections.find((section) => section.id === way.next[0]);
-  return next?.bars[0]?.slots[0];
 }
 
 type FillsOfSections = Readonly<Record<LaneId, ReadonlyMap<SectionId, readonly Fill[]>>>;
@@ -297,50 +210,4 @@ function fillsIn(
     const from = at + fill.start - start;
     return from < length && from + fill.length > 0 ? [{ fill, from }] : [];
   });
-}
-
-function isSameSource(a: LaneBarSource, b: LaneBarSource): boolean {
-  return (
-    isShallowlySame(a, b, ["grips", "fills"]) &&
-    sameItems(a.grips, b.grips) &&
-    a.fills.length === b.fills.length &&
-    a.fills.every((placed, index) => {
-      const other = b.fills[index];
-      return placed.fill === other?.fill && placed.from === other.from;
-    })
-  );
-}
-
-function sameLanes(a: PlayedBar, b: PlayedBar): boolean {
-  return laneIds.every((lane) => a.lanes[lane] === b.lanes[lane]);
-}
-
-function isSamePassage(a: Passage, b: Passage): boolean {
-  return (
-    a.section === b.section &&
-    a.length === b.length &&
-    sameItems(a.bars, b.bars) &&
-    sameItems(a.next, b.next) &&
-    sameThings(a.sung, b.sung) &&
-    sameThings(a.gaps, b.gaps)
-  );
-}
-
-function sameItems(a: readonly unknown[], b: readonly unknown[]): boolean {
-  return a.length === b.length && a.every((item, index) => item === b[index]);
-}
-
-function sameThings<T extends object>(a: readonly T[], b: readonly T[]): boolean {
-  return (
-    a.length === b.length &&
-    a.every((item, index) => {
-      const other = b[index];
-      return other !== undefined && isShallowlySame(item, other, []);
-    })
-  );
-}
-
-function isShallowlySame<T extends object>(a: T, b: T, except: readonly (keyof T)[]): boolean {
-  const fields = Object.keys(a) as (keyof T)[];
-  return fields.every((field) => except.includes(field) || a[field] === b[field]);
 }
