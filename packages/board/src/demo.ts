@@ -3,19 +3,23 @@
  * fit.
  */
 import { parseKey } from "@halflap/theory/key";
-import { assert } from "@halflap/theory/units";
-import type { LaneId } from "./board.ts";
+import { defaultSetup } from "@halflap/theory/tuning";
+import { assert, ticks, ticksPerQuarter } from "@halflap/theory/units";
 import { type BoardCopy, copyFormat, copyVersion, type LaneCopy } from "./copy.ts";
+import {
+  draftParts,
+  type FillPart,
+  type LanePart,
+  solutionParts,
+  type WrittenSection,
+} from "./demo-parts.ts";
+import { parseFillText } from "./fill-text.ts";
 import { plainLane } from "./lane-copy.ts";
 import { barLengthOf, commonTime } from "./meter.ts";
-import { plainSong, unsaidSettings } from "./song-shape.ts";
+import type { FillCopy } from "./playing-shape.ts";
+import { plainSong, type SongCopy, unsaidSettings } from "./song-shape.ts";
 
-type SectionName = "intro" | "verse" | "chorus" | "solo" | "tag";
-/** What a lane plays: grips in the order of the slots, and marks by bar number. */
-type Part = { readonly grips: string; readonly marks: Readonly<Record<number, string>> };
-type LanePart = Readonly<Record<Exclude<SectionName, "solo">, Part>>;
-
-const chart: Readonly<Record<Exclude<SectionName, "solo">, string>> = {
+const chart: Readonly<Record<WrittenSection, string>> = {
   intro: "F7 | Bb7 | G7 | C7",
   verse: "F7 | F7 D7 | Gm7 | Gm7 C7 | F7 | A7 | Dm7 G7 | C7",
   chorus: "Bb7 | Bdim7 | F7/C | D7 | G7 | C7 | F7 Bb7 | F7 C7",
@@ -24,119 +28,45 @@ const chart: Readonly<Record<Exclude<SectionName, "solo">, string>> = {
 const order = ["intro", "verse", "chorus", "solo", "tag"] as const;
 const names = { intro: "Intro", verse: "Verse", chorus: "Chorus", solo: "Solo", tag: "Tag" };
 const form = ["intro", "verse", "chorus", "verse", "chorus", "solo", "chorus", "tag"] as const;
+const lastBar = "tag-4";
 
-const draft: Readonly<Record<LaneId, LanePart>> = {
-  // The high part has its capo on fret 3 and counts its frets from there.
-  upper: {
-    intro: {
-      grips: "x-x-0-2-1-2 3-2-0-0-0-1 0-2-0-1-0-0 x-0-2-2-2-0",
-      marks: { 1: "D.DU.UDU" },
-    },
-    verse: {
-      grips: `x-x-0-2-1-2 x-x-0-2-1-2 x-2-1-2-0-2 0-2-2-0-3-0 0-2-2-0-3-0 x-0-2-2-2-0
-        1-3-1-2-1-1 2-4-2-3-2-2 x-2-0-2-0-2 0-2-0-1-0-0 x-0-2-0-3-0`,
-      marks: {
-        1: "D.DU.UDU",
-        2: "fill on 1, around fret 5",
-        4: "fill on 3, around fret 5",
-        8: "fill on 2, around fret 10",
-      },
-    },
-    chorus: {
-      grips: `3-2-0-0-0-1 x-x-0-1-0-1 x-0-0-2-1-2 x-2-1-2-0-2 0-2-0-1-0-0 x-0-2-0-2-0
-        x-x-0-2-1-2 3-2-0-0-0-1 x-x-0-2-1-2 x-0-2-0-2-0`,
-      marks: { 1: "DUDUDUDUDUDUDUDU" },
-    },
-    tag: { grips: "0-2-0-1-0-0 x-0-2-0-2-0 x-x-0-2-1-2 x-x-0-2-1-2", marks: { 4: "stop on 1" } },
-  },
-  lower: {
-    intro: {
-      grips: "1-3-1-2-1-1 x-1-3-1-3-1 3-2-0-0-0-1 x-3-2-0-1-0",
-      marks: { 1: "D.DU.UDU" },
-    },
-    verse: {
-      grips: `1-3-1-2-1-1 1-3-1-2-1-1 x-x-0-2-1-2 3-5-3-3-3-3 3-5-3-3-3-3 x-3-2-0-1-0
-        1-3-1-2-1-1 x-0-2-0-2-0 x-x-0-2-1-1 3-2-0-0-0-1 x-3-2-0-1-0`,
-      marks: { 1: "D.DU.UDU", 4: "fill on 3", 8: "fill on 3" },
-    },
-    chorus: {
-      grips: `x-1-3-1-3-1 x-2-3-1-3-x x-3-3-2-4-x x-5-4-5-3-x 3-2-0-0-0-1 x-3-2-3-1-0
-        1-3-1-2-1-1 x-1-3-1-3-1 1-3-1-2-1-1 x-3-2-3-1-0`,
-      marks: { 1: "DUDUDUDUDUDUDUDU" },
-    },
-    tag: { grips: "3-2-0-0-0-1 x-3-2-3-1-0 1-3-1-2-1-1 1-3-1-2-1-1", marks: { 4: "stop on 1" } },
-  },
-};
-
-const solution: Readonly<Record<LaneId, LanePart>> = {
-  upper: {
-    intro: {
-      grips: "",
-      marks: {
-        1: "answer on 3: string 2 frets 10, 8, 6",
-        2: "answer on 3: string 2 frets 9, 8, 6",
-        3: "answer on 3: string 2 frets 8, 6, 5",
-        4: "answer: string 2 fret 8 on 3, string 1 fret 8 on 4",
-      },
-    },
-    verse: {
-      grips: `x-x-x-x-8-8 x-x-x-x-8-8 x-x-x-x-10-10 x-x-x-x-10-10 x-x-x-x-10-10 x-x-x-x-8-10
-        x-x-x-x-8-8 x-x-x-x-10-12 x-x-x-x-10-12 x-x-x-x-8-12 x-x-x-x-8-10`,
-      marks: {
-        1: "..D..UD.",
-        2: "fill on 3: string 2 fret 10, string 1 frets 8, 10",
-        6: "fill on 3: string 1 frets 12, 10, string 2 fret 10",
-      },
-    },
-    chorus: {
-      grips: `x-x-x-x-11-13 x-x-x-x-12-13 x-x-x-x-13-13 x-x-x-14-15-x x-x-x-12-15-x x-x-x-12-13-x
-        x-x-x-12-13-x x-x-x-10-13-x x-x-x-12-13-x x-x-x-12-15-x`,
-      marks: { 1: ".U.U.U.U" },
-    },
-    tag: {
-      grips: "x-x-x-12-15-x x-x-x-12-13-x x-x-x-x-8-8 x-x-x-x-8-8",
-      marks: { 4: "stop on 1, let ring" },
-    },
-  },
-  lower: {
-    intro: {
-      grips: "x-x-3-2-4-x x-x-3-1-3-x x-x-3-4-3-x x-x-2-3-1-x",
-      marks: { 1: "D.D....." },
-    },
-    verse: {
-      grips: `x-x-3-2-4-x x-x-3-2-4-x x-x-4-5-3-x x-x-3-3-3-x x-x-3-3-3-x x-x-2-3-1-x
-        x-x-3-2-4-x x-x-2-0-2-x x-x-3-2-1-x x-x-3-4-3-x x-x-2-3-1-x`,
-      marks: {
-        1: "D...D...",
-        4: "fill on the and of 3: string 4 fret 2, string 3 frets 0, 2",
-        8: "fill on 3: string 4 fret 2, string 3 frets 0, 1",
-      },
-    },
-    chorus: {
-      grips: `x-x-3-1-3-x x-x-3-1-3-x x-x-3-2-4-x x-x-4-5-3-x x-x-3-4-3-x x-x-2-3-1-x
-        x-x-3-2-4-x x-x-3-1-3-x x-x-3-2-4-x x-x-5-3-5-x`,
-      marks: { 1: "D.D.D.D. palm on the strings" },
-    },
-    tag: {
-      grips: "x-x-3-4-3-x x-x-2-3-1-x x-x-3-2-4-x x-x-3-2-4-x",
-      marks: { 4: "stop on 1, let ring" },
-    },
-  },
-};
+/** C3 to F4, as MIDI notes. */
+const sungRange = { low: 48, high: 65 };
+/** Where the verse is sung: its bar, and for how many quarters from the bar's start. */
+const sung: readonly (readonly [number, number])[] = [
+  [1, 6],
+  [3, 6],
+  [5, 6],
+  [7, 5],
+];
+/** Whose gap it is once the parts fit: bar and beat. */
+const gaps: readonly (readonly [number, number, "upper" | "lower"])[] = [
+  [2, 3, "upper"],
+  [4, 3, "lower"],
+  [6, 3, "upper"],
+  [8, 2, "lower"],
+];
 
 /** Two parts made apart from each other: the same register, the same notes, the same rhythm. */
 export function demoDraft(): BoardCopy {
-  const upper = { ...laneOf(draft.upper), capo: 3, fretsFrom: "capo" } as const;
-  return tune("Paper Ferry Home (first draft)", { upper, lower: laneOf(draft.lower) });
+  const upper = { ...laneOf(draftParts.upper), capo: 3, fretsFrom: "capo" } as const;
+  const lanes = { upper, lower: laneOf(draftParts.lower) };
+  return tune("Paper Ferry Home (first draft)", song(), lanes);
 }
 
 /** The same tune once the two parts lie flush. */
 export function demoSolution(): BoardCopy {
-  const lanes = { upper: laneOf(solution.upper), lower: laneOf(solution.lower) };
-  return tune("Paper Ferry Home", lanes);
+  const owned = gaps.map(([bar, beat, owner]) => {
+    return [
+      `gap-${bar}`,
+      { bar: `verse-${bar}`, at: (beat - 1) * ticksPerQuarter, owner },
+    ] as const;
+  });
+  const lanes = { upper: laneOf(solutionParts.upper), lower: laneOf(solutionParts.lower) };
+  return tune("Paper Ferry Home", { ...song(), gapOwners: Object.fromEntries(owned) }, lanes);
 }
 
-function tune(title: string, lanes: BoardCopy["lanes"]): BoardCopy {
+function tune(title: string, sung: SongCopy, lanes: BoardCopy["lanes"]): BoardCopy {
   const key = parseKey("F");
   assert(key.ok, "F is a key");
   return {
@@ -149,6 +79,7 @@ function tune(title: string, lanes: BoardCopy["lanes"]): BoardCopy {
     feel: "straight",
     hasBass: true,
     ...unsaidSettings,
+    ending: "stop on 1, let ring",
     sections: order.map((id) =>
       id === "solo"
         ? { id, name: names[id], borrows: "verse", bars: [] }
@@ -157,13 +88,35 @@ function tune(title: string, lanes: BoardCopy["lanes"]): BoardCopy {
     form: form.map((section, i) => ({ id: `form-${i + 1}`, section, times: 1 })),
     silences: [],
     setAside: { bars: [], slots: [] },
-    ...plainSong(),
+    ...sung,
     lanes,
   };
 }
 
+/** The low guitar sings the verses, the drummer the choruses; nobody sings the solo. */
+function song(): SongCopy {
+  const phrases = sung.map(([bar, quarters]) => {
+    const length = quarters * ticksPerQuarter;
+    return [`sung-${bar}`, { bar: `verse-${bar}`, start: 0, length, melody: [] }] as const;
+  });
+  const singers = form.flatMap((section, i) => {
+    const voice = section === "verse" ? "low-guitar" : "drummer";
+    return section === "verse" || section === "chorus" ? [[`form-${i + 1}`, [voice]] as const] : [];
+  });
+  return {
+    ...plainSong(),
+    voices: {
+      "low-guitar": { name: "Low guitar", lane: "lower", ...sungRange },
+      drummer: { name: "Drummer" },
+    },
+    phrases: Object.fromEntries(phrases),
+    singers: Object.fromEntries(singers),
+    aims: { [lastBar]: ["stop"] },
+  };
+}
+
 /** Bars `verse-1`, `verse-2`; slots `verse-2-1`, `verse-2-2`. */
-function barsOf(section: Exclude<SectionName, "solo">): BoardCopy["sections"][number]["bars"] {
+function barsOf(section: WrittenSection): BoardCopy["sections"][number]["bars"] {
   return chart[section].split(" | ").map((bar, i) => {
     const id = `${section}-${i + 1}`;
     const chords = bar.split(" ");
@@ -173,19 +126,48 @@ function barsOf(section: Exclude<SectionName, "solo">): BoardCopy["sections"][nu
   });
 }
 
-/** The solo plays the verse's chords with the verse's grips and marks. */
-function laneOf(part: LanePart): LaneCopy {
+/** The solo plays the verse's chords with the verse's grips, strum pattern and fills. */
+function laneOf(lane: LanePart): LaneCopy {
   const grips: [string, string][] = [];
-  const marks: [string, string][] = [];
+  const chosenFor: [string, string][] = [];
+  const fills: [string, FillCopy][] = [];
+  const strumSections: [string, string][] = [];
   for (const section of order) {
     const [source, prefix] = section === "solo" ? (["verse", "solo~"] as const) : [section, ""];
+    const part = lane[source];
     const slots = barsOf(source).flatMap((bar) => bar.slots);
-    const written = part[source].grips.split(/\s+/).filter((grip) => grip !== "");
+    const written = part.grips.split(/\s+/).filter((grip) => grip !== "");
     assert(written.length === 0 || written.length === slots.length, "a grip for each slot");
-    for (const [i, grip] of written.entries()) grips.push([`${prefix}${slots[i]?.id}`, grip]);
-    for (const [number, text] of Object.entries(part[source].marks)) {
-      marks.push([`${prefix}${source}-${number}`, text]);
+    for (const [i, grip] of written.entries()) {
+      const id = `${prefix}${slots[i]?.id}`;
+      grips.push([id, grip]);
+      chosenFor.push([id, slots[i]?.chord ?? ""]);
+    }
+    if (part.strum !== undefined) strumSections.push([section, part.strum]);
+    for (const [number, fill] of Object.entries(part.fills)) {
+      fills.push([`${section}-fill-${number}`, fillOf(`${prefix}${source}-${number}`, fill)]);
     }
   }
-  return { ...plainLane(), grips: Object.fromEntries(grips), marks: Object.fromEntries(marks) };
+  const strums = Object.entries(lane.strums).map(
+    ([id, strum]) => [id, { ...strum, feel: "board" }] as const,
+  );
+  return {
+    ...plainLane(),
+    grips: Object.fromEntries(grips),
+    chosenFor: Object.fromEntries(chosenFor),
+    strums: Object.fromEntries(strums),
+    strumSections: Object.fromEntries(strumSections),
+    strumBars: { [lastBar]: "stop" },
+    fills: Object.fromEntries(fills),
+    letRings: [lastBar],
+  };
+}
+
+function fillOf(bar: string, { from, to, notes, kind }: FillPart): FillCopy {
+  const start = ticks((from - 1) * ticksPerQuarter);
+  const length = ticks((to - from) * ticksPerQuarter);
+  const stretch = { start, length, beat: ticks(ticksPerQuarter) };
+  const read = parseFillText(notes, stretch, defaultSetup);
+  assert(read.ok, "the demo's fills can be read");
+  return { bar, start, length, kind, together: false, notes: read.value };
 }
