@@ -2,54 +2,61 @@
 import type { LaneId } from "@halflap/board/board";
 import { type MidiNote, type PitchClass, pitchClass } from "@halflap/theory/units";
 import { foreignClasses } from "./foreign.ts";
+import { remembered } from "./remembered.ts";
 import type { Segment } from "./segments.ts";
 import { soundingChord } from "./tune.ts";
 
-const known = new WeakMap<Segment, Record<LaneId, readonly PitchClass[]>>();
+/** What a lane sounds in a slot, by whether the chord there allows it; nothing without a chord. */
+export type JudgedPitches = {
+  readonly allowed: readonly MidiNote[];
+  readonly foreign: readonly MidiNote[];
+  /** The classes of the foreign pitches, each once, from the lowest up. */
+  readonly foreignClasses: readonly PitchClass[];
+};
 
-/** The pitch classes of a lane that the chord of its slot does not allow; remembered. */
-export function foreignIn(segment: Segment, lane: LaneId): readonly PitchClass[] {
-  const found = known.get(segment) ?? {
-    upper: foreignOf(segment, "upper"),
-    lower: foreignOf(segment, "lower"),
-  };
-  known.set(segment, found);
-  return found[lane];
-}
+/** The pitches of both lanes in a slot, judged; remembered. */
+export const judgedIn = remembered((segment: Segment) => ({
+  upper: judged(segment, "upper"),
+  lower: judged(segment, "lower"),
+}));
 
 /**
- * Whether a foreign tone of a slot is a pedal: the lane holds it at its pitch from a chord that
- * allows it to another that does, through this one.
+ * For each slot the foreign pitches of a lane that are held as pedals through it: from a chord that
+ * allows them, at the same pitch, to another that does.
  */
-export function isPedal(
+export function pedalsOf(
   segments: readonly Segment[],
-  place: number,
   lane: LaneId,
-  tone: PitchClass,
-): boolean {
-  const pitches = segments[place]?.[lane]?.filter((pitch) => pitchClass(pitch) === tone) ?? [];
-  return pitches.every((pitch) =>
-    [-1, 1].every((step) => isAllowedNext(segments, place, lane, pitch, step)),
-  );
+): readonly (readonly MidiNote[])[] {
+  const all = segments.map((segment) => judgedIn(segment)[lane]);
+  const before = heldInto(all);
+  const after = [...heldInto([...all].reverse())].reverse();
+  return before.map((pitches, place) => {
+    const back = after[place] ?? none;
+    return pitches.length === 0 ? none : pitches.filter((pitch) => back.includes(pitch));
+  });
 }
 
-/** Going one way while the lane has the pitch: whether a chord that allows it is reached. */
-function isAllowedNext(
-  segments: readonly Segment[],
-  place: number,
-  lane: LaneId,
-  pitch: MidiNote,
-  step: number,
-): boolean {
-  for (let at = place + step; segments[at]?.[lane]?.includes(pitch); at += step) {
-    const segment = segments[at];
-    if (segment === undefined || soundingChord(segment) === undefined) return false;
-    if (!foreignIn(segment, lane).includes(pitchClass(pitch))) return true;
-  }
-  return false;
+const none: readonly MidiNote[] = [];
+
+/** For each slot in turn the foreign pitches that some chord before it allowed and handed on. */
+function heldInto(slots: readonly JudgedPitches[]): readonly (readonly MidiNote[])[] {
+  let handedOn = none;
+  return slots.map(({ allowed, foreign }) => {
+    const held = foreign.length === 0 ? none : handedOn.filter((pitch) => foreign.includes(pitch));
+    handedOn = held.length === 0 ? allowed : [...held, ...allowed];
+    return held;
+  });
 }
 
-function foreignOf(segment: Segment, lane: LaneId): readonly PitchClass[] {
+function judged(segment: Segment, lane: LaneId): JudgedPitches {
   const chord = soundingChord(segment);
-  return chord === undefined ? [] : foreignClasses(segment[lane] ?? [], chord);
+  const pitches = chord === undefined ? none : (segment[lane] ?? none);
+  const classes = chord === undefined ? [] : foreignClasses(pitches, chord);
+  const isForeign = (pitch: MidiNote) => classes.includes(pitchClass(pitch));
+  return {
+    allowed: pitches.filter((pitch) => !isForeign(pitch)),
+    foreign: pitches.filter(isForeign),
+    foreignClasses: classes,
+  };
 }

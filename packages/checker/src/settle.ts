@@ -10,6 +10,7 @@ import {
   severities,
 } from "./finding.ts";
 import type { Hit } from "./hit.ts";
+import { remembered } from "./remembered.ts";
 import type { Segment } from "./segments.ts";
 import type { CheckedPassage } from "./tune.ts";
 
@@ -107,16 +108,13 @@ function isCovered(hit: Hit, by: Hit): boolean {
 
 type Reach = { readonly segments: ReadonlySet<Segment>; readonly notes: ReadonlySet<string> };
 
-const reaches = new WeakMap<Hit, Reach>();
-
-/** What a hit speaks about, remembered: rules hand out the same hits while nothing changes. */
-function reachOf(hit: Hit): Reach {
-  const known = reaches.get(hit);
-  if (known !== undefined) return known;
-  const reach = { segments: new Set(hit.segments), notes: new Set(hit.notes.map(key)) };
-  reaches.set(hit, reach);
-  return reach;
-}
+/** What a hit speaks about; rules hand out the same hits while nothing changes. */
+const reachOf = remembered(
+  (hit: Hit): Reach => ({
+    segments: new Set(hit.segments),
+    notes: new Set(hit.notes.map(key)),
+  }),
+);
 
 function key({ lane, slot, pitch }: FindingNote): string {
   return `${lane} ${slot} ${pitch}`;

@@ -1,46 +1,29 @@
 /** R01: for some bars both parts sit on the same shelf. */
-import type { LaneBar } from "@halflap/timeline/timeline";
 import type { Severity } from "../finding.ts";
-import { type Hit, notesOfBoth, type PassageRule } from "../hit.ts";
-import { hasAim, isPair, type PairSegment, type Segment } from "../segments.ts";
+import type { Hit, PassageRule } from "../hit.ts";
+import { overlapRuns, type Shelf } from "../shelves.ts";
 import { type Limits, reaches } from "../thresholds.ts";
-import type { CheckedBar, CheckedPassage, Tune } from "../tune.ts";
 import { counted } from "../words.ts";
 
 /** One hit for every longest run of bars in a passage whose parts overlap by half or more. */
-export const registerOverlap: PassageRule = (passage, tune) =>
-  overlapRuns(passage, tune).map((run) => hitOf(run, tune));
+export const registerOverlap: PassageRule = (passage, { limits }) =>
+  overlapRuns(passage, limits).map((run) => hitOf(run, limits));
 
-/** Every longest run of overlapping bars, each bar as the slots that were measured in it. */
-export function overlapRuns(
-  passage: CheckedPassage,
-  { limits }: Tune,
-): readonly (readonly PairSegment[][])[] {
-  const final = finalSegment(passage);
-  const runs: PairSegment[][][] = [];
-  let wasOverlap = false;
-  for (const bar of passage.bars) {
-    const pairs = bar.segments.filter(isPair).filter((segment) => segment !== final);
-    const isOverlap =
-      pairs.length > 0 && !isExempt(bar) && reaches(average(pairs, shareOf), limits.overlapLook);
-    if (isOverlap && wasOverlap) runs.at(-1)?.push(pairs);
-    else if (isOverlap) runs.push([pairs]);
-    wasOverlap = isOverlap;
-  }
-  return runs;
-}
-
-function hitOf(bars: readonly PairSegment[][], { limits }: Tune): Hit {
-  const segments = bars.flat();
-  const share = average(segments, shareOf);
-  const severity = severityOf(share, bars.length, average(segments, gapOf), limits);
-  const span = bars.length === 1 ? "this bar" : `${counted(bars.length)} bars`;
+function hitOf(run: readonly Shelf[], limits: Limits): Hit {
+  const share = mean(run, (shelf) => shelf.share);
+  const severity = severityOf(
+    share,
+    run.length,
+    mean(run, (shelf) => shelf.meanGap),
+    limits,
+  );
+  const span = run.length === 1 ? "this bar" : `${counted(run.length)} bars`;
   return {
     rule: "R01",
     severity,
     lanes: ["upper", "lower"],
-    segments,
-    notes: segments.flatMap((segment) => notesOfBoth(segment)),
+    segments: joined(run.map(({ pairs }) => pairs)),
+    notes: joined(run.map(({ notes }) => notes)),
     measured: share,
     threshold: severity === "fix" ? limits.overlapFix : limits.overlapLook,
     words:
@@ -55,27 +38,15 @@ function severityOf(share: number, bars: number, meanGap: number, limits: Limits
   return reaches(share, limits.overlapFix) && isCertain ? "fix" : "look";
 }
 
-/** A bar that is meant so, or in which a part leaves all the room there is. */
-function isExempt({ played, segments }: CheckedBar): boolean {
-  const isMeant = segments.some((segment) => hasAim(segment, "unison"));
-  return isMeant || isSparse(played.lanes.upper) || isSparse(played.lanes.lower);
+/** The mean over a run of what its bars sum up by beats. */
+function mean(run: readonly Shelf[], sum: (shelf: Shelf) => number): number {
+  const beats = run.reduce((total, shelf) => total + shelf.beats, 0);
+  return run.reduce((total, shelf) => total + sum(shelf), 0) / beats;
 }
 
-/** At most one stroke in the bar; without a pattern nobody said how it is struck. */
-function isSparse({ strum, attacks }: LaneBar): boolean {
-  return strum !== undefined && attacks.filter(({ notes }) => notes.length > 0).length <= 1;
-}
-
-/** The chord the tune ends on, if it is played only then: it may be as full as the band likes. */
-export function finalSegment(passage: CheckedPassage): Segment | undefined {
-  return passage.passage.next.length === 0 ? passage.segments.at(-1) : undefined;
-}
-
-const shareOf = (segment: Segment): number => segment.share ?? 0;
-const gapOf = (segment: Segment): number => segment.meanGap ?? 0;
-
-/** The mean of a measure, weighted by beats. */
-function average(segments: readonly Segment[], measure: (segment: Segment) => number): number {
-  const beats = segments.reduce((sum, segment) => sum + segment.beats, 0);
-  return segments.reduce((sum, segment) => sum + segment.beats * measure(segment), 0) / beats;
+/** Lists end to end: a long run names thousands of notes, which flatMap takes its time over. */
+function joined<T>(lists: readonly (readonly T[])[]): readonly T[] {
+  const all: T[] = [];
+  for (const list of lists) all.push(...list);
+  return all;
 }

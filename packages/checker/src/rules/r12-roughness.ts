@@ -3,6 +3,7 @@ import { laneIds } from "@halflap/board/board";
 import type { MidiNote } from "@halflap/theory/units";
 import { forgetsCapo } from "../forgotten-capo.ts";
 import { type BoardRule, type Hit, notesOfBoth } from "../hit.ts";
+import { remembered } from "../remembered.ts";
 import { roughnessBetween, roughnessOf } from "../roughness.ts";
 import { isPair, type PairSegment, type Segment } from "../segments.ts";
 import { exceeds } from "../thresholds.ts";
@@ -46,15 +47,9 @@ function hitOf(segment: PairSegment, tune: Tune, usual: number): readonly Hit[] 
   ];
 }
 
-const roughnesses = new WeakMap<Segment, number>();
-
-function roughnessIn(segment: PairSegment): number {
-  const known = roughnesses.get(segment);
-  if (known !== undefined) return known;
-  const rough = roughnessOf([...segment.lower, ...segment.upper]);
-  roughnesses.set(segment, rough);
-  return rough;
-}
+const roughnessIn = remembered(({ upper, lower }: PairSegment) =>
+  roughnessOf([...lower, ...upper]),
+);
 
 const explained = new WeakMap<Segment, { readonly frame: Frame; readonly is: boolean }>();
 

@@ -7,9 +7,9 @@ import { type MidiNote, type PitchClass, pitchClass } from "@halflap/theory/unit
 import { chordSpelled } from "../foreign.ts";
 import { isThird } from "../guide-tones.ts";
 import { type Hit, notesOf, type PassageRule } from "../hit.ts";
-import { foreignIn, isPedal } from "../pedal.ts";
+import { judgedIn, pedalsOf } from "../pedal.ts";
 import type { Segment } from "../segments.ts";
-import { exceeds } from "../thresholds.ts";
+import { exceeds, type Limits } from "../thresholds.ts";
 import { soundingChord, type Tune } from "../tune.ts";
 import { listed, noteWord, sentence } from "../words.ts";
 
@@ -17,28 +17,58 @@ import { listed, noteWord, sentence } from "../words.ts";
  * Each lane for itself: tones outside the chord are a look, another chord a stop. Pedals, and
  * chords that only pass, may be foreign.
  */
-export const foreignTones: PassageRule = ({ segments }, tune) =>
-  segments.flatMap((segment, place) => {
-    const chord = soundingChord(segment);
-    const isPassing = !exceeds(segment.slot.length / tune.beat, tune.limits.rub);
-    if (chord === undefined || isPassing) return [];
-    return laneIds.flatMap((lane) => {
-      const foreign = foreignIn(segment, lane).filter(
-        (value) => !isPedal(segments, place, lane, value),
-      );
-      return foreign.length === 0 ? [] : inLane(segment, tune, chord, lane, foreign);
-    });
-  });
+export const foreignTones: PassageRule = ({ segments }, tune) => {
+  const hits: Hit[] = [];
+  for (const lane of laneIds) {
+    const pedals = pedalsOf(segments, lane);
+    for (const [place, segment] of segments.entries()) {
+      if (judgedIn(segment)[lane].foreign.length === 0) continue;
+      hits.push(...inLane(segment, tune, lane, pedals[place] ?? []));
+    }
+  }
+  return hits;
+};
 
+type Remembered = {
+  readonly limits: Limits;
+  readonly pedals: string;
+  readonly hits: readonly Hit[];
+};
+
+const known = {
+  upper: new WeakMap<Segment, Remembered>(),
+  lower: new WeakMap<Segment, Remembered>(),
+};
+
+/** Remembered: a frame that changes has limits of its own. */
 function inLane(
   segment: Segment,
   tune: Tune,
-  chord: SoundingChord,
   lane: LaneId,
-  foreign: readonly PitchClass[],
+  pedals: readonly MidiNote[],
 ): readonly Hit[] {
+  const last = known[lane].get(segment);
+  const held = pedals.join();
+  if (last?.limits === tune.limits && last.pedals === held) return last.hits;
+  const hits = strays(segment, tune, lane, pedals);
+  known[lane].set(segment, { limits: tune.limits, pedals: held, hits });
+  return hits;
+}
+
+function strays(
+  segment: Segment,
+  tune: Tune,
+  lane: LaneId,
+  pedals: readonly MidiNote[],
+): readonly Hit[] {
+  const chord = soundingChord(segment);
+  const isPassing = !exceeds(segment.slot.length / tune.beat, tune.limits.rub);
+  if (chord === undefined || isPassing) return [];
   const pitches = segment[lane] ?? [];
-  if (foreign.length < tune.limits.foreign) return [];
+  const judged = judgedIn(segment)[lane];
+  const loose = judged.foreign.filter((pitch) => !pedals.includes(pitch)).map(pitchClass);
+  const foreign = judged.foreignClasses.filter((value) => loose.includes(value));
+  if (foreign.length === 0 || foreign.length < tune.limits.foreign) return [];
   const { key } = tune;
   const isOther = foreign.length >= tune.limits.foreignOtherChord;
   const spelled = isOther ? chordSpelled(pitches, (root) => nameInKey(root, key)) : undefined;

@@ -1,11 +1,12 @@
 /** R16: the part that lies low in a passage reaches above the high one, or lies above it. */
 import type { LaneId } from "@halflap/board/board";
 import { type Hit, notesOf, type PassageRule } from "../hit.ts";
+import { remembered } from "../remembered.ts";
 import { hasAim, isPair, mean, type PairSegment } from "../segments.ts";
+import { finalSegment, overlapRuns } from "../shelves.ts";
 import { exceeds } from "../thresholds.ts";
 import type { CheckedPassage, Tune } from "../tune.ts";
 import { counted } from "../words.ts";
-import { finalSegment, overlapRuns } from "./r01-register-overlap.ts";
 
 /** Which lane lies low in a passage, and which high: by its mean, whatever the lanes are called. */
 type Order = { readonly low: LaneId; readonly high: LaneId };
@@ -35,9 +36,11 @@ export const crossedParts: PassageRule = (passage, tune) => {
 /** The slots of each bar in which both play; none where R01 speaks, and not the last chord. */
 function barsToJudge(passage: CheckedPassage, tune: Tune): readonly PairSegment[][] {
   const final = finalSegment(passage);
-  const overlapping = new Set(overlapRuns(passage, tune).flat(2));
-  return passage.bars.map(({ segments }) =>
-    segments.filter(isPair).filter((pair) => pair !== final && !overlapping.has(pair)),
+  const overlapping = new Set(
+    overlapRuns(passage, tune.limits).flatMap((run) => run.map(({ bar }) => bar)),
+  );
+  return passage.bars.map((bar) =>
+    overlapping.has(bar) ? [] : bar.segments.filter(isPair).filter((pair) => pair !== final),
   );
 }
 
@@ -84,8 +87,17 @@ function crossedShare(pairs: readonly PairSegment[], { low, high }: Order): numb
 
 /** How far the mean of the high part lies above the low one's, in semitones times beats. */
 function meanAbove(pairs: readonly PairSegment[], { low, high }: Order): number {
-  return pairs.reduce((sum, pair) => sum + pair.beats * (mean(pair[high]) - mean(pair[low])), 0);
+  return pairs.reduce((sum, pair) => {
+    const means = meansIn(pair);
+    return sum + pair.beats * (means[high] - means[low]);
+  }, 0);
 }
+
+/** The mean pitch of each lane in a slot. */
+const meansIn = remembered(({ upper, lower }: PairSegment) => ({
+  upper: mean(upper),
+  lower: mean(lower),
+}));
 
 function beatsOf(segments: readonly PairSegment[]): number {
   return segments.reduce((sum, { beats }) => sum + beats, 0);
