@@ -60,6 +60,16 @@ describe("the list of findings", () => {
     expect(second.some((finding) => first.includes(finding))).toBe(false);
   });
 
+  test("drops what a graver finding about the same notes says, and nothing else", () => {
+    // The 4th against the 3rd names the F that is foreign to C7; the D flat is named by R13 only.
+    const rules = (upper: string) =>
+      check(smallBoard({ sections: bars(["C7", upper, "x-3-2-0-1-0"]), key: "F" }))
+        .map(({ rule }) => rule)
+        .filter((rule) => rule === "R11" || rule === "R13");
+    expect(rules("x-x-x-x-6-x")).toEqual(["R11"]);
+    expect(rules("x-x-x-6-6-x")).toEqual(["R11", "R13"]);
+  });
+
   test("calls players by name when both are known and differ", () => {
     const [mara, theo] = [
       { id: memberId("m1"), name: "Mara", role: "leader" as const },
@@ -113,11 +123,12 @@ describe("a silence", () => {
   test("keeps its findings countable, and out of the way", () => {
     const sections = bars(["C7", "x-x-x-x-8-8", "x-3-5-3-x-x"]);
     const standing = check(smallBoard({ sections, key: "F" }));
-    expect(countBySeverity(standing)).toEqual({ stop: 0, fix: 1, look: 0, note: 0, silenced: 0 });
+    const none = { stop: 0, fix: 0, look: 0, note: 0, praise: 0, silenced: 0 };
+    expect(countBySeverity(standing)).toEqual({ ...none, fix: 1 });
     expect(isBlocked(standing)).toBe(true);
     const silences = [{ rule: "R07", bars: [1] }];
     const silenced = check(smallBoard({ sections, key: "F", silences }));
-    expect(countBySeverity(silenced)).toEqual({ stop: 0, fix: 0, look: 0, note: 0, silenced: 1 });
+    expect(countBySeverity(silenced)).toEqual({ ...none, silenced: 1 });
     expect(isBlocked(silenced)).toBe(false);
   });
 });
