@@ -1,0 +1,107 @@
+/** What a lane plays in a bar: patterns, pushes, chokes and the fills in their place. */
+import type { Board } from "@halflap/board/board";
+import { editedBoard } from "@halflap/board/edited-board";
+import { ticks } from "@halflap/theory/units";
+import { expect, test } from "vitest";
+import { timelineOf } from "./passages.ts";
+import {
+  barOf,
+  charted,
+  filled,
+  fillNote,
+  gripped,
+  pattern,
+  slotsOf,
+  strummed,
+} from "./test-support/played-board.ts";
+
+function lowerBars(board: Board) {
+  return (timelineOf(board).passages[0]?.bars ?? []).map(({ lanes }) => lanes.lower);
+}
+
+const places = (board: Board) => lowerBars(board).map(({ attacks }) => attacks.map(({ at }) => at));
+
+const grips = "x-x-3-2-4-x x-x-4-5-3-x";
+
+test("S1 without a pattern each grip is struck where its slot starts, and held", () => {
+  const board = gripped(charted("| F7 . D7 . | F7 |"), grips);
+  expect(places(board)).toEqual([[0, 96], []]);
+  expect(lowerBars(board)[0]?.attacks[0]).toMatchObject({ kind: "stroke", strum: undefined });
+});
+
+test("S1 a pattern starts with every bar, and goes round in a longer one", () => {
+  const board = gripped(charted("| F7 | 2/4 F7 |"), grips);
+  expect(places(strummed(board, pattern("D.D.")))).toEqual([
+    [0, 48, 96, 144],
+    [0, 48],
+  ]);
+  expect(places(strummed(board, pattern("...D...D")))).toEqual([[72, 168], [72]]);
+  expect(places(strummed(board, pattern("D..", { step: ticks(48) })))[0]).toEqual([0, 144]);
+});
+
+test("S2 strokes are heard where the feel puts them, and written where they are", () => {
+  const swing = gripped(charted("A tune\nF, 100, swing\n\nA\n| F7 |"), "x-x-3-2-4-x");
+  const [bar] = lowerBars(strummed(swing, pattern("DUx.....")));
+  expect(bar?.attacks.map(({ at, sounds }) => [at, sounds])).toEqual([
+    [0, 0],
+    [24, 32],
+  ]);
+  const [late] = lowerBars(strummed(swing, pattern("D..x....")));
+  expect(late?.chokes).toEqual([80]);
+});
+
+test("S3 a push sounds the next slot, in the bar, over the bar line and round the section", () => {
+  const board = gripped(charted("| F7 . D7 . |"), grips);
+  const [bar] = lowerBars(strummed(board, pattern("D..~UD..~U")));
+  const [first, second] = slotsOf(board);
+  expect(bar?.attacks.map(({ slot }) => slot)).toEqual([first, second, second, second]);
+  const twice = { ...board, form: board.form.map((entry) => ({ ...entry, times: 2 })) };
+  const [again] = lowerBars(strummed(twice, pattern("D..~UD..~U")));
+  expect(again?.attacks.map(({ slot }) => slot)).toEqual([first, second, second, first]);
+});
+
+test("S3 a push before an ending sounds the bar that is played next", () => {
+  const chart = charted("A tune\nF, 100\n\nA\n| F7 |\n\nB\n| C7 | D7 |\n\nForm: A, B");
+  const board = gripped(chart, "x-x-3-2-4-x x-x-2-3-1-x x-x-4-5-3-x");
+  const sections = board.sections.map((section) => ({
+    ...section,
+    bars: section.bars.map((bar) => (bar.number === 2 ? { ...bar, rounds: [2] } : bar)),
+  }));
+  const [bar] = lowerBars(strummed({ ...board, sections }, pattern("D......~U")));
+  expect(bar?.attacks[1]?.slot).toBe(slotsOf(board)[2]);
+});
+
+test("S4 a slot without a grip sounds nothing; a ghost stroke has no notes", () => {
+  expect(places(strummed(gripped(charted("| F7 |"), "-"), pattern("D.d.")))).toEqual([[]]);
+  const [bar] = lowerBars(strummed(gripped(charted("| F7 |"), "x-x-3-2-4-x"), pattern("d...")));
+  expect(bar?.attacks[0]?.notes).toEqual([]);
+});
+
+test("S5 a fill stands in the place of strokes and chokes, into the next bar too", () => {
+  const board = strummed(gripped(charted("| F7 | F7 |"), "x-x-3-2-4-x x-x-3-2-4-x"), pattern("Dx"));
+  const notes = [fillNote(0, 24, "2:8"), fillNote(72, 24, "1:8")];
+  const [one, two] = lowerBars(filled(board, { bar: 1, start: 144, length: 96 }, notes));
+  expect(one?.attacks.map(({ at, kind }) => `${kind} ${at}`)).toEqual([
+    "stroke 0",
+    "stroke 48",
+    "stroke 96",
+    "note 144",
+  ]);
+  expect(one?.chokes).toEqual([24, 72, 120]);
+  expect(two?.attacks[0]).toMatchObject({ kind: "note", at: 24 });
+  expect(two?.attacks[1]).toMatchObject({ kind: "stroke", at: 48 });
+  expect(one?.figures.map(({ start, end }) => [start, end])).toEqual([[144, 192]]);
+  expect(two?.figures.map(({ start, end }) => [start, end])).toEqual([[0, 48]]);
+});
+
+test("S6 a lane that lays out plays nothing, neither strokes nor fills", () => {
+  const board = filled(
+    gripped(charted("| F7 |"), "x-x-3-2-4-x"),
+    { bar: 1, start: 96, length: 96 },
+    [fillNote(0, 24, "2:8")],
+  );
+  const resting = editedBoard(board, "lower", [
+    { kind: "lay-out", bar: barOf(board, 1), rest: true },
+  ]);
+  expect(lowerBars(resting)[0]).toMatchObject({ rests: true, attacks: [], figures: [] });
+});
