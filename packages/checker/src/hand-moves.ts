@@ -10,9 +10,6 @@ import type { CheckedBar } from "./tune.ts";
 export type HandMove = {
   readonly from: Hold;
   readonly to: Hold;
-  /** Holds of a bar before and after, for what a line does around its notes. */
-  readonly before: readonly Hold[];
-  readonly after: readonly Hold[];
   /** The bar in which the next hold is struck. */
   readonly bar: CheckedBar;
   /** Whether that bar lies in the passage of the first. */
@@ -70,19 +67,16 @@ function moves(
   const inside = holds.flatMap((to, index): readonly HandMove[] => {
     const from = holds[index - 1];
     if (from === undefined) return [];
-    const [before, after] = [holds.slice(0, index), holds.slice(index)];
-    const when = { start: from.last, end: to.first };
-    return [{ from, to, before, after, bar, isWithin: true, ...when }];
+    return [{ from, to, bar, isWithin: true, start: from.last, end: to.first }];
   });
   const from = holds.at(-1);
   if (from === undefined) return inside;
   const onward = ahead.flatMap((next): readonly HandMove[] => {
-    const after = holdsOf(next.played.lanes[lane], setup);
-    const to = after[0];
+    const to = holdsOf(next.played.lanes[lane], setup)[0];
     if (to === undefined) return [];
     const end = ticks(bar.played.bar.length + to.first);
     const isWithin = isSamePassage(bar, next);
-    return [{ from, to, before: holds, after, bar: next, isWithin, start: from.last, end }];
+    return [{ from, to, bar: next, isWithin, start: from.last, end }];
   });
   return [...inside, ...onward];
 }

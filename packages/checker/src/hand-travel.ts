@@ -1,68 +1,51 @@
 /** How far the fretting hand travels from one hold to the next, and how long that takes it. */
 import { fretPosition } from "@halflap/theory/hand";
 import type { Setup } from "@halflap/theory/tuning";
-import { type Fret, type Millimetres, millimetres } from "@halflap/theory/units";
-import type { HandMove } from "./hand-moves.ts";
-import { type Hold, union } from "./holds.ts";
-import type { Limits } from "./thresholds.ts";
+import { type Millimetres, millimetres } from "@halflap/theory/units";
+import type { Hold } from "./holds.ts";
+import { exceeds, type Limits } from "./thresholds.ts";
 
-type Stopped = NonNullable<Hold["stopped"]>;
-
-/** A way of the first finger along the neck. */
-export type Travel = { readonly length: Millimetres; readonly from: Fret; readonly to: Fret };
+/** Where the first finger may be, in millimetres from the nut. */
+type Room = { readonly from: number; readonly to: number };
 
 /**
- * The way of the first finger; undefined when it need not travel: an open hold bridges the way, a
- * slide is the way, a neighbouring fret is a lean of the hand, and what a note of a line and the
- * hold beside it stop together may lie within one reach.
+ * The way along the neck between the lowest stopped frets of two holds, where the first finger
+ * lies. undefined when the hand need not travel: an open hold bridges the way, a slide is the way,
+ * the hand reaches a note of a line from where it is, or a step within a few frets is a lean.
  */
-export function travelOf(move: HandMove, setup: Setup, limits: Limits): Travel | undefined {
-  const { from, to } = move;
+export function travelOf(
+  from: Hold,
+  to: Hold,
+  setup: Setup,
+  limits: Limits,
+): Millimetres | undefined {
   if (from.stopped === undefined || to.stopped === undefined || to.slides) return undefined;
-  if (from.kind === "grip" && to.kind === "grip") {
-    return travel(from.stopped.lowest, to.stopped.lowest, setup, limits);
+  const [one, other] = [roomOf(from, setup, limits), roomOf(to, setup, limits)];
+  const least = Math.max(one.from - other.to, other.from - one.to);
+  const lowest = Math.min(from.stopped.lowest, to.stopped.lowest);
+  const highest = Math.max(from.stopped.lowest, to.stopped.lowest);
+  if (least <= 0 || exceeds(wayBetween(lowest, lowest + limits.moveFrets, setup), least)) {
+    return undefined;
   }
-  const beyond = spanOf(union(from.stopped, to.stopped), setup) - limits.stretchLook;
-  if (beyond <= 0) return undefined;
-  if (from.kind === "line" && to.kind === "line") {
-    return { length: millimetres(beyond), from: from.stopped.lowest, to: to.stopped.lowest };
-  }
-  const leaving = positionOf([...move.before].reverse(), from.stopped, setup, limits);
-  const arriving = positionOf(move.after, to.stopped, setup, limits);
-  return travel(leaving.lowest, arriving.lowest, setup, limits);
+  return wayBetween(lowest, highest, setup);
 }
 
 /**
- * The time a move takes, in seconds: a start, and as much again for every doubling of the way.
- * The form is Fitts' law (J. Exp. Psychol. 47, 1954) with 1 + D/W under the logarithm.
+ * The time a move takes, in seconds: a start, and about as much again for every doubling of the
+ * way. The form is Fitts' law (J. Exp. Psychol. 47, 1954) with 1 + D/W under the logarithm.
  */
 export function moveSeconds(length: Millimetres, limits: Limits): number {
   return limits.moveStart + limits.movePerBit * Math.log2(1 + length / limits.moveTarget);
 }
 
-/** What is stopped at a hold and, for a line, at its neighbours as far as one hand reaches them. */
-function positionOf(
-  holds: readonly Hold[],
-  stopped: Stopped,
-  setup: Setup,
-  limits: Limits,
-): Stopped {
-  let position = stopped;
-  for (const hold of holds) {
-    if (hold.kind === "grip") break;
-    if (hold.stopped === undefined) continue;
-    const wider = union(position, hold.stopped);
-    if (spanOf(wider, setup) > limits.stretchLook) break;
-    position = wider;
-  }
-  return position;
+function wayBetween(lowest: number, highest: number, setup: Setup): Millimetres {
+  return millimetres(fretPosition(setup, highest) - fretPosition(setup, lowest));
 }
 
-function travel(from: Fret, to: Fret, setup: Setup, limits: Limits): Travel | undefined {
-  if (Math.abs(from - to) < limits.moveFrets) return undefined;
-  return { length: spanOf({ lowest: from, highest: to }, setup), from, to };
-}
-
-function spanOf({ lowest, highest }: Stopped, setup: Setup): Millimetres {
-  return millimetres(Math.abs(fretPosition(setup, highest) - fretPosition(setup, lowest)));
+/** On the lowest fret of a grip; for a note of a line anywhere from where the hand reaches it. */
+function roomOf({ kind, stopped }: Hold, setup: Setup, limits: Limits): Room {
+  const to = fretPosition(setup, stopped?.lowest ?? 0);
+  if (kind === "grip") return { from: to, to };
+  const reached = fretPosition(setup, stopped?.highest ?? 0) - limits.stretchLook;
+  return { from: Math.min(to, reached), to };
 }

@@ -115,7 +115,7 @@ function joined(hold: Hold, next: Hold): Hold {
 type Stopped = NonNullable<Hold["stopped"]>;
 
 /** All frets from the lowest to the highest of both. */
-export function union(one: Stopped, other: Stopped): Stopped {
+function union(one: Stopped, other: Stopped): Stopped {
   return {
     lowest: fret(Math.min(one.lowest, other.lowest)),
     highest: fret(Math.max(one.highest, other.highest)),

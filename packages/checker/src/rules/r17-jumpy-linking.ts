@@ -3,10 +3,11 @@ import { type LaneId, laneIds } from "@halflap/board/board";
 import type { SoundingChord } from "@halflap/theory/chord";
 import { pretty } from "@halflap/theory/display";
 import { type Grip, gripNotes, gripPitches, printGrip } from "@halflap/theory/grip";
+import { difficultyOf } from "@halflap/theory/hand";
 import { fullWishes, gripsOf } from "@halflap/theory/neck";
 import { threadsBetween } from "@halflap/theory/threads";
 import type { StringNumber } from "@halflap/theory/tuning";
-import type { MidiNote } from "@halflap/theory/units";
+import { type MidiNote, pitchClass } from "@halflap/theory/units";
 import { type BarRule, barByBar, isSamePassage } from "../bar-by-bar.ts";
 import { isLinked, movesFrom } from "../hand-moves.ts";
 import { type Hit, notesOf } from "../hit.ts";
@@ -64,7 +65,10 @@ function semitonesAVoice(before: readonly MidiNote[], after: readonly MidiNote[]
   return (bottom + top) / 2;
 }
 
-/** The grip of the chord on the same strings that is reached with least motion, if with little. */
+/**
+ * The easiest grip of the chord on the same strings that is reached with little motion. Where the
+ * chord's bass lies lowest it has to stay there: another inversion is another part.
+ */
 function nearest(
   before: readonly MidiNote[],
   grip: Grip,
@@ -80,14 +84,16 @@ function nearest(
     sounding: { min: strings.length, max: strings.length },
     innerMutes: hasInnerMute(strings),
   };
-  let found: { readonly grip: Grip; readonly cost: number } | undefined;
-  for (const candidate of gripsOf(chord, setup, wishes)) {
-    const cost = semitonesAVoice(before, gripPitches(candidate, setup));
-    if (found === undefined || cost < found.cost) found = { grip: candidate, cost };
-  }
-  return found !== undefined && reaches(tune.limits.jumpSpared, found.cost)
-    ? found.grip
-    : undefined;
+  const isOnBass = (pitches: readonly MidiNote[]) =>
+    pitches.slice(0, 1).some((pitch) => pitchClass(pitch) === chord.bassClass);
+  const mustBeOnBass = isOnBass(gripPitches(grip, setup));
+  const near = gripsOf(chord, setup, wishes).filter((candidate) => {
+    const pitches = gripPitches(candidate, setup);
+    if (mustBeOnBass && !isOnBass(pitches)) return false;
+    return reaches(tune.limits.jumpSpared, semitonesAVoice(before, pitches));
+  });
+  const effort = (candidate: Grip) => difficultyOf(candidate, setup).total;
+  return [...near].sort((one, other) => effort(one) - effort(other))[0];
 }
 
 function hasInnerMute(strings: readonly StringNumber[]): boolean {

@@ -35,15 +35,15 @@ export const impossibleMove = barByBar(inBar);
 
 function fastMove(move: HandMove, lane: LaneId, tune: Tune): FastMove | undefined {
   const { limits } = tune;
-  const way = travelOf(move, tune.setups[lane], limits);
-  if (way === undefined) return undefined;
-  const needed = moveSeconds(way.length, limits);
+  const length = travelOf(move.from, move.to, tune.setups[lane], limits);
+  if (length === undefined) return undefined;
+  const needed = moveSeconds(length, limits);
   const all = move.end - move.start;
   const held = move.from.letRing ? (move.from.length ?? 0) : 0;
   const share = msOf(Math.max(0, all - held), tune) / 1000 / needed;
-  const speed = way.length / msOf(all, tune);
+  const speed = length / msOf(all, tune);
   const isStop = exceeds(limits.moveStop, msOf(all, tune) / 1000 / needed);
-  const shared = { length: way.length, seconds: msOf(all, tune) / 1000 };
+  const shared = { length, seconds: msOf(all, tune) / 1000 };
   if (isStop) return { severity: "stop", measured: share, threshold: limits.moveStop, ...shared };
   if (exceeds(1, share)) return { severity: "look", measured: share, threshold: 1, ...shared };
   const isFast = exceeds(speed, limits.moveSpeed);

@@ -32,9 +32,8 @@ function squeakOf(move: HandMove, bar: CheckedBar, lane: LaneId, tune: Tune): Hi
   const loudness = move.bar.played.lanes[lane].dynamic;
   if (loudness !== "p" && loudness !== "pp") return undefined;
   if (move.from.isCut || hasGap(move)) return undefined;
-  const way = travelOf(move, tune.setups[lane], tune.limits);
-  if (way === undefined) return undefined;
-  const frets = Math.abs(way.from - way.to);
+  if (travelOf(move.from, move.to, tune.setups[lane], tune.limits) === undefined) return undefined;
+  const frets = Math.abs((move.from.stopped?.lowest ?? 0) - (move.to.stopped?.lowest ?? 0));
   if (frets < tune.limits.squeak) return undefined;
   const struck = woundUnder(move, tune.setups[lane], tune.limits.squeak);
   const place = (move.isWithin ? move.bar : bar).segments.find(
