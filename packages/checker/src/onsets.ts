@@ -9,7 +9,7 @@ import type {
   PlayedBar,
   StrokeAttack,
 } from "@halflap/timeline/timeline";
-import { measuredOnce } from "./measured-once.ts";
+import { remembered } from "./remembered.ts";
 
 const eighth = ticks(ticksPerQuarter / 2);
 const sixteenth = ticks(ticksPerQuarter / 4);
@@ -25,7 +25,7 @@ export type StrumPair = {
 };
 
 /** What both strum in a bar; undefined where one rests, has no pattern or fills throughout. */
-export const strumPairOf: (played: PlayedBar) => StrumPair | undefined = measuredOnce(
+export const strumPairOf: (played: PlayedBar) => StrumPair | undefined = remembered(
   ({ bar, lanes }) => {
     if (laneIds.some((lane) => lanes[lane].strum === undefined)) return undefined;
     const figures = laneIds.flatMap((lane) => lanes[lane].figures);
@@ -50,21 +50,21 @@ export const strumPairOf: (played: PlayedBar) => StrumPair | undefined = measure
 );
 
 /** The share of a bar's eighths in which some note begins in either lane, fills included. */
-export const eighthsFilled: (played: PlayedBar) => number = measuredOnce(({ bar, lanes }) => {
+export const eighthsFilled: (played: PlayedBar) => number = remembered(({ bar, lanes }) => {
   const written = (lane: LaneId) =>
     rhythmOf(bar.length, lanes[lane].attacks.filter(isSounded).map(writtenAt));
   return coverageOf(together(written("upper"), written("lower")), eighth);
 });
 
 /** In how many of its sixteenths a lane strums, as if the bar had sixteen. */
-export const sixteenthsStrummed: (laneBar: LaneBar) => number = measuredOnce((laneBar) => {
+export const sixteenthsStrummed: (laneBar: LaneBar) => number = remembered((laneBar) => {
   const strokes = rhythmOf(laneBar.bar.length, soundedStrokes(laneBar).map(writtenAt));
   return coverageOf(strokes, sixteenth) * 16;
 });
 
 /** What each lane strikes, as heard, when the other strikes nothing. */
 export const attacksAlone: (played: PlayedBar) => Readonly<Record<LaneId, readonly Attack[]>> =
-  measuredOnce(({ lanes }) => {
+  remembered(({ lanes }) => {
     const alone = (lane: LaneId, other: LaneId) => {
       const taken = new Set(lanes[other].attacks.filter(isSounded).map(soundsAt));
       return lanes[lane].attacks.filter((attack) => isSounded(attack) && !taken.has(attack.sounds));

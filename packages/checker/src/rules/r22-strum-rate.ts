@@ -5,7 +5,7 @@ import type { LaneBar } from "@halflap/timeline/timeline";
 import { type BarRun, barRuns, forBars } from "../bar-runs.ts";
 import type { Severity } from "../finding.ts";
 import type { Hit, PassageRule } from "../hit.ts";
-import { measuredOnce } from "../measured-once.ts";
+import { remembered } from "../remembered.ts";
 import { exceeds } from "../thresholds.ts";
 import { type CheckedBar, type CheckedPassage, msOf, type Tune } from "../tune.ts";
 import { sentence } from "../words.ts";
@@ -52,7 +52,7 @@ function pacesOf(passage: CheckedPassage, lane: LaneId): ReadonlyMap<CheckedBar,
 type Ends = Readonly<Record<Stroke["way"], number>>;
 
 /** How the arm goes within a bar, and its first and last strokes, for the bars beside. */
-const motionOf = measuredOnce((laneBar: LaneBar) => {
+const motionOf = remembered((laneBar: LaneBar) => {
   const first = { down: Number.POSITIVE_INFINITY, up: Number.POSITIVE_INFINITY };
   const ends = { down: Number.NEGATIVE_INFINITY, up: Number.NEGATIVE_INFINITY };
   let { cycle, step } = still;

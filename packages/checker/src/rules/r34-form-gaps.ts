@@ -3,8 +3,8 @@ import { type Board, type Lane, type LaneId, laneIds } from "@halflap/board/boar
 import { barRuns, forBars } from "../bar-runs.ts";
 import { formFaults } from "../form-faults.ts";
 import type { BoardRule, Hit } from "../hit.ts";
-import { measuredOnce } from "../measured-once.ts";
 import { hitOfReasons, type Reason } from "../reasons.ts";
+import { remembered } from "../remembered.ts";
 import type { Segment } from "../segments.ts";
 import type { CheckedBar, CheckedPassage, PreparedBoard } from "../tune.ts";
 import { counted } from "../words.ts";
@@ -67,7 +67,7 @@ function gripGaps({ passages, tune }: PreparedBoard, lane: LaneId): readonly Pla
 }
 
 /** The chords of a bar without grip, fill or line, where the lane does not rest. */
-const gapsIn = measuredOnce((bar: CheckedBar) => {
+const gapsIn = remembered((bar: CheckedBar) => {
   const isGap = (lane: LaneId) => (segment: Segment) =>
     segment.grips[lane] === undefined &&
     !segment.rests[lane] &&
@@ -105,7 +105,7 @@ function lostEntries(
 }
 
 /** The ids of all bars and slots that stand. */
-const standing = measuredOnce((sections: Board["sections"]) => {
+const standing = remembered((sections: Board["sections"]) => {
   const bars = sections.flatMap((section) => section.bars);
   const slots = bars.flatMap((bar) => bar.slots);
   return new Set<string>([...bars, ...slots].map(({ id }) => id));

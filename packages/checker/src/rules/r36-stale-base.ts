@@ -7,7 +7,7 @@ import { parseChord } from "@halflap/theory/parse-chord";
 import { pitchClass } from "@halflap/theory/units";
 import { foreignClasses } from "../foreign.ts";
 import type { BoardRule, Hit } from "../hit.ts";
-import { measuredOnce } from "../measured-once.ts";
+import { remembered } from "../remembered.ts";
 import type { Segment } from "../segments.ts";
 import { soundingChord, type Tune } from "../tune.ts";
 import { listed, noteWord, sentence } from "../words.ts";
@@ -55,7 +55,7 @@ function hitsOf(segment: Segment, lane: LaneId, chosenFor: string, tune: Tune): 
   ];
 }
 
-const verdicts = measuredOnce((_: Slot) => new Map<string, boolean>());
+const verdicts = remembered((_: Slot) => new Map<string, boolean>());
 
 /** Whether a slot's chord is another than a text meant; remembered, for all is asked each time. */
 function isOtherChord(slot: Slot, text: string): boolean {

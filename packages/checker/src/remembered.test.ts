@@ -1,10 +1,10 @@
-/** A measure is taken once of each thing, whatever it says. */
+/** An answer is worked out once for each thing, whatever it says. */
 import { expect, test } from "vitest";
-import { measuredOnce } from "./measured-once.ts";
+import { remembered } from "./remembered.ts";
 
 test("asks once for each thing, also where the answer is undefined", () => {
   const asked: unknown[] = [];
-  const measure = measuredOnce((thing: { readonly size?: number }) => {
+  const measure = remembered((thing: { readonly size?: number }) => {
     asked.push(thing);
     return thing.size;
   });
