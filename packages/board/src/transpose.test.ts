@@ -17,7 +17,7 @@ const chordsOf = (copy: BoardCopy, section: string) =>
     ?.bars.map((bar) => bar.slots.map((slot) => slot.chord).join(" "))
     .join(" | ");
 const aboutGrips = (attention: readonly Attention[]) =>
-  attention.filter(({ kind }) => kind !== "mark");
+  attention.filter(({ kind }) => kind !== "mark" && kind !== "fill");
 
 describe("a board in another key", () => {
   test("has its chords spelled there, as they were typed", () => {
@@ -77,6 +77,23 @@ describe("a board in another key", () => {
     expect(marks).toHaveLength(1);
     expect(marks.every((each) => /string|fret/.test(each.text))).toBe(true);
     expect(attentionWords(marks[0] ?? nothing())).toContain("may name other places now");
+  });
+
+  test("has its fills along their strings, or as they were where one leaves the neck", () => {
+    const before = demoSolution().lanes.lower.fills["verse-fill-8"];
+    const up = moved(demoSolution(), 3).copy.lanes.lower.fills["verse-fill-8"];
+    expect(up?.notes.map(({ fret }) => fret)).toEqual([5, 3, 4]);
+    const { copy, attention } = moved(demoSolution(), -2);
+    expect(copy.lanes.lower.fills["verse-fill-8"]).toEqual(before);
+    expect(attention).toContainEqual({ kind: "fill", lane: "lower", bar: 12 });
+    expect(copy.lanes.lower.chosenFor["verse-1-1"]).toBe("Eb7");
+  });
+
+  test("has its melodies sung there", () => {
+    const phrase = { bar: "verse-1", start: 0, length: 48 };
+    const sung = { ...phrase, melody: [{ start: 0, length: 48, pitch: 60 }] };
+    const { copy } = moved({ ...demoSolution(), phrases: { sung } }, 2);
+    expect(copy.phrases.sung?.melody[0]?.pitch).toBe(62);
   });
 
   test("tells everything in the order of the chart", () => {

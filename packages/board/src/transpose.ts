@@ -14,9 +14,11 @@ import {
   type SlotCopy,
 } from "./copy.ts";
 import { emptyDocuments } from "./documents.ts";
-import { ownSlot, slotId } from "./ids.ts";
+import { barId, ownSlot, slotId } from "./ids.ts";
 import { chordTextMax } from "./limits.ts";
+import type { FillCopy } from "./playing-shape.ts";
 import { makeReader } from "./read.ts";
+import { movedFill, movedPhrase } from "./transpose-notes.ts";
 
 /** Something that moving to another key could not settle. `bar` counts through the chart. */
 export type Attention =
@@ -28,6 +30,8 @@ export type Attention =
   | (GripChange & { readonly kind: "octave"; readonly now: Grip; readonly octave: -1 | 1 })
   /** Nothing takes the grip's place. */
   | (GripChange & { readonly kind: "lost" })
+  /** A fill leaves the neck where it stands: it is as it was. */
+  | { readonly kind: "fill"; readonly lane: LaneId; readonly bar: number }
   /** A mark names strings or frets, which may no longer be right. */
   | {
       readonly kind: "mark";
@@ -55,8 +59,8 @@ type Place = { readonly bar: number | undefined; readonly chord: Chord | undefin
 const namesPlaces = /\b(?:strings?|frets?|capo)\b|\b[1-6]:\d/i;
 
 /**
- * Everything in the new key: key, chords as they were typed, and the grips of both lanes, each
- * along its neck where it can go; capos and tunings stay. What is set aside moves along without a
+ * Everything in the new key: key, chords as they were typed, melodies, and the grips and fills of
+ * both lanes, each along its neck where it can go; sung ranges, capos and tunings stay. What is set aside moves along without a
  * word. `by` starts from the board's key.
  */
 export function transposeBoard(copy: BoardCopy, by: Transposition): TransposedBoard {
@@ -72,6 +76,9 @@ export function transposeBoard(copy: BoardCopy, by: Transposition): TransposedBo
       ...section,
       bars: section.bars.map((bar) => movedBar(bar, by)),
     })),
+    phrases: Object.fromEntries(
+      Object.entries(copy.phrases).map(([id, sung]) => [id, movedPhrase(sung, by.semitones)]),
+    ),
     setAside: {
       bars: copy.setAside.bars.map((bar) => movedBar(bar, by)),
       slots: copy.setAside.slots.map((slot) => ({ ...slot, chord: movedText(slot.chord, by) })),
@@ -95,6 +102,8 @@ export function attentionWords(attention: Attention): string {
       return `${bar}: “${attention.text}” could not be moved and stands as it was.`;
     case "mark":
       return `${bar}, ${attention.lane} lane: “${attention.text}” may name other places now.`;
+    case "fill":
+      return `${bar}, ${attention.lane} lane: the fill leaves the neck and stands as it was.`;
     case "lost":
       return `${laneAt(attention)} does not work in this key, and nothing takes its place.`;
     case "octave": {
@@ -172,8 +181,28 @@ function movedLane(
     const isShown = number !== undefined && namesPlaces.test(text);
     return isShown ? [{ kind: "mark", lane, bar: number, text }] : [];
   });
-  const moved = { ...copy.lanes[lane], grips: Object.fromEntries(grips) };
-  return { lane: moved, attention: [...attention, ...marks] };
+  const chosenFor = Object.fromEntries(
+    Object.entries(copy.lanes[lane].chosenFor).map(([slot, text]) => [slot, movedText(text, by)]),
+  );
+  const fills = movedFills(lane, copy, board, by);
+  const moved = { ...copy.lanes[lane], grips: Object.fromEntries(grips), chosenFor };
+  return {
+    lane: { ...moved, fills: fills.fills },
+    attention: [...attention, ...fills.attention, ...marks],
+  };
+}
+
+/** The fills where they can go along; those that can't stay, and are pointed out. */
+function movedFills(lane: LaneId, copy: BoardCopy, board: Board, by: Transposition) {
+  const fills: [string, FillCopy][] = [];
+  const attention: Attention[] = [];
+  for (const [id, fill] of Object.entries(copy.lanes[lane].fills)) {
+    const moved = movedFill(fill, board.lanes[lane].setup, by.semitones);
+    fills.push([id, moved ?? fill]);
+    const bar = numberOf(board, barId(fill.bar));
+    if (moved === undefined && bar !== undefined) attention.push({ kind: "fill", lane, bar });
+  }
+  return { fills: Object.fromEntries(fills), attention };
 }
 
 function gripAfter(moved: MovedGrip): Grip | undefined {
