@@ -102,7 +102,7 @@ function isCovered(hit: Hit, by: Hit): boolean {
   if (gravity(by) > gravity(hit)) return false;
   const { segments, notes } = reachOf(by);
   return (
-    hit.segments.every((one) => segments.has(one)) && hit.notes.every((n) => notes.has(key(n)))
+    hit.segments.every((one) => segments.has(one)) && hit.notes.every((n) => notes.has(keyOf(n)))
   );
 }
 
@@ -112,11 +112,11 @@ type Reach = { readonly segments: ReadonlySet<Segment>; readonly notes: Readonly
 const reachOf = remembered(
   (hit: Hit): Reach => ({
     segments: new Set(hit.segments),
-    notes: new Set(hit.notes.map(key)),
+    notes: new Set(hit.notes.map(keyOf)),
   }),
 );
 
-function key({ lane, slot, pitch }: FindingNote): string {
+function keyOf({ lane, slot, pitch }: FindingNote): string {
   return `${lane} ${slot} ${pitch}`;
 }
 
@@ -143,7 +143,8 @@ function joined(
 ): readonly SettledHit[] {
   const runs = new Map<string, SettledHit[]>();
   for (const hit of hits) {
-    const key = `${hit.passage}|${hit.rule}|${hit.severity}|${hit.lanes.join()}|${hit.silenced}|${hit.words}`;
+    const { passage, rule, severity, lanes, silenced, words } = hit;
+    const key = [passage, rule, severity, lanes, silenced === undefined, silenced, words].join("|");
     const group = runs.get(key);
     const run = group?.at(-1);
     if (group === undefined) runs.set(key, [hit]);

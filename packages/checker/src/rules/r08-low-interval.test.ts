@@ -83,7 +83,7 @@ describe("R08", () => {
     const [finding] = mud("G7", "x-2-3-x-x-x");
     expect(finding).toMatchObject({ severity: "look", measured: 3 });
     expect(finding?.notes.map(({ pitch }) => pitch)).toEqual([47]);
-    expect(finding?.words).toBe("B2 is too low over the G2 of the bass: it turns to mud.");
+    expect(finding?.words).toBe("B2 is too low over the bass's G2: it turns to mud.");
     expect(mud("G7", "x-x-9-x-x-x")).toEqual([]);
   });
 
@@ -91,6 +91,7 @@ describe("R08", () => {
     expect(mud("G/B", "x-2-x-x-x-x")).toEqual([]);
     const [duo] = mud("G/B", "x-2-x-x-x-x", "-", { hasBass: false });
     expect(duo).toMatchObject({ severity: "note", measured: 3 });
+    expect(duo?.words).toContain("too low over its root, G2");
   });
 
   test("R08 the usual open grips of C, A, D, E and F pass, open G does not", () => {

@@ -103,7 +103,7 @@ function gravity(severity: Severity): number {
   return severities.indexOf(severity);
 }
 
-/** The gravest pairs, of two lowest notes the ones that lie deepest. */
+/** The gravest pairs, three at most. */
 function wordsFor(all: readonly Muddy[], segment: Segment, tune: Tune): string {
   const chord = soundingChord(segment);
   const word = (pitch: MidiNote) => pitchWord(pitch, chord, tune.key);
@@ -111,7 +111,8 @@ function wordsFor(all: readonly Muddy[], segment: Segment, tune: Tune): string {
   if (first === undefined) return "";
   const mud = "lie too close together that far down: it turns to mud";
   if (first.isRootAssumed) {
-    return `${word(first.high)} is too low over the ${word(first.low)} of the bass: it turns to mud.`;
+    const root = tune.hasBass ? `the bass's ${word(first.low)}` : `its root, ${word(first.low)}`;
+    return `${word(first.high)} is too low over ${root}: it turns to mud.`;
   }
   const rest = more.filter(({ isRootAssumed }) => !isRootAssumed);
   const also = rest.map(({ low, high }) => `${word(low)} and ${word(high)}`);

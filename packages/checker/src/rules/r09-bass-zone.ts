@@ -29,6 +29,7 @@ function wrongBass(segment: Segment, tune: Tune): readonly Hit[] | undefined {
   const names = listed(classes.map((value) => noteWord(value, chord, tune.key)));
   const whose = listed(lanes.map((lane) => `${tune.players[lane]}'s`));
   const [symbol, bass] = [pretty(chord.symbol), pretty(chord.bass)];
+  const under = `another bass under ${symbol}: it wants ${bass}`;
   const put = classes.length > 1 || lanes.length > 1 ? "put" : "puts";
   return [
     {
@@ -39,7 +40,7 @@ function wrongBass(segment: Segment, tune: Tune): readonly Hit[] | undefined {
       notes: lanes.flatMap((lane) => notesOf(segment, lane, isWrong)),
       measured: pitches.length,
       threshold: 1,
-      words: `${sentence(whose)} low ${names} ${put} another bass under ${symbol}: it wants ${bass}.`,
+      words: `${sentence(whose)} low ${names} ${put} ${under}.`,
     },
   ];
 }

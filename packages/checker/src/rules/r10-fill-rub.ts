@@ -73,7 +73,7 @@ function rubsOf(note: Sound, bars: readonly CheckedBar[], tune: Tune): readonly 
   });
 }
 
-/** The other lane's grips, up to a figure of its own and from its end, where the note is not one. */
+/** The other lane's grips outside its own figures; none where the note is of its own grip too. */
 function gripSounds(bar: CheckedBar, note: Sound, lane: LaneId): readonly Sound[] {
   return bar.segments.flatMap((segment) => {
     const isSaid = segment[note.lane]?.includes(note.pitch);

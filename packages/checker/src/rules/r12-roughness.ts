@@ -42,7 +42,7 @@ function hitOf(segment: PairSegment, tune: Tune, usual: number): readonly Hit[] 
       notes: notesOfBoth(segment, (pitch) => worst.includes(pitch)),
       measured: roughnessIn(segment) / usual,
       threshold: tune.limits.roughness,
-      words: `This is far rougher than the tune usually sounds, most of all ${low} against ${high}.`,
+      words: `This is far rougher than the rest of the tune, most of all ${low} against ${high}.`,
     },
   ];
 }

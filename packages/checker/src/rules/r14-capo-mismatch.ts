@@ -28,6 +28,7 @@ function forgotten(segment: Segment, tune: Tune, lane: LaneId): readonly Hit[] |
     spelled === undefined
       ? listed([...new Set(pitches.map(pitchClass))].map((value) => noteWord(value, chord, key)))
       : pretty(spelled);
+  const grip = `${sentence(players[lane])}'s grip`;
   const lifted = `with the capo on ${setups[lane].capo} it sounds ${heard}`;
   return [
     {
@@ -38,7 +39,7 @@ function forgotten(segment: Segment, tune: Tune, lane: LaneId): readonly Hit[] |
       notes: notesOf(segment, lane),
       measured: foreign.length,
       threshold: limits.foreign,
-      words: `${sentence(players[lane])}'s grip is ${pretty(chord.symbol)} only as a shape: ${lifted}.`,
+      words: `${grip} is ${pretty(chord.symbol)} only as a shape: ${lifted}.`,
     },
   ];
 }

@@ -1,4 +1,6 @@
-/** R16: parts that cross or change places. Huron, Music Perception 19(1), 2001: keep voices apart. */
+/**
+ * R16: parts that cross or change places. Huron, Music Perception 19(1), 2001: keep voices apart.
+ */
 import { describe, expect, test } from "vitest";
 import { check } from "../check.ts";
 import { bars, type Played, type SmallBoard, smallBoard } from "../test-support/small-board.ts";
@@ -20,7 +22,7 @@ describe("R16", () => {
     const found = crossings(bars(apart, crossed, apart));
     expect(found).toMatchObject([{ severity: "note", bars: ["b2"], measured: 1, threshold: 0.25 }]);
     expect(found[0]?.words).toBe(
-      "In this bar the parts cross: the lower lane reaches above the lowest note of the upper lane.",
+      "In this bar the parts cross: the lower lane reaches up into the upper lane.",
     );
     expect(found[0]?.notes).toEqual([
       { lane: "upper", slot: "s2", pitch: 60 },

@@ -75,7 +75,7 @@ function hitOf({ lie, bars }: Run, order: Order, { limits, players }: Tune): Hit
     words:
       lie === "swapped"
         ? `${span} ${low}, otherwise the low part, lies above ${high}.`
-        : `${span} the parts cross: ${low} reaches above the lowest note of ${high}.`,
+        : `${span} the parts cross: ${low} reaches up into ${high}.`,
   };
 }
 

@@ -29,7 +29,7 @@ describe("R30", () => {
     expect(stop?.words).toContain("don't force the hand");
   });
 
-  test("R30 the same frets lie nearer up the neck, and nothing is stretched to an open string", () => {
+  test("R30 the same frets lie nearer up the neck, and open strings stretch nothing", () => {
     expect(unplayable("x-8-x-x-12-x")).toEqual([]);
     expect(unplayable("0-x-x-x-x-12")).toEqual([]);
   });
