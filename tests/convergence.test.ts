@@ -13,6 +13,9 @@ import {
 } from "@halflap/board/documents";
 import * as chart from "@halflap/board/edits/chart";
 import * as lane from "@halflap/board/edits/lane";
+import * as laneEdits from "@halflap/board/edits/lane-edits";
+import * as proposals from "@halflap/board/edits/proposals";
+import * as singing from "@halflap/board/edits/singing";
 import { chartLayout } from "@halflap/board/layout";
 import { makeReader } from "@halflap/board/read";
 import { describe, expect, test } from "vitest";
@@ -167,7 +170,8 @@ describe("the checks can fail", () => {
   });
 
   test("every edit command takes part", () => {
-    const commands = [...Object.keys(chart), ...Object.keys(lane)];
+    const modules = [chart, lane, laneEdits, singing, proposals];
+    const commands = modules.flatMap((module) => Object.keys(module));
     expect(commands.filter((name) => !Object.hasOwn(kinds, name))).toEqual([]);
   });
 });

@@ -9,6 +9,7 @@ import { parseKey } from "@halflap/theory/key";
 import { parseChord } from "@halflap/theory/parse-chord";
 import { tuningPresets } from "@halflap/theory/tuning";
 import { fret } from "@halflap/theory/units";
+import { songKinds } from "./random-song-edits.ts";
 import type { Chance } from "./seeded.ts";
 
 type Moment = {
@@ -35,6 +36,7 @@ export function randomEdit(moment: Moment): void {
  * forgotten.
  */
 export const kinds: Readonly<Record<string, Edit>> = {
+  ...songKinds,
   setTitle: ({ docs, chance }) => chart.setTitle(docs.board, `Tune ${chance.below(9)}`),
   setKey: ({ docs, chance }) => {
     const key = parseKey(chance.pick(["Bb", "G minor", "F#", "A"]));
