@@ -1,30 +1,35 @@
-/** Checking a full board of 64 bars, beside copying the same board by JSON. */
-
-import { fillDocuments } from "@halflap/board/copy";
+/**
+ * Checking a board from nothing and after an edit, ten times as many bars, and the ways out of a
+ * finding: beside copying the board by JSON, and beside checking from nothing again and again.
+ */
+import type { Board } from "@halflap/board/board";
+import { type BoardCopy, fillDocuments } from "@halflap/board/copy";
 import { emptyDocuments } from "@halflap/board/documents";
+import { editedBoard } from "@halflap/board/edited-board";
 import { makeReader } from "@halflap/board/read";
-import { check } from "@halflap/checker/check";
+import { check, makeChecker } from "@halflap/checker/check";
+import type { Finding } from "@halflap/checker/finding";
+import { waysOut } from "@halflap/checker/ways-out";
+import { printGrip } from "@halflap/theory/grip";
 import { fullBoard } from "../support/full-board.ts";
+import { denseBoard } from "./dense-board.ts";
 import { type Figure, percentile, timed } from "./figure.ts";
 
 const bars = 64;
 const runs = 100;
+const denseBars = 128;
+const denseRuns = 30;
 
-/**
- * Median and slow end of a check from nothing, in ms: a fresh Board each time, so no cache can
- * help.
- */
+/** Checks of a usual board, of a dense one, after edits, and of ten times as much. */
 export function checking(): readonly Figure[] {
-  const documents = emptyDocuments();
-  fillDocuments(documents, fullBoard(bars));
-  const fresh = Array.from({ length: runs + Math.ceil(runs / 5) }, () => makeReader(documents)());
-  const boards = fresh.values();
-  const checks = timed(runs, () => {
-    const board = boards.next().value;
-    if (board === undefined) throw new Error("not enough boards");
-    check(board);
-  });
-  const sample = makeReader(documents)();
+  return [...fromNothing(), ...afterEdits(), tenTimes(), outOfOne()];
+}
+
+/** A fresh Board each time, so no cache can help. */
+function fromNothing(): readonly Figure[] {
+  const copy = fullBoard(bars);
+  const checks = checksOf(copy, runs);
+  const sample = boardOf(copy);
   const lanes = [...sample.lanes.upper.grips, ...sample.lanes.lower.grips];
   const copies = timed(runs, () => void JSON.parse(JSON.stringify([sample.sections, lanes])));
   return [0.5, 0.95].map((share) => ({
@@ -34,4 +39,103 @@ export function checking(): readonly Figure[] {
     budget: 16,
     baseline: { name: "copying the board by JSON", value: percentile(copies, share) },
   }));
+}
+
+/** A grip here and a grip there, each checked by what remembers the board before. */
+function afterEdits(): readonly Figure[] {
+  const board = boardOf(denseBoard(denseBars));
+  const edited = editsOf(board);
+  const checker = makeChecker();
+  checker(board);
+  const next = around(edited);
+  const edits = timed(denseRuns * 4, () => void checker(next()));
+  const whole = timed(denseRuns, () => void check(next()));
+  return [0.5, 0.95].map((share) => ({
+    name: `check after one grip, ${denseBars} dense bars, p${share * 100}`,
+    unit: "ms",
+    value: percentile(edits, share),
+    budget: 16,
+    baseline: { name: "checking from nothing", value: percentile(whole, share) },
+  }));
+}
+
+function tenTimes(): Figure {
+  const few = checksOf(denseBoard(40), denseRuns);
+  const many = checksOf(denseBoard(400), denseRuns);
+  return {
+    name: "check of 400 dense bars from nothing, p50",
+    unit: "ms",
+    value: percentile(many, 0.5),
+    budget: undefined,
+    baseline: { name: "40 bars ten times", value: percentile(few, 0.5) * 10 },
+  };
+}
+
+/** One slot where both lanes hold the same grip, asked for again and again. */
+function outOfOne(): Figure {
+  const boards = editsOf(boardOf(denseBoard(denseBars)));
+  const checker = makeChecker();
+  const asked = boards.map((board) => ({ board, finding: worstOf(board) }));
+  const next = around(asked);
+  const ways = timed(denseRuns, () => {
+    const { board, finding } = next();
+    const found = waysOut(board, finding, { checker });
+    if (found.length === 0) throw new Error(`no way out of ${finding.id}`);
+  });
+  const whole = timed(denseRuns, () => void check(next().board));
+  return {
+    name: `ways out of one finding, ${denseBars} dense bars, p50`,
+    unit: "ms",
+    value: percentile(ways, 0.5),
+    budget: 100,
+    baseline: {
+      name: "checking the board from nothing for each of 40 changes",
+      value: percentile(whole, 0.5) * 40,
+    },
+  };
+}
+
+/** Boards in which the upper lane holds the lower lane's grip in one slot, each in another. */
+function editsOf(board: Board): readonly Board[] {
+  return [...board.lanes.lower.grips]
+    .filter((_, index) => index % 16 === 5)
+    .map(([slot, grip]) =>
+      editedBoard(board, "upper", [{ kind: "grip", slot, grip: printGrip(grip) }]),
+    );
+}
+
+function worstOf(board: Board): Finding {
+  const finding = check(board).find(({ rule }) => rule === "R03");
+  if (finding === undefined) throw new Error("equal grips are found by R03");
+  return finding;
+}
+
+function checksOf(copy: BoardCopy, times: number): readonly number[] {
+  const read = () => makeReader(documentsOf(copy))();
+  const fresh = Array.from({ length: times + Math.ceil(times / 5) }, read);
+  const boards = fresh.values();
+  return timed(times, () => {
+    const board = boards.next().value;
+    if (board === undefined) throw new Error("not enough boards");
+    check(board);
+  });
+}
+
+function boardOf(copy: BoardCopy): Board {
+  return makeReader(documentsOf(copy))();
+}
+
+function documentsOf(copy: BoardCopy) {
+  const documents = emptyDocuments();
+  fillDocuments(documents, copy);
+  return documents;
+}
+
+function around<T>(things: readonly T[]): () => T {
+  let at = 0;
+  return () => {
+    const thing = things[at++ % things.length];
+    if (thing === undefined) throw new Error("nothing to go around");
+    return thing;
+  };
 }

@@ -65,7 +65,7 @@ describe("ways out", () => {
     );
   });
 
-  test("are the same whenever they are asked for, with a checker that knows the board or not", () => {
+  test("are the same whenever they are asked for, whatever the checker knows", () => {
     const asked = smallBoard({ sections: bars(["F7", full, full], ["C7", "x-3-2-3-1-0", full]) });
     const checker = makeChecker();
     checker(asked);

@@ -39,6 +39,7 @@ export function stands(finding: Finding, after: readonly Finding[]): boolean {
 }
 
 function missingFrom(there: readonly Finding[], here: readonly Finding[]): readonly Finding[] {
+  const same = new Set(there);
   const byRule = new Map<string, Finding[]>();
   for (const finding of there) {
     if (!isStanding(finding)) continue;
@@ -50,6 +51,7 @@ function missingFrom(there: readonly Finding[], here: readonly Finding[]): reado
   return here.filter(
     (finding) =>
       isStanding(finding) &&
+      !same.has(finding) &&
       !(byRule.get(keyOf(finding)) ?? []).some((other) => isSameTrouble(finding, other)),
   );
 }
