@@ -2,6 +2,7 @@
 import { type LaneId, laneIds, type SlotId } from "@halflap/board/board";
 import type { FillId } from "@halflap/board/ids";
 import type { Dynamic, FillWay } from "@halflap/board/playing";
+import type { GripNote } from "@halflap/theory/grip";
 import {
   isOpen,
   pitchAt,
@@ -9,7 +10,7 @@ import {
   type StringNumber,
   stringNumbers,
 } from "@halflap/theory/tuning";
-import { type Fret, type MidiNote, type Ticks, ticks } from "@halflap/theory/units";
+import { type MidiNote, type Ticks, ticks } from "@halflap/theory/units";
 import { ringingStrings } from "./ringing-strings.ts";
 import type { Attack, FigureAttack, LaneBar, StrokeAttack, Timeline } from "./timeline.ts";
 
@@ -68,13 +69,8 @@ export function soundEvents(
 /** What a note says about itself before it is known when it starts and ends. */
 type Sound = Pick<SoundEvent, "stroke" | "velocity" | "technique" | "bend" | "slot" | "fill">;
 
-/** A note about to be struck. */
-type Struck = {
-  readonly sound: Sound;
-  readonly string: StringNumber;
-  readonly fret: Fret;
-  readonly pitch: MidiNote;
-};
+/** How long a note sounds unless something stops it, and whether leaving the grip does. */
+type Lasting = { readonly from: number; readonly until: number; readonly isHeldByGrip: boolean };
 
 type Sounding = ReturnType<typeof soundingOf>;
 
@@ -83,12 +79,25 @@ function soundingOf(lane: LaneId, setup: Setup) {
   const events: { -readonly [Field in keyof SoundEvent]: SoundEvent[Field] }[] = [];
   const strings = ringingStrings((fret) => isOpen(setup, fret));
   const strike = (
-    { sound, string, fret, pitch }: Struck,
-    from: number,
-    until: number,
-    isHeldByGrip: boolean,
+    { string, fret, pitch }: GripNote,
+    { stroke, velocity, technique, bend, slot, fill }: Sound,
+    { from, until, isHeldByGrip }: Lasting,
   ): void => {
-    const event = { lane, string, pitch, start: ticks(from), end: ticks(until), ...sound };
+    const [start, end] = [ticks(from), ticks(until)];
+    // Field by field: a spread for each note of a long tune takes as long as all the rest.
+    const event = {
+      lane,
+      string,
+      pitch,
+      bend,
+      start,
+      end,
+      stroke,
+      velocity,
+      technique,
+      slot,
+      fill,
+    };
     events.push(event);
     strings.strike({ string, fret, event, isHeldByGrip });
   };
@@ -136,9 +145,9 @@ function playStroke(sounding: Sounding, laneBar: LaneBar, attack: StrokeAttack, 
   const from = start + attack.sounds;
   if (attack.stroke.weight === "ghost") {
     strings.stopAll(from);
-    for (const struck of ghostNotes(sounding, laneBar, attack)) {
-      sounding.strike(struck, from, from + ghostLength, false);
-    }
+    const short = { from, until: from + ghostLength, isHeldByGrip: false };
+    const sound = soundOfStroke(laneBar, attack);
+    for (const note of notesUnderHand(sounding)) sounding.strike(note, sound, short);
     return;
   }
   if (strings.heldSlot() !== attack.slot) {
@@ -149,23 +158,17 @@ function playStroke(sounding: Sounding, laneBar: LaneBar, attack: StrokeAttack, 
   }
   const sound = soundOfStroke(laneBar, attack);
   const until = from + barsMax * laneBar.bar.length;
-  for (const note of attack.notes) {
-    sounding.strike({ ...note, sound }, from, until, !laneBar.letRing);
-  }
+  const lasting = { from, until, isHeldByGrip: !laneBar.letRing };
+  for (const note of attack.notes) sounding.strike(note, sound, lasting);
 }
 
 /** A ghost stroke brushes the strings of the grip that the hand lies on. */
-function ghostNotes(
-  { strings, setup }: Sounding,
-  laneBar: LaneBar,
-  attack: StrokeAttack,
-): readonly Struck[] {
-  const sound = soundOfStroke(laneBar, attack);
+function notesUnderHand({ strings, setup }: Sounding): readonly GripNote[] {
   const frets = strings.heldFrets();
-  return stringNumbers.flatMap((string, index): readonly Struck[] => {
+  return stringNumbers.flatMap((string, index): readonly GripNote[] => {
     const fret = frets?.[index];
     const pitch = fret === undefined ? undefined : pitchAt(setup, string, fret);
-    return fret === undefined || pitch === undefined ? [] : [{ sound, string, fret, pitch }];
+    return fret === undefined || pitch === undefined ? [] : [{ string, fret, pitch }];
   });
 }
 
@@ -184,7 +187,8 @@ function playNote(sounding: Sounding, laneBar: LaneBar, attack: FigureAttack, st
   const until = note.letRing
     ? from + barsMax * laneBar.bar.length
     : start + Math.max(attack.sounds + 1, endOfNote(laneBar.attacks, attack));
-  for (const one of notes) sounding.strike({ ...one, sound }, from, until, false);
+  const lasting = { from, until, isHeldByGrip: false };
+  for (const one of notes) sounding.strike(one, sound, lasting);
 }
 
 /** A note lasts its length; into a swung note that follows at once it lasts until that is heard. */
