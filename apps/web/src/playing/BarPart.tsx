@@ -14,7 +14,7 @@ const loudness = ["none", ...dynamics] as const;
 /** On a lane that is not one's own it shows what is marked; aims belong to the chart. */
 export function BarPart(props: { readonly playing: Playing }) {
   return (
-    <>
+    <div class="playing-part">
       <Show when={props.playing.mayWrite()} fallback={<Read playing={props.playing} />}>
         <Marks playing={props.playing} />
       </Show>
@@ -22,7 +22,7 @@ export function BarPart(props: { readonly playing: Playing }) {
       <Show when={props.playing.mayWrite() && props.playing.passes().length > 1}>
         <PassList playing={props.playing} />
       </Show>
-    </>
+    </div>
   );
 }
 

@@ -16,7 +16,7 @@ import { TabPicture, tabHeight } from "./TabPicture.tsx";
 /** On a lane that is not one's own it shows every fill and changes nothing. */
 export function FillPart(props: { readonly playing: Playing }) {
   return (
-    <>
+    <div class="playing-part">
       <Show
         when={props.playing.fills().length > 0}
         fallback={<p class="soft">{playingWords.noFills}</p>}
@@ -29,7 +29,7 @@ export function FillPart(props: { readonly playing: Playing }) {
             {(_id) => (
               <Show when={props.playing.openFill()}>
                 {(fill) => (
-                  <>
+                  <div class="playing-part">
                     <FillEditor playing={props.playing} fill={fill()} />
                     <FillText playing={props.playing} fill={fill()} />
                     <button
@@ -39,7 +39,7 @@ export function FillPart(props: { readonly playing: Playing }) {
                     >
                       {playingWords.deleteFill}
                     </button>
-                  </>
+                  </div>
                 )}
               </Show>
             )}
@@ -56,7 +56,7 @@ export function FillPart(props: { readonly playing: Playing }) {
           </button>
         </Show>
       </Show>
-    </>
+    </div>
   );
 }
 

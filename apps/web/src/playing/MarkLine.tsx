@@ -1,4 +1,4 @@
-/** The words of a bar under its strokes: how loud, muted or ringing, what the band means, a text. */
+/** The words of a bar under its strokes: loudness, mutes, what the band means, a text. */
 import { For, Show } from "solid-js";
 import { playingWords } from "../words/playing.ts";
 import type { FillFigure } from "./playing-figure.ts";

@@ -51,12 +51,7 @@ export function PlayingPanel(props: { readonly lane: LaneId; readonly bar: BarId
         <ReadOnlyWords lane={props.lane} />
       </Show>
       <PartTabs chosen={part()} onChoose={setPart} />
-      <div
-        class="playing-part"
-        id="playing-part"
-        role="tabpanel"
-        aria-labelledby={`playing-tab-${part()}`}
-      >
+      <div id="playing-part" role="tabpanel" aria-labelledby={`playing-tab-${part()}`}>
         <Switch>
           <Match when={part() === "strum"}>
             <StrumPart playing={playing} />

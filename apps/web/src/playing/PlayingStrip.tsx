@@ -101,10 +101,10 @@ function StripPicture(props: { readonly figure: PlayingFigure; readonly lane: La
           />
         )}
       </For>
-      <StepsPicture steps={props.figure.steps} y={stepsY} />
       <For each={props.figure.fills}>
         {(fill) => <TabPicture figure={fill} lane={props.lane} />}
       </For>
+      <StepsPicture steps={props.figure.steps} y={stepsY} />
     </svg>
   );
 }

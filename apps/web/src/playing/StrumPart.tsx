@@ -22,24 +22,27 @@ export function StrumPart(props: { readonly playing: Playing }) {
     ),
   );
   return (
-    <>
+    <div class="playing-part">
       <div ref={top} class="strum-source">
         <Source playing={props.playing} />
       </div>
       <Show when={props.playing.mayWrite()} fallback={<Read playing={props.playing} />}>
-        <Spread playing={props.playing} />
-        <div class="playing-group">
-          <StepGrid playing={props.playing} />
-          <StrumText playing={props.playing} />
+        {/* An element of its own: what comes and goes here leaves the focused step in place. */}
+        <div class="playing-part">
+          <Spread playing={props.playing} />
+          <div class="playing-group">
+            <StepGrid playing={props.playing} />
+            <StrumText playing={props.playing} />
+          </div>
+          <Show when={props.playing.shown()}>
+            {(strum) => <StrumPlaces playing={props.playing} strum={strum()} />}
+          </Show>
+          <StrumSettings playing={props.playing} />
+          <StrumLibrary playing={props.playing} />
+          <ReadyStrums playing={props.playing} />
         </div>
-        <Show when={props.playing.shown()}>
-          {(strum) => <StrumPlaces playing={props.playing} strum={strum()} />}
-        </Show>
-        <StrumSettings playing={props.playing} />
-        <StrumLibrary playing={props.playing} />
-        <ReadyStrums playing={props.playing} />
       </Show>
-    </>
+    </div>
   );
 }
 

@@ -1,4 +1,4 @@
-/** Everything the playing panel knows about the lane and bar it lies open on, and what it may do. */
+/** Everything the playing panel knows about its lane and bar, and what it may do there. */
 import type { Bar, BarId, Lane, LaneId, Section } from "@halflap/board/board";
 import { type FillId, fillId, type StrumId, strumId } from "@halflap/board/ids";
 import { fillsMax, strumsMax } from "@halflap/board/limits";

@@ -1,4 +1,4 @@
-/** Which pattern counts: the bar's before the section's before the lane's, and a pass before all. */
+/** Which pattern counts: the pass's, then the bar's, the section's, the lane's. */
 import type { Lane } from "@halflap/board/board";
 import { barId, formEntryId, sectionId, strumId } from "@halflap/board/ids";
 import type { Strum } from "@halflap/board/playing";
