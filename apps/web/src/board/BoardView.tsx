@@ -6,6 +6,7 @@ import { createEffect, createMemo, createSignal, For, Show, untrack } from "soli
 import { FindingsPanel } from "../findings/FindingsPanel.tsx";
 import { NeckPanel } from "../neck/NeckPanel.tsx";
 import { PlayingPanel } from "../playing/PlayingPanel.tsx";
+import { ProposalList } from "../proposals/ProposalList.tsx";
 import { SeamHatch } from "../seam/SeamHatch.tsx";
 import type { Session } from "../session/session.ts";
 import { SingingPanel } from "../singing/SingingPanel.tsx";
@@ -93,6 +94,7 @@ export function BoardView(props: {
             {(panel) => <PlayingPanel lane={panel().lane} bar={panel().bar} />}
           </Show>
           <Show when={singing()}>{(panel) => <SingingPanel bar={panel().bar} />}</Show>
+          <ProposalList />
           <FindingsPanel />
         </aside>
         <FindingsTab />

@@ -3,10 +3,10 @@
  * that is picked, so that it is read beside its bars.
  */
 import "./FindingsTab.css";
-import { type Finding, severities } from "@halflap/checker/finding";
+import type { Finding } from "@halflap/checker/finding";
 import { createMemo, For, Show } from "solid-js";
 import { FindingSteps } from "../findings/FindingSteps.tsx";
-import { countBySeverity } from "../findings/reading-order.ts";
+import { countBySign, signOf, signs } from "../findings/reading-order.ts";
 import { SeverityMark } from "../findings/SeverityMark.tsx";
 import { boardWords } from "../words/board.ts";
 import { findingsWords, severityCount, severityWords } from "../words/findings.ts";
@@ -26,12 +26,12 @@ export function FindingsTab() {
 
 function Counts() {
   const desk = useDesk();
-  const counts = createMemo(() => countBySeverity(desk.findings()));
+  const counts = createMemo(() => countBySign([...desk.findings(), ...desk.locks()]));
   const jump = () => document.getElementById("findings")?.scrollIntoView({ block: "start" });
   return (
     <button type="button" class="findings-tab small" onClick={jump}>
       <span class="strong">{findingsWords.heading}</span>
-      <For each={severities}>
+      <For each={signs}>
         {(severity) => (
           <Show when={counts()[severity] > 0}>
             <span class="findings-tab-count">
@@ -54,9 +54,9 @@ function Picked(props: { readonly finding: Finding }) {
   };
   return (
     <section class="findings-tab small" aria-label={findingsWords.picked}>
-      <SeverityMark severity={props.finding.severity} />
+      <SeverityMark severity={signOf(props.finding)} />
       <p class="findings-tab-words">
-        <span class="spoken">{severityWords[props.finding.severity].one}: </span>
+        <span class="spoken">{severityWords[signOf(props.finding)].one}: </span>
         {props.finding.words}
       </p>
       <div class="findings-tab-ways">

@@ -8,6 +8,7 @@ import { boardWords } from "../words/board.ts";
 import { useDesk } from "./desk.ts";
 import { LaneCell } from "./LaneCell.tsx";
 import { laneOwner, whosePart } from "./owner.ts";
+import { ProposalSign } from "./ProposalSign.tsx";
 
 /** A row of the board's grid, one cell a slot. */
 export function LaneRow(props: { readonly lane: LaneId; readonly bars: readonly Bar[] }) {
@@ -43,6 +44,7 @@ export function LaneRow(props: { readonly lane: LaneId; readonly bars: readonly 
               {(slot) => <LaneCell lane={props.lane} bar={bar} slot={slot} />}
             </For>
             <PlayingStrip lane={props.lane} bar={bar} />
+            <ProposalSign lane={props.lane} bar={bar} />
           </div>
         )}
       </For>

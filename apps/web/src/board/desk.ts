@@ -3,9 +3,17 @@
  * picked.
  */
 import type { Bar, BarId, Board, LaneId, Slot, SlotId } from "@halflap/board/board";
-import type { Finding, Severity } from "@halflap/checker/finding";
+import type { Finding } from "@halflap/checker/finding";
 import { createContext, createMemo, createSignal, useContext } from "solid-js";
-import { type FindingGroup, groupByBar, inOrder, standing } from "../findings/reading-order.ts";
+import {
+  type FindingGroup,
+  groupByBar,
+  inOrder,
+  locksIn,
+  type Sign,
+  signOf,
+  standing,
+} from "../findings/reading-order.ts";
 import type { Session } from "../session/session.ts";
 import { firstToFill, type Place, placeId } from "./place.ts";
 
@@ -129,12 +137,12 @@ function createPlaces(session: Session) {
 /** The findings that stand, those shown, and the one that is picked. */
 function createShownFindings(session: Session) {
   const [pickedId, setPickedId] = createSignal<string>();
-  const [hidden, setHidden] = createSignal<ReadonlySet<Severity>>(new Set());
+  const [hidden, setHidden] = createSignal<ReadonlySet<Sign>>(new Set());
   const allStanding = createMemo(() => standing(session.findings()));
   const groups = createMemo<readonly FindingGroup[]>(
     (before) =>
       groupByBar(
-        allStanding().filter((finding) => !hidden().has(finding.severity)),
+        allStanding().filter((finding) => !hidden().has(signOf(finding))),
         session.board.sections,
         before,
       ),
@@ -142,10 +150,13 @@ function createShownFindings(session: Session) {
   );
   const findings = createMemo(() => inOrder(groups()));
   const picked = createMemo(() => session.findings().find((each) => each.id === pickedId()));
+  const lastPicked = createMemo<Finding | undefined>((before) =>
+    pickedId() === undefined ? undefined : (picked() ?? before),
+  );
   const pickedKeys = createMemo(() => new Set(picked()?.notes.map(noteKey)));
-  const toggle = (severity: Severity) => {
+  const toggle = (sign: Sign) => {
     const next = new Set(hidden());
-    if (!next.delete(severity)) next.add(severity);
+    if (!next.delete(sign)) next.add(sign);
     setHidden(next);
   };
   const beside = (by: 1 | -1): Finding | undefined => {
@@ -159,9 +170,13 @@ function createShownFindings(session: Session) {
     /** The shown findings bar by bar, and the same one after another. */
     groups,
     findings,
-    isHidden: (severity: Severity) => hidden().has(severity),
+    /** Where the parts lock; nothing to step through, only to see. */
+    locks: createMemo(() => locksIn(groups())),
+    isHidden: (sign: Sign) => hidden().has(sign),
     toggle,
     picked,
+    /** The finding that was picked and is gone since, until another is picked. */
+    settled: () => (picked() === undefined ? lastPicked() : undefined),
     setPickedId,
     beside,
     /** Whether the picked finding is about this note. */

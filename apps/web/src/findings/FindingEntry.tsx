@@ -1,4 +1,4 @@
-/** One finding: its shape, its sentence, and when picked its notes and what can be done. */
+/** One finding: its shape, its sentence, and when picked its notes, ways out, and silence. */
 import "./FindingEntry.css";
 import type { Finding } from "@halflap/checker/finding";
 import { createEffect, createSignal, Show } from "solid-js";
@@ -6,8 +6,10 @@ import { useDesk } from "../board/desk.ts";
 import { showWithin } from "../board/show-within.ts";
 import { findingsWords, severityWords } from "../words/findings.ts";
 import { FindingNotes } from "./FindingNotes.tsx";
+import { signOf } from "./reading-order.ts";
 import { SeverityMark } from "./SeverityMark.tsx";
 import { SilenceForm } from "./SilenceForm.tsx";
+import { WaysOut } from "./WaysOut.tsx";
 
 /** Picking it scrolls the board there and marks its notes; picking it again lets go. */
 export function FindingEntry(props: {
@@ -18,26 +20,36 @@ export function FindingEntry(props: {
   const desk = useDesk();
   const [isSilencing, setSilencing] = createSignal(false);
   const isPicked = () => desk.picked()?.id === props.finding.id;
+  const mayBeSilenced = () => desk.session.mayEditChart() && !props.finding.isPraise;
   let entry: HTMLLIElement | undefined;
   createEffect(() => {
     if (isPicked()) queueMicrotask(() => showInList(entry));
     else setSilencing(false);
   });
+  const doneSilencing = (isSilenced: boolean) => {
+    setSilencing(false);
+    if (isSilenced) desk.pick(undefined);
+  };
   const openNeck = () => {
     const place = desk.slotPlace();
     if (place) desk.openNeck(place);
   };
   return (
-    <li class="finding" data-picked={isPicked() ? "" : undefined} ref={entry}>
+    <li
+      class="finding"
+      data-sign={signOf(props.finding)}
+      data-picked={isPicked() ? "" : undefined}
+      ref={entry}
+    >
       <button
         type="button"
         class="finding-words"
         aria-expanded={isPicked()}
         onClick={() => desk.pick(isPicked() ? undefined : props.finding)}
       >
-        <SeverityMark severity={props.finding.severity} />
+        <SeverityMark severity={signOf(props.finding)} />
         <span>
-          <span class="spoken">{severityWords[props.finding.severity].one}: </span>
+          <span class="spoken">{severityWords[signOf(props.finding)].one}: </span>
           {props.finding.words}
           <Show when={props.until}>
             {(bar) => <span class="finding-until small soft"> {findingsWords.until(bar())}</span>}
@@ -47,18 +59,19 @@ export function FindingEntry(props: {
       <Show when={isPicked()}>
         <div class="finding-more">
           <FindingNotes finding={props.finding} />
+          <WaysOut finding={props.finding} />
           <div class="finding-acts">
             <button type="button" class="button small" onClick={openNeck}>
               {findingsWords.show}
             </button>
-            <Show when={desk.session.mayEditChart() && !isSilencing()}>
+            <Show when={mayBeSilenced() && !isSilencing()}>
               <button type="button" class="button bare small" onClick={() => setSilencing(true)}>
                 {findingsWords.silence}
               </button>
             </Show>
           </div>
           <Show when={isSilencing()}>
-            <SilenceForm finding={props.finding} onDone={() => setSilencing(false)} />
+            <SilenceForm finding={props.finding} onDone={doneSilencing} />
           </Show>
         </div>
       </Show>

@@ -1,24 +1,20 @@
-/** What begins in one bar: stops, fixes and looks in the open, notes folded under one line. */
+/**
+ * What begins in one bar: stops, fixes and looks in the open, notes and praise each folded under
+ * one line.
+ */
 import { createEffect, createSignal, For, Show } from "solid-js";
 import { useDesk } from "../board/desk.ts";
 import { findingsWords, severityCount } from "../words/findings.ts";
 import { FindingEntry } from "./FindingEntry.tsx";
-import type { FindingGroup } from "./reading-order.ts";
+import type { FindingGroup, ReadFinding } from "./reading-order.ts";
 import { SeverityMark } from "./SeverityMark.tsx";
 
-/** The fold opens by itself for a note that is picked, in the seam or by a key. */
+/** Nothing for a bar about which nothing is said. */
 export function FindingGroupView(props: {
   readonly group: FindingGroup;
   /** Whether its heading names the section too. */
   readonly isFirstOfSection: boolean;
 }) {
-  const desk = useDesk();
-  const [isOpen, setOpen] = createSignal(false);
-  const holdsPicked = () =>
-    props.group.notes.some(({ finding }) => finding.id === desk.picked()?.id);
-  createEffect(() => {
-    if (holdsPicked()) setOpen(true);
-  });
   return (
     <li>
       <h3 class="finding-place small">
@@ -32,22 +28,40 @@ export function FindingGroupView(props: {
           <For each={props.group.plain}>{(read) => <FindingEntry {...read} />}</For>
         </ol>
       </Show>
-      <Show when={props.group.notes.length > 0}>
-        <details
-          class="finding-fold"
-          open={isOpen()}
-          onToggle={(event) => setOpen(event.currentTarget.open)}
-        >
-          <summary class="small soft">
-            <SeverityMark severity="note" />
-            {severityCount("note", props.group.notes.length)}
-            <span class="spoken">, {findingsWords.bar(props.group.number)}</span>
-          </summary>
-          <ol>
-            <For each={props.group.notes}>{(read) => <FindingEntry {...read} />}</For>
-          </ol>
-        </details>
-      </Show>
+      <Fold sign="note" read={props.group.notes} bar={props.group.number} />
+      <Fold sign="lock" read={props.group.locks} bar={props.group.number} />
     </li>
+  );
+}
+
+/** Opens by itself for a finding that is picked, in the seam or by a key. */
+function Fold(props: {
+  readonly sign: "note" | "lock";
+  readonly read: readonly ReadFinding[];
+  readonly bar: number;
+}) {
+  const desk = useDesk();
+  const [isOpen, setOpen] = createSignal(false);
+  const holdsPicked = () => props.read.some(({ finding }) => finding.id === desk.picked()?.id);
+  createEffect(() => {
+    if (holdsPicked()) setOpen(true);
+  });
+  return (
+    <Show when={props.read.length > 0}>
+      <details
+        class="finding-fold"
+        open={isOpen()}
+        onToggle={(event) => setOpen(event.currentTarget.open)}
+      >
+        <summary class="small soft">
+          <SeverityMark severity={props.sign} />
+          {severityCount(props.sign, props.read.length)}
+          <span class="spoken">, {findingsWords.bar(props.bar)}</span>
+        </summary>
+        <ol>
+          <For each={props.read}>{(read) => <FindingEntry {...read} />}</For>
+        </ol>
+      </details>
+    </Show>
   );
 }

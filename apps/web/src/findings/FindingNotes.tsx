@@ -1,56 +1,98 @@
 /**
- * The notes that a finding is about, lane by lane, and for those who want it the rule and its
- * measure.
+ * The notes that a finding is about: both lanes' grips in the slot that is looked at, with the
+ * notes marked, and for those who want it the rule and its measure.
  */
+import "./FindingNotes.css";
 import { type LaneId, laneIds } from "@halflap/board/board";
 import type { Finding } from "@halflap/checker/finding";
 import { pretty } from "@halflap/theory/display";
+import { printGrip } from "@halflap/theory/grip";
 import { accidentalsOf } from "@halflap/theory/key";
 import { pitchName } from "@halflap/theory/pitch";
-import { For, Show } from "solid-js";
+import { createMemo, For, Show } from "solid-js";
 import { useDesk } from "../board/desk.ts";
 import { whosePart } from "../board/owner.ts";
-import { findingsWords } from "../words/findings.ts";
+import { GripDiagram } from "../neck/GripDiagram.tsx";
+import { findingsWords, ruleNames } from "../words/findings.ts";
+import { measureOf } from "./measure.ts";
 
-/** Each pitch is named once a lane, low to high. */
+/** The slot is the one the keys stand on, as long as the finding reaches it, else its first. */
 export function FindingNotes(props: { readonly finding: Finding }) {
   const desk = useDesk();
-  const notes = (lane: LaneId) => {
+  const here = createMemo(() => {
+    const { slots } = props.finding;
+    const stood = desk.slotPlace()?.slot;
+    const id = slots.find((each) => each === stood) ?? slots[0];
+    const bars = desk.session.board.sections.flatMap((section) => section.bars);
+    for (const bar of bars) {
+      const slot = bar.slots.find((each) => each.id === id);
+      if (slot) return { bar, slot };
+    }
+    return undefined;
+  });
+  const measure = () => measureOf(props.finding, desk.session.board);
+  return (
+    <>
+      <Show when={here()}>
+        {(place) => (
+          <div class="finding-necks">
+            <p class="small soft">
+              {findingsWords.necks(pretty(place().slot.text), place().bar.number)}
+            </p>
+            <For each={laneIds}>
+              {(lane) => <LaneNotes lane={lane} slot={place().slot.id} finding={props.finding} />}
+            </For>
+          </div>
+        )}
+      </Show>
+      <details class="small soft">
+        <summary>{findingsWords.details}</summary>
+        {findingsWords.rule(props.finding.rule, ruleNames[props.finding.rule])}:{" "}
+        {findingsWords.measured(measure().measured, measure().from)}
+      </details>
+    </>
+  );
+}
+
+/** Each pitch is named once, low to high. */
+function LaneNotes(props: {
+  readonly lane: LaneId;
+  readonly slot: Finding["slots"][number];
+  readonly finding: Finding;
+}) {
+  const desk = useDesk();
+  const lane = () => desk.session.board.lanes[props.lane];
+  const names = createMemo(() => {
     const pitches = props.finding.notes
-      .filter((note) => note.lane === lane)
+      .filter((note) => note.lane === props.lane && note.slot === props.slot)
       .map((note) => note.pitch);
     const accidentals = accidentalsOf(desk.session.board.key);
     return [...new Set(pitches)]
       .sort((a, b) => a - b)
       .map((pitch) => pretty(pitchName(pitch, accidentals)))
       .join(" ");
-  };
+  });
+  const grip = createMemo(() => lane().grips.get(props.slot));
   return (
-    <>
-      <ul class="finding-notes small">
-        <For each={laneIds}>
-          {(lane) => (
-            <Show when={notes(lane)}>
-              {(names) => (
-                <li data-lane={lane}>
-                  <span class="lane-sign" data-lane={lane} aria-hidden="true" />
-                  {findingsWords.sounds(whosePart(desk.session, lane), names())}
-                </li>
-              )}
-            </Show>
-          )}
-        </For>
-      </ul>
-      <details class="small soft">
-        <summary>{findingsWords.details}</summary>
-        {findingsWords.rule(props.finding.rule)}:{" "}
-        {findingsWords.measured(figure(props.finding.measured), figure(props.finding.threshold))}
-      </details>
-    </>
+    <div class="finding-neck">
+      <Show when={grip()}>
+        {(held) => (
+          <GripDiagram
+            grip={held()}
+            setup={lane().setup}
+            lane={props.lane}
+            isPicked={(pitch) => desk.isPicked(props.lane, props.slot, pitch)}
+          />
+        )}
+      </Show>
+      <p class="small">
+        <span class="lane-sign" data-lane={props.lane} aria-hidden="true" />{" "}
+        {whosePart(desk.session, props.lane)}
+        <Show when={grip()} fallback={<span class="soft">, {findingsWords.silent}</span>}>
+          {(held) => <span class="fret-string soft"> {printGrip(held())}</span>}
+        </Show>
+        <Show when={names()}>{(words) => <span class="finding-pitches">{words()}</span>}</Show>
+      </p>
+    </div>
   );
-}
-
-/** Two decimals where they say something. */
-function figure(value: number): string {
-  return String(Math.round(value * 100) / 100);
 }

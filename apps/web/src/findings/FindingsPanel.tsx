@@ -1,30 +1,47 @@
 /** Every finding in reading order, with its count by severity, and those the players live with. */
 import "./FindingsPanel.css";
-import { severities } from "@halflap/checker/finding";
 import { createMemo, For, Show } from "solid-js";
 import { useDesk } from "../board/desk.ts";
 import { findingsWords, severityCount, severityWords } from "../words/findings.ts";
+import { createDayChange } from "./create-day-change.ts";
 import { FindingGroupView } from "./FindingGroupView.tsx";
 import { FindingSteps } from "./FindingSteps.tsx";
-import { countBySeverity } from "./reading-order.ts";
+import { countBySign, signs } from "./reading-order.ts";
+import { SettledFinding } from "./SettledFinding.tsx";
 import { SeverityMark } from "./SeverityMark.tsx";
 import { SilencedList } from "./SilencedList.tsx";
 
-/** Quiet when there is nothing to say. */
+/** Quiet when there is nothing to say; praise alone is not trouble. */
 export function FindingsPanel() {
   const desk = useDesk();
+  const counts = createMemo(() => countBySign(desk.allStanding()));
+  const troubles = () => desk.allStanding().length - counts().lock;
+  const dayChange = createDayChange(desk.session, troubles);
+  const dayWords = () => {
+    const change = dayChange();
+    if (change === undefined) return undefined;
+    const since = findingsWords[change.since];
+    return change.by < 0
+      ? findingsWords.fewer(-change.by, since)
+      : findingsWords.more(change.by, since);
+  };
   return (
-    <section class="findings" id="findings" aria-label={findingsWords.heading}>
+    <section class="findings" id="findings" tabindex={-1} aria-label={findingsWords.heading}>
       <header class="findings-head">
         <h2 class="heading">{findingsWords.heading}</h2>
-        <Show when={desk.allStanding().length > 0}>
+        <Show when={desk.findings().length > 0}>
           <div class="findings-ways">
             <FindingSteps />
           </div>
         </Show>
       </header>
-      <Show when={desk.allStanding().length > 0} fallback={<NothingToSay />}>
-        <SeverityCounts />
+      <Show when={dayWords()}>{(words) => <p class="small soft">{words()}</p>}</Show>
+      <SettledFinding />
+      <Show when={troubles() === 0}>
+        <NothingToSay />
+      </Show>
+      <Show when={desk.allStanding().length > 0}>
+        <SignCounts counts={counts()} />
         <ol class="finding-groups">
           <For each={desk.groups()}>
             {(group, index) => (
@@ -41,25 +58,24 @@ export function FindingsPanel() {
   );
 }
 
-/** Each count shows or hides its severity, here and in the seam. */
-function SeverityCounts() {
+/** Each count shows or hides its findings, here and in the seam. */
+function SignCounts(props: { readonly counts: ReturnType<typeof countBySign> }) {
   const desk = useDesk();
-  const counts = createMemo(() => countBySeverity(desk.allStanding()));
   return (
     <ul class="severity-counts small">
-      <For each={severities}>
-        {(severity) => (
-          <Show when={counts()[severity] > 0}>
+      <For each={signs}>
+        {(sign) => (
+          <Show when={props.counts[sign] > 0}>
             <li>
               <button
                 type="button"
                 class="severity-toggle"
-                aria-pressed={!desk.isHidden(severity)}
-                title={severityWords[severity].meaning}
-                onClick={() => desk.toggle(severity)}
+                aria-pressed={!desk.isHidden(sign)}
+                title={severityWords[sign].meaning}
+                onClick={() => desk.toggle(sign)}
               >
-                <SeverityMark severity={severity} />
-                {severityCount(severity, counts()[severity])}
+                <SeverityMark severity={sign} />
+                {severityCount(sign, props.counts[sign])}
               </button>
             </li>
           </Show>

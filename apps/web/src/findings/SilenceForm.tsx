@@ -5,7 +5,10 @@ import { useDesk } from "../board/desk.ts";
 import { findingsWords } from "../words/findings.ts";
 
 /** The reason may not be empty. */
-export function SilenceForm(props: { readonly finding: Finding; readonly onDone: () => void }) {
+export function SilenceForm(props: {
+  readonly finding: Finding;
+  readonly onDone: (isSilenced: boolean) => void;
+}) {
   const desk = useDesk();
   const [reason, setReason] = createSignal("");
   const [isMissing, setMissing] = createSignal(false);
@@ -19,7 +22,7 @@ export function SilenceForm(props: { readonly finding: Finding; readonly onDone:
       return;
     }
     desk.session.chart.silence(props.finding.rule, props.finding.bars, reason().trim());
-    props.onDone();
+    props.onDone(true);
   };
   return (
     <form class="silence-form" onSubmit={keep}>
@@ -44,7 +47,7 @@ export function SilenceForm(props: { readonly finding: Finding; readonly onDone:
         <button type="submit" class="button small">
           {findingsWords.silenceConfirm}
         </button>
-        <button type="button" class="button bare small" onClick={() => props.onDone()}>
+        <button type="button" class="button bare small" onClick={() => props.onDone(false)}>
           {findingsWords.cancel}
         </button>
       </div>

@@ -3,7 +3,7 @@ import type { Bar, BarId, Section, SectionId } from "@halflap/board/board";
 import type { Finding, Severity } from "@halflap/checker/finding";
 import { ticks } from "@halflap/theory/units";
 import { describe, expect, test } from "vitest";
-import { countBySeverity, gravestOf, groupByBar, inOrder, standing } from "./reading-order.ts";
+import { countBySign, gravestOf, groupByBar, inOrder, locksIn, standing } from "./reading-order.ts";
 
 const bar = (number: number): Bar => ({
   id: `b${number}` as BarId,
@@ -21,9 +21,11 @@ function finding(id: string, severity: Severity, bars: readonly number[]): Findi
     id,
     rule: "R02",
     severity,
+    isPraise: id === "praise",
     lanes: ["upper"],
     bars: bars.map((number) => `b${number}` as BarId),
     slots: [],
+    spans: [],
     notes: [],
     measured: 1,
     threshold: 1,
@@ -74,7 +76,14 @@ describe("reading order", () => {
     expect(gravestOf([])).toBeUndefined();
   });
 
-  test("counts by severity, silenced ones apart", () => {
-    expect(countBySeverity(standing(all))).toEqual({ stop: 1, fix: 2, look: 0, note: 1 });
+  test("counts by sign, silenced ones apart", () => {
+    expect(countBySign(standing(all))).toEqual({ stop: 1, fix: 2, look: 0, note: 1, lock: 0 });
+  });
+
+  test("praise is read apart and never counted as trouble", () => {
+    const groups = groupByBar([...all, finding("praise", "note", [4])], sections);
+    expect(locksIn(groups).map((each) => each.id)).toEqual(["praise"]);
+    expect(inOrder(groups).map((each) => each.id)).not.toContain("praise");
+    expect(countBySign(locksIn(groups))).toEqual({ stop: 0, fix: 0, look: 0, note: 0, lock: 1 });
   });
 });

@@ -4,6 +4,17 @@
 import type { BarId, Section } from "@halflap/board/board";
 import { type Finding, type Severity, severities } from "@halflap/checker/finding";
 
+/** What a finding is drawn and counted as: praise is no trouble, whatever its severity. */
+export type Sign = Severity | "lock";
+
+/** All signs, the gravest first, praise last. */
+export const signs: readonly Sign[] = [...severities, "lock"];
+
+/** The sign of a finding. */
+export function signOf(finding: Pick<Finding, "severity" | "isPraise">): Sign {
+  return finding.isPraise ? "lock" : finding.severity;
+}
+
 /** A finding, and the last bar it reaches when that is not the bar it begins in. */
 export type ReadFinding = { readonly finding: Finding; readonly until: number | undefined };
 
@@ -16,6 +27,8 @@ export type FindingGroup = {
   readonly plain: readonly ReadFinding[];
   /** What is good to know, read after the rest and only when wanted. */
   readonly notes: readonly ReadFinding[];
+  /** Where the parts lock. */
+  readonly locks: readonly ReadFinding[];
 };
 
 /** The findings that still stand, in the order in which they are read. */
@@ -48,17 +61,23 @@ export function groupByBar(
         bar: bar.id,
         number: bar.number,
         section: section.name,
-        plain: read.filter(({ finding }) => finding.severity !== "note"),
-        notes: read.filter(({ finding }) => finding.severity === "note"),
+        plain: read.filter(({ finding }) => !["note", "lock"].includes(signOf(finding))),
+        notes: read.filter(({ finding }) => signOf(finding) === "note"),
+        locks: read.filter(({ finding }) => signOf(finding) === "lock"),
       };
       return [sharedWith(known.get(bar.id), group)];
     }),
   );
 }
 
-/** The findings of the groups one after another, as a reader meets them. */
+/** What is amiss in the groups, one after another, as a reader meets it; praise is left out. */
 export function inOrder(groups: readonly FindingGroup[]): readonly Finding[] {
   return groups.flatMap(({ plain, notes }) => [...plain, ...notes].map(({ finding }) => finding));
+}
+
+/** Where the groups say that the parts lock. */
+export function locksIn(groups: readonly FindingGroup[]): readonly Finding[] {
+  return groups.flatMap(({ locks }) => locks.map(({ finding }) => finding));
 }
 
 /** The first to be read of the gravest kind there is; undefined when nothing was found. */
@@ -68,10 +87,10 @@ export function gravestOf(inOrder: readonly Finding[]): Finding | undefined {
   )[0];
 }
 
-/** How many findings there are of each severity. */
-export function countBySeverity(findings: readonly Finding[]): Readonly<Record<Severity, number>> {
-  const count = { stop: 0, fix: 0, look: 0, note: 0 };
-  for (const finding of findings) count[finding.severity] += 1;
+/** How many findings there are of each sign. */
+export function countBySign(findings: readonly Finding[]): Readonly<Record<Sign, number>> {
+  const count = { stop: 0, fix: 0, look: 0, note: 0, lock: 0 };
+  for (const finding of findings) count[signOf(finding)] += 1;
   return count;
 }
 
@@ -86,12 +105,14 @@ function sharedWith(before: FindingGroup | undefined, next: FindingGroup): Findi
   if (!before) return next;
   const plain = sameReading(before.plain, next.plain);
   const notes = sameReading(before.notes, next.notes);
+  const locks = sameReading(before.locks, next.locks);
   const isSame =
     plain === before.plain &&
     notes === before.notes &&
+    locks === before.locks &&
     before.number === next.number &&
     before.section === next.section;
-  return isSame ? before : { ...next, plain, notes };
+  return isSame ? before : { ...next, plain, notes, locks };
 }
 
 function sameReading(

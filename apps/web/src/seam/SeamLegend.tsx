@@ -1,7 +1,7 @@
 /** How to read the seam and the shapes of the findings. */
 import "./SeamLegend.css";
-import { severities } from "@halflap/checker/finding";
 import { For } from "solid-js";
+import { signs } from "../findings/reading-order.ts";
 import { SeverityMark } from "../findings/SeverityMark.tsx";
 import { severityWords } from "../words/findings.ts";
 import { seamWords } from "../words/seam.ts";
@@ -15,7 +15,7 @@ export function SeamLegend() {
       <p>{seamWords.legendOverlap}</p>
       <p>{seamWords.legendDoubled}</p>
       <ul>
-        <For each={severities}>
+        <For each={signs}>
           {(severity) => (
             <li>
               <SeverityMark severity={severity} />

@@ -1,0 +1,211 @@
+/** Changes to a lane as one looks at them before they are made: what stands there now, what then. */
+import type { Board, FormEntryId, Lane, LaneId } from "@halflap/board/board";
+import type { Fill, Strum } from "@halflap/board/playing";
+import type { LaneEdit, StrumPlace } from "@halflap/board/proposal";
+import { decodeGrip, type Grip, sameGrip } from "@halflap/theory/grip";
+import { setAt, strumInForce } from "../playing/in-force.ts";
+import { changeWords } from "../words/proposals.ts";
+
+type Pair<T> = { readonly before: T | undefined; readonly after: T | undefined };
+
+export type Change =
+  | ({ readonly kind: "grip"; readonly where: string } & Pair<Grip>)
+  | ({ readonly kind: "strum"; readonly where: string } & Pair<Strum>)
+  | ({ readonly kind: "fill"; readonly where: string } & Pair<Fill>)
+  | { readonly kind: "said"; readonly words: string; readonly isNews: boolean }
+  /** What it would change is not on the board any more. */
+  | { readonly kind: "gone" };
+
+/** One change an edit, but for patterns that are made only to be set somewhere. */
+export function changesOf(
+  board: Board,
+  laneId: LaneId,
+  edits: readonly LaneEdit[],
+): readonly Change[] {
+  const chart = chartOf(board);
+  const lane = board.lanes[laneId];
+  const made = new Map(edits.flatMap((edit) => (edit.kind === "strum" ? [madeIn(edit)] : [])));
+  const set = new Set(edits.flatMap((edit) => (edit.kind === "strum-at" ? [edit.strum] : [])));
+  return edits.flatMap((edit): readonly Change[] => {
+    if (edit.kind === "strum" && set.has(edit.strum.id)) return [];
+    return [changeOf({ chart, lane, made, board }, edit)];
+  });
+}
+
+/** Whether a change would leave the lane as it is. */
+export function isIdle(change: Change): boolean {
+  switch (change.kind) {
+    case "grip":
+      return same(change, sameGrip);
+    case "strum":
+      return same(change, (a, b) => JSON.stringify(a.steps) === JSON.stringify(b.steps));
+    case "fill":
+      return same(change, (a, b) => JSON.stringify(a) === JSON.stringify(b));
+    case "said":
+      return !change.isNews;
+    case "gone":
+      return false;
+  }
+}
+
+/** Whether two lists of edits are the same changes, however their fields are ordered. */
+export function sameEdits(a: readonly LaneEdit[], b: readonly LaneEdit[]): boolean {
+  return isSame(a, b);
+}
+
+type Chart = ReturnType<typeof chartOf>;
+type Scene = {
+  readonly chart: Chart;
+  readonly lane: Lane;
+  readonly made: ReadonlyMap<string, Strum>;
+  readonly board: Board;
+};
+
+function chartOf(board: Board) {
+  const bars = board.sections.flatMap((section) =>
+    section.bars.map((bar) => ({ ...bar, section })),
+  );
+  const slots = bars.flatMap((bar) => bar.slots.map((slot) => [slot.id, { slot, bar }] as const));
+  return { bars: new Map(bars.map((bar) => [bar.id, bar])), slots: new Map(slots) };
+}
+
+function madeIn({ strum }: Extract<LaneEdit, { kind: "strum" }>): readonly [string, Strum] {
+  return [strum.id, strum];
+}
+
+function changeOf(scene: Scene, edit: LaneEdit): Change {
+  const { chart, lane } = scene;
+  const gone: Change = { kind: "gone" };
+  switch (edit.kind) {
+    case "grip": {
+      const found = chart.slots.get(edit.slot);
+      if (found === undefined) return gone;
+      return {
+        kind: "grip",
+        where: changeWords.gripIn(found.slot.text, found.bar.number),
+        before: lane.grips.get(edit.slot),
+        after: edit.grip === undefined ? undefined : decodeGrip(edit.grip),
+      };
+    }
+    case "strum":
+    case "strum-gone":
+    case "strum-at":
+      return strumChange(scene, edit) ?? gone;
+    case "fill":
+    case "fill-gone": {
+      const id = edit.kind === "fill" ? edit.fill.id : edit.fill;
+      const before = lane.fills.get(id);
+      const after = edit.kind === "fill" ? edit.fill : undefined;
+      const place = (after ?? before)?.bar;
+      const bar = place && chart.bars.get(place);
+      if (bar === undefined) return gone;
+      return { kind: "fill", where: changeWords.inBar(bar.number), before, after };
+    }
+    case "rest-pass": {
+      const section = sectionOf(scene, edit.entry);
+      if (section === undefined) return gone;
+      const words = edit.rest ? changeWords.restPass(section) : changeWords.playPass(section);
+      return said(words, lane.restingPasses.has(edit.entry) !== edit.rest);
+    }
+    default:
+      return barChange(scene, edit) ?? gone;
+  }
+}
+
+type StrumEdit = Extract<LaneEdit, { kind: "strum" | "strum-gone" | "strum-at" }>;
+type BarEdit = Extract<
+  LaneEdit,
+  { kind: "lay-out" | "dynamic" | "palm-mute" | "let-ring" | "mark" }
+>;
+
+function strumChange(scene: Scene, edit: StrumEdit): Change | undefined {
+  const { lane, made } = scene;
+  if (edit.kind !== "strum-at") {
+    const before = lane.strums.get(edit.kind === "strum" ? edit.strum.id : edit.strum);
+    const after = edit.kind === "strum" ? edit.strum : undefined;
+    if (before === undefined && after === undefined) return undefined;
+    const where = changeWords.pattern((after ?? before)?.name ?? "");
+    return { kind: "strum", where, before, after };
+  }
+  const where = placeWords(scene, edit.place);
+  if (where === undefined) return undefined;
+  const after =
+    edit.strum === undefined ? undefined : (made.get(edit.strum) ?? lane.strums.get(edit.strum));
+  return { kind: "strum", where, before: strumNow(scene, edit.place), after };
+}
+
+/** What is strummed at a place now, be it set there or further out. */
+function strumNow({ chart, lane }: Scene, place: StrumPlace): Strum | undefined {
+  if (place.kind === "bar") {
+    const bar = chart.bars.get(place.bar);
+    return bar && strumInForce(lane, bar.section.id, bar.id)?.strum;
+  }
+  const id = setAt(lane, place) ?? lane.strumming.lane;
+  return id === undefined ? undefined : lane.strums.get(id);
+}
+
+function placeWords(scene: Scene, place: StrumPlace): string | undefined {
+  switch (place.kind) {
+    case "lane":
+      return changeWords.wholeLane;
+    case "section":
+      return scene.board.sections.find(({ id }) => id === place.section)?.name;
+    case "bar": {
+      const bar = scene.chart.bars.get(place.bar);
+      return bar && changeWords.inBar(bar.number);
+    }
+    case "pass": {
+      const section = sectionOf(scene, place.entry);
+      return section === undefined ? undefined : changeWords.pass(section);
+    }
+  }
+}
+
+function barChange({ chart, lane }: Scene, edit: BarEdit): Change | undefined {
+  const number = chart.bars.get(edit.bar)?.number;
+  if (number === undefined) return undefined;
+  switch (edit.kind) {
+    case "lay-out": {
+      const words = edit.rest ? changeWords.layOut(number) : changeWords.playAgain(number);
+      return said(words, lane.layOuts.has(edit.bar) !== edit.rest);
+    }
+    case "dynamic": {
+      const isNews = lane.dynamics.get(edit.bar) !== edit.dynamic;
+      return said(changeWords.dynamic(number, edit.dynamic), isNews);
+    }
+    case "palm-mute": {
+      const isNews = lane.palmMutes.has(edit.bar) !== edit.on;
+      return said(changeWords.palmMute(number, edit.on), isNews);
+    }
+    case "let-ring": {
+      const isNews = lane.letRings.has(edit.bar) !== edit.on;
+      return said(changeWords.letRing(number, edit.on), isNews);
+    }
+    case "mark": {
+      const isNews = (lane.marks.get(edit.bar) ?? "") !== edit.text;
+      return said(changeWords.mark(number, edit.text), isNews);
+    }
+  }
+}
+
+function said(words: string, isNews: boolean): Change {
+  return { kind: "said", words, isNews };
+}
+
+function sectionOf({ board }: Scene, entry: FormEntryId): string | undefined {
+  const section = board.form.find(({ id }) => id === entry)?.section;
+  return board.sections.find(({ id }) => id === section)?.name;
+}
+
+function same<T>({ before, after }: Pair<T>, alike: (a: T, b: T) => boolean): boolean {
+  if (before === undefined || after === undefined) return before === after;
+  return alike(before, after);
+}
+
+/** Deep equality of plain values; a field that is undefined is as good as missing. */
+function isSame(a: unknown, b: unknown): boolean {
+  if (typeof a !== "object" || typeof b !== "object" || a === null || b === null) return a === b;
+  const one = new Map(Object.entries(a));
+  const other = new Map(Object.entries(b));
+  return [...one.keys(), ...other.keys()].every((key) => isSame(one.get(key), other.get(key)));
+}
