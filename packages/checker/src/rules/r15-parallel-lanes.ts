@@ -132,7 +132,8 @@ function together(one: Run, other: Run, limits: Limits): Run {
   }
   const [first, second] = [severityOf(one, limits), severityOf(other, limits)];
   if (first !== second) return first === "fix" ? one : other;
-  return other.moves > one.moves ? other : one;
+  if (one.moves !== other.moves) return one.moves > other.moves ? one : other;
+  return one.isUnison ? one : other;
 }
 
 /** Unison is one level up; nothing about taste is graver than a fix. */

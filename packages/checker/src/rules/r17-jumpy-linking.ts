@@ -66,8 +66,9 @@ function semitonesAVoice(before: readonly MidiNote[], after: readonly MidiNote[]
 }
 
 /**
- * The easiest grip of the chord on the same strings that is reached with little motion. Where the
- * chord's bass lies lowest it has to stay there: another inversion is another part.
+ * The easiest grip of the chord on the same strings that is reached with little motion. The chord's
+ * bass has to stay lowest where it is low down or nobody plays the bass: turned over it would be
+ * another chord to the ear.
  */
 function nearest(
   before: readonly MidiNote[],
@@ -86,7 +87,9 @@ function nearest(
   };
   const isOnBass = (pitches: readonly MidiNote[]) =>
     pitches.slice(0, 1).some((pitch) => pitchClass(pitch) === chord.bassClass);
-  const mustBeOnBass = isOnBass(gripPitches(grip, setup));
+  const own = gripPitches(grip, setup);
+  const isLow = own.slice(0, 1).some((pitch) => pitch < tune.limits.bassZone);
+  const mustBeOnBass = isOnBass(own) && (isLow || !tune.hasBass);
   const near = gripsOf(chord, setup, wishes).filter((candidate) => {
     const pitches = gripPitches(candidate, setup);
     if (mustBeOnBass && !isOnBass(pitches)) return false;
