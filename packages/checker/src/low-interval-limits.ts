@@ -25,7 +25,7 @@ export function lowIntervalDeficit(
   lower: number,
   interval: Semitones,
 ): number | undefined {
-  const limit = tables.get(table)?.get(interval);
+  const limit = tables.get(Math.round(table))?.get(interval);
   return limit === undefined ? undefined : limit - lower;
 }
 

@@ -85,6 +85,8 @@ describe("R08", () => {
     expect(finding?.notes.map(({ pitch }) => pitch)).toEqual([47]);
     expect(finding?.words).toBe("B2 is too low over the bass's G2: it turns to mud.");
     expect(mud("G7", "x-x-9-x-x-x")).toEqual([]);
+    // Bb2 over C2 lies five below the limit of a minor seventh: no more than a look all the same.
+    expect(mud("C7", "x-1-x-x-x-x")).toMatchObject([{ severity: "look", measured: 5 }]);
   });
 
   test("R08 takes the slash bass where a bass plays, the root where the ear supplies it", () => {

@@ -64,7 +64,10 @@ function muddyPairs(placed: readonly Placed[], tune: Tune): readonly Muddy[] {
   );
 }
 
-/** The lowest note over the bass note below it, which a bass plays or the ear supplies. */
+/**
+ * The lowest note over the bass note below it, which a bass plays or the ear supplies: a look at
+ * most, for nobody knows its octave.
+ */
 function underRoot([lowest]: readonly Placed[], segment: Segment, tune: Tune): readonly Muddy[] {
   const chord = soundingChord(segment);
   if (chord === undefined || lowest === undefined) return [];
@@ -75,6 +78,7 @@ function underRoot([lowest]: readonly Placed[], segment: Segment, tune: Tune): r
   return muddyPair(below, lowest.pitch, false, tune).map((pair) => ({
     ...pair,
     isRootAssumed: true,
+    severity: pair.severity === "fix" ? "look" : pair.severity,
   }));
 }
 
