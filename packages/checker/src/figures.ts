@@ -68,6 +68,18 @@ export function segmentsUnder(passage: CheckedPassage, stretch: Stretch): readon
   );
 }
 
+/** The slots that some of these stretches touch; they come by start and do not overlap. */
+export function segmentsUnderAll(
+  { segments }: CheckedPassage,
+  stretches: readonly Stretch[],
+): readonly Segment[] {
+  let index = 0;
+  return segments.filter(({ start, slot }) => {
+    while ((stretches[index]?.end ?? Number.POSITIVE_INFINITY) <= start) index += 1;
+    return (stretches[index]?.start ?? Number.POSITIVE_INFINITY) < start + slot.length;
+  });
+}
+
 /** What two stretches have in common; undefined where they do not meet. */
 export function meeting(a: Stretch, b: Stretch): Stretch | undefined {
   const [start, end] = [Math.max(a.start, b.start), Math.min(a.end, b.end)];
@@ -84,8 +96,8 @@ export function longestByStart<T extends Stretch>(stretches: readonly T[]): read
   return [...longest.values()].sort((a, b) => a.start - b.start);
 }
 
-function barsUnder(passage: CheckedPassage, stretch: Stretch): readonly PlayedBar[] {
-  return passage.bars
-    .map(({ played }) => played)
-    .filter(({ start, bar }) => start < stretch.end && start + bar.length > stretch.start);
+function barsUnder({ passage }: CheckedPassage, stretch: Stretch): readonly PlayedBar[] {
+  return passage.bars.filter(
+    ({ start, bar }) => start < stretch.end && start + bar.length > stretch.start,
+  );
 }

@@ -3,6 +3,7 @@ import type { LaneId, SlotId } from "@halflap/board/board";
 import type { Grip } from "@halflap/theory/grip";
 import type { MidiNote, Ticks } from "@halflap/theory/units";
 import type { Attack, LaneBar, Passage } from "@halflap/timeline/timeline";
+import { remembered } from "./remembered.ts";
 
 /** One motion of the striking hand; the notes of a double stop are struck by one. */
 export type Strike = {
@@ -25,20 +26,20 @@ export type HeldStrike = {
   readonly end: number;
 };
 
-const known = new WeakMap<LaneBar, readonly Strike[]>();
-
-/** The strikes of a lane's bar, by their written place; worked out once for each bar. */
-export function strikesOf(laneBar: LaneBar): readonly Strike[] {
-  let strikes = known.get(laneBar);
-  if (strikes === undefined) {
-    strikes = made(laneBar);
-    known.set(laneBar, strikes);
-  }
-  return strikes;
-}
+/** The strikes of a lane's bar, by their written place. */
+export const strikesOf: (laneBar: LaneBar) => readonly Strike[] = remembered(made);
 
 /** All strikes of a lane in a passage; what nothing ends lasts to the end of the passage. */
 export function heldStrikes(passage: Passage, lane: LaneId): readonly HeldStrike[] {
+  return heldInBoth(passage)[lane];
+}
+
+const heldInBoth = remembered((passage: Passage) => ({
+  upper: heldIn(passage, "upper"),
+  lower: heldIn(passage, "lower"),
+}));
+
+function heldIn(passage: Passage, lane: LaneId): readonly HeldStrike[] {
   const held: HeldStrike[] = [];
   let end: number = passage.length;
   for (const { start, lanes } of [...passage.bars].reverse()) {

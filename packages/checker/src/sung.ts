@@ -2,9 +2,24 @@
 import { type Ticks, ticks } from "@halflap/theory/units";
 import type { Sung } from "@halflap/timeline/timeline";
 import { meeting, type Stretch } from "./figures.ts";
+import { remembered } from "./remembered.ts";
 
 /** The stretches in which somebody sings, by start, those that overlap or touch joined. */
-export function voicedStretches(sung: readonly Sung[]): readonly Stretch[] {
+export const voicedStretches: (sung: readonly Sung[]) => readonly Stretch[] = remembered(joined);
+
+/** The parts of a stretch that lie under the voice, by start. */
+export function underVoice(stretch: Stretch, sung: readonly Sung[]): readonly Stretch[] {
+  return voicedStretches(sung)
+    .filter(({ start, end }) => start < stretch.end && end > stretch.start)
+    .flatMap((voiced) => meeting(stretch, voiced) ?? []);
+}
+
+/** How long stretches last together, in ticks. */
+export function totalLength(stretches: readonly Stretch[]): Ticks {
+  return ticks(stretches.reduce((sum, { start, end }) => sum + end - start, 0));
+}
+
+function joined(sung: readonly Sung[]): readonly Stretch[] {
   const voiced: Stretch[] = [];
   for (const { start, end } of sung) {
     const last = voiced.at(-1);
@@ -12,14 +27,4 @@ export function voicedStretches(sung: readonly Sung[]): readonly Stretch[] {
     else voiced[voiced.length - 1] = { start: last.start, end: ticks(Math.max(last.end, end)) };
   }
   return voiced;
-}
-
-/** The parts of a stretch that lie under the voice, by start. */
-export function underVoice(stretch: Stretch, sung: readonly Sung[]): readonly Stretch[] {
-  return voicedStretches(sung).flatMap((voiced) => meeting(stretch, voiced) ?? []);
-}
-
-/** How long stretches last together, in ticks. */
-export function totalLength(stretches: readonly Stretch[]): Ticks {
-  return ticks(stretches.reduce((sum, { start, end }) => sum + end - start, 0));
 }

@@ -2,7 +2,7 @@
 import { type LaneId, laneIds } from "@halflap/board/board";
 import type { MidiNote } from "@halflap/theory/units";
 import type { PlayedBar } from "@halflap/timeline/timeline";
-import { type Stretch, segmentsUnder } from "../figures.ts";
+import { type Stretch, segmentsUnderAll } from "../figures.ts";
 import type { FindingNote } from "../finding.ts";
 import type { PassageRule } from "../hit.ts";
 import { hitOfReasons, type Reason } from "../reasons.ts";
@@ -28,7 +28,11 @@ export const vocalMasking: PassageRule = (passage, tune) => {
 };
 
 /** A stroke in the sung range while somebody sings. */
-type Crowding = HeldStrike & { readonly lane: LaneId; readonly top: MidiNote };
+type Crowding = {
+  readonly lane: LaneId;
+  readonly strike: HeldStrike["strike"];
+  readonly top: MidiNote;
+};
 
 function crowded(passage: CheckedPassage, tune: Tune): readonly LaneReason[] | undefined {
   const { sung } = passage.passage;
@@ -47,7 +51,7 @@ function crowded(passage: CheckedPassage, tune: Tune): readonly LaneReason[] | u
     lanes.length > 1 || only === undefined ? "both guitars are" : `${tune.players[only]} is`;
   const reason: Reason = {
     severity: isFix ? "fix" : "look",
-    segments: voiced.flatMap((stretch) => segmentsUnder(passage, stretch)),
+    segments: segmentsUnderAll(passage, voiced),
     notes: notesOfStrokes(strokes),
     measured,
     threshold: isFix ? maskFix : maskLook,
@@ -64,24 +68,33 @@ function crowdingOf(
 ): readonly Crowding[] {
   const padLength = tune.limits.maskPad * tune.beat;
   let index = 0;
-  return heldStrikes(passage, lane).flatMap((held): readonly Crowding[] => {
-    while ((voiced[index]?.end ?? Number.POSITIVE_INFINITY) <= held.start) index += 1;
-    const isSung = (voiced[index]?.start ?? Number.POSITIVE_INFINITY) <= held.start;
-    const { top, palmMuted } = held.strike;
-    if (!isSung || top === undefined || palmMuted) return [];
-    if (top < range.low || top > range.high) return [];
-    return reaches(held.end - held.start, padLength) ? [] : [{ ...held, lane, top }];
-  });
+  const crowding: Crowding[] = [];
+  for (const { strike, start, end } of heldStrikes(passage, lane)) {
+    while ((voiced[index]?.end ?? Number.POSITIVE_INFINITY) <= start) index += 1;
+    const { top, palmMuted } = strike;
+    const isSung = (voiced[index]?.start ?? Number.POSITIVE_INFINITY) <= start;
+    if (!isSung || top === undefined || palmMuted || reaches(end - start, padLength)) continue;
+    if (top >= range.low && top <= range.high) crowding.push({ lane, strike, top });
+  }
+  return crowding;
 }
 
 type Voicing = { readonly range: VoiceRange; readonly voiced: readonly Stretch[] };
 
 /** The top notes of strokes, each once for its slot. */
 function notesOfStrokes(strokes: readonly Crowding[]): readonly FindingNote[] {
-  const notes = strokes.map(
-    ({ lane, strike, top }): FindingNote => ({ lane, slot: strike.slot, pitch: top }),
-  );
-  return [...new Map(notes.map((note) => [Object.values(note).join(), note])).values()];
+  const notes: FindingNote[] = [];
+  let last: Crowding | undefined;
+  const known = new Set<string>();
+  for (const stroke of strokes) {
+    const { lane, strike, top } = stroke;
+    const isNew = strike.slot !== last?.strike.slot || top !== last.top || lane !== last.lane;
+    last = stroke;
+    if (!isNew || known.has(`${lane} ${strike.slot} ${top}`)) continue;
+    known.add(`${lane} ${strike.slot} ${top}`);
+    notes.push({ lane, slot: strike.slot, pitch: top });
+  }
+  return notes;
 }
 
 type Placed = { readonly strike: Strike; readonly played: PlayedBar };

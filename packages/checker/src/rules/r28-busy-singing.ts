@@ -4,7 +4,7 @@ import { barLengthOf } from "@halflap/board/meter";
 import { sameGrip } from "@halflap/theory/grip";
 import { fretPosition, handFret } from "@halflap/theory/hand";
 import type { Sung } from "@halflap/timeline/timeline";
-import { type Stretch, segmentsUnder } from "../figures.ts";
+import { type Stretch, segmentsUnderAll } from "../figures.ts";
 import type { PassageRule } from "../hit.ts";
 import { hitOfReasons, type Reason } from "../reasons.ts";
 import { type HeldStrike, heldStrikes } from "../struck.ts";
@@ -64,7 +64,7 @@ function manyStrokes({ passage, tune, player, stretches }: Singing): Reason | un
   const isFix = reaches(measured, singFix);
   return {
     severity: isFix ? "fix" : "look",
-    segments: busy.flatMap((stretch) => segmentsUnder(passage, stretch)),
+    segments: segmentsUnderAll(passage, busy),
     notes: [],
     measured,
     threshold: isFix ? singFix : singLook,
@@ -138,7 +138,7 @@ function onlyOffBeats({ passage, tune, player, sung, stretches }: Singing): Reas
   if (off.length === 0) return undefined;
   return {
     severity: "note",
-    segments: off.flatMap((stretch) => segmentsUnder(passage, stretch)),
+    segments: segmentsUnderAll(passage, off),
     notes: [],
     measured: Math.max(...off.map(({ strikes }) => strikes.length)),
     threshold: tune.limits.singOffBeats,
