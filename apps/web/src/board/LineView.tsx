@@ -37,7 +37,7 @@ export function LineView(props: {
         )}
       </Show>
       <LaneRow lane="upper" bars={props.bars} />
-      <SeamRow bars={props.bars} scale={props.scale} />
+      <SeamRow section={props.section} bars={props.bars} scale={props.scale} />
       <LaneRow lane="lower" bars={props.bars} />
       <VoiceRow bars={props.bars} />
     </div>

@@ -5,6 +5,7 @@
 import { type LaneId, laneIds, type Section } from "@halflap/board/board";
 import { gripPitches } from "@halflap/theory/grip";
 import { createMemo, createSignal, onCleanup } from "solid-js";
+import { figurePitches } from "../seam/figure-notes.ts";
 import { fittedScale, sameScale } from "../seam/pitch-scale.ts";
 import type { Session } from "../session/session.ts";
 import { barsInLine, gutterWidth, linesOf } from "./lines.ts";
@@ -25,7 +26,8 @@ export function createBoardLayout(session: Session) {
   );
   const pitchesOf = (lane: LaneId) => {
     const { grips, setup } = board.lanes[lane];
-    return [...grips.values()].flatMap((grip) => [...gripPitches(grip, setup)]);
+    const held = [...grips.values()].flatMap((grip) => [...gripPitches(grip, setup)]);
+    return [...held, ...figurePitches(board.lanes[lane])];
   };
   const scale = createMemo(() => fittedScale(laneIds.flatMap(pitchesOf)), undefined, {
     equals: sameScale,

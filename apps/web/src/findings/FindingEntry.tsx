@@ -5,6 +5,7 @@ import { createEffect, createSignal, Show } from "solid-js";
 import { useDesk } from "../board/desk.ts";
 import { showWithin } from "../board/show-within.ts";
 import { findingsWords, severityWords } from "../words/findings.ts";
+import { FindingMeasure } from "./FindingMeasure.tsx";
 import { FindingNotes } from "./FindingNotes.tsx";
 import { signOf } from "./reading-order.ts";
 import { SeverityMark } from "./SeverityMark.tsx";
@@ -73,6 +74,7 @@ export function FindingEntry(props: {
           <Show when={isSilencing()}>
             <SilenceForm finding={props.finding} onDone={doneSilencing} />
           </Show>
+          <FindingMeasure finding={props.finding} />
         </div>
       </Show>
     </li>

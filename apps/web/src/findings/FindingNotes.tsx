@@ -1,6 +1,6 @@
 /**
  * The notes that a finding is about: both lanes' grips in the slot that is looked at, with the
- * notes marked, and for those who want it the rule and its measure.
+ * notes marked.
  */
 import "./FindingNotes.css";
 import { type LaneId, laneIds } from "@halflap/board/board";
@@ -13,8 +13,7 @@ import { createMemo, For, Show } from "solid-js";
 import { useDesk } from "../board/desk.ts";
 import { whosePart } from "../board/owner.ts";
 import { GripDiagram } from "../neck/GripDiagram.tsx";
-import { findingsWords, ruleNames } from "../words/findings.ts";
-import { measureOf } from "./measure.ts";
+import { findingsWords } from "../words/findings.ts";
 
 /** The slot is the one the keys stand on, as long as the finding reaches it, else its first. */
 export function FindingNotes(props: { readonly finding: Finding }) {
@@ -30,27 +29,19 @@ export function FindingNotes(props: { readonly finding: Finding }) {
     }
     return undefined;
   });
-  const measure = () => measureOf(props.finding, desk.session.board);
   return (
-    <>
-      <Show when={here()}>
-        {(place) => (
-          <div class="finding-necks">
-            <p class="small soft">
-              {findingsWords.necks(pretty(place().slot.text), place().bar.number)}
-            </p>
-            <For each={laneIds}>
-              {(lane) => <LaneNotes lane={lane} slot={place().slot.id} finding={props.finding} />}
-            </For>
-          </div>
-        )}
-      </Show>
-      <details class="small soft">
-        <summary>{findingsWords.details}</summary>
-        {findingsWords.rule(props.finding.rule, ruleNames[props.finding.rule])}:{" "}
-        {findingsWords.measured(measure().measured, measure().from)}
-      </details>
-    </>
+    <Show when={here()}>
+      {(place) => (
+        <div class="finding-necks">
+          <p class="small soft">
+            {findingsWords.necks(pretty(place().slot.text), place().bar.number)}
+          </p>
+          <For each={laneIds}>
+            {(lane) => <LaneNotes lane={lane} slot={place().slot.id} finding={props.finding} />}
+          </For>
+        </div>
+      )}
+    </Show>
   );
 }
 
@@ -74,25 +65,25 @@ function LaneNotes(props: {
   });
   const grip = createMemo(() => lane().grips.get(props.slot));
   return (
-    <div class="finding-neck">
-      <Show when={grip()}>
+    <div class="finding-neck small">
+      <p class="finding-whose">
+        <span class="lane-sign" data-lane={props.lane} aria-hidden="true" />
+        {whosePart(desk.session, props.lane)}
+      </p>
+      <Show when={grip()} fallback={<p class="soft">{findingsWords.silent}</p>}>
         {(held) => (
-          <GripDiagram
-            grip={held()}
-            setup={lane().setup}
-            lane={props.lane}
-            isPicked={(pitch) => desk.isPicked(props.lane, props.slot, pitch)}
-          />
+          <>
+            <GripDiagram
+              grip={held()}
+              setup={lane().setup}
+              lane={props.lane}
+              isPicked={(pitch) => desk.isPicked(props.lane, props.slot, pitch)}
+            />
+            <p class="fret-string soft">{printGrip(held())}</p>
+          </>
         )}
       </Show>
-      <p class="small">
-        <span class="lane-sign" data-lane={props.lane} aria-hidden="true" />{" "}
-        {whosePart(desk.session, props.lane)}
-        <Show when={grip()} fallback={<span class="soft">, {findingsWords.silent}</span>}>
-          {(held) => <span class="fret-string soft"> {printGrip(held())}</span>}
-        </Show>
-        <Show when={names()}>{(words) => <span class="finding-pitches">{words()}</span>}</Show>
-      </p>
+      <Show when={names()}>{(words) => <p class="finding-pitches">{words()}</p>}</Show>
     </div>
   );
 }

@@ -1,65 +1,76 @@
 /**
- * The findings that begin in a bar: one mark a severity, its shape the severity, a figure where
- * there are several.
+ * The findings that begin in a bar, each over its beat: its shape says how grave it is, a figure
+ * how many there are of a kind.
  */
 import "./FindingMarks.css";
 import type { Bar } from "@halflap/board/board";
-import { type Finding, type Severity, severities } from "@halflap/checker/finding";
+import { beatOf } from "@halflap/board/meter";
+import type { Finding } from "@halflap/checker/finding";
 import { createMemo, For, Show } from "solid-js";
 import { useDesk } from "../board/desk.ts";
 import { SeverityMark } from "../findings/SeverityMark.tsx";
 import { boardWords } from "../words/board.ts";
 import { severityCount } from "../words/findings.ts";
+import { type Mark, markColumns, markPlaces } from "./mark-places.ts";
 
-type Mark = { readonly severity: Severity; readonly findings: readonly Finding[] };
-
-/** Pressing a mark picks its finding; pressing again picks the next of its kind in the bar. */
+/** Pressing a mark picks its finding; pressing again picks the next of its kind at that beat. */
 export function FindingMarks(props: { readonly bar: Bar }) {
   const desk = useDesk();
   const here = createMemo(
-    () => desk.findings().filter((finding) => finding.bars[0] === props.bar.id),
+    () =>
+      [...desk.findings(), ...desk.locks()].filter((finding) => finding.bars[0] === props.bar.id),
     [],
     { equals: alike },
   );
-  const marks = createMemo(() => severities.flatMap((severity) => markOf(severity, here())));
-  const isPicked = (mark: Mark) => mark.findings.some((each) => each.id === desk.picked()?.id);
-  const pickNext = (mark: Mark) => {
-    const index = mark.findings.findIndex((each) => each.id === desk.picked()?.id);
-    desk.pick(mark.findings[(index + 1) % mark.findings.length]);
-  };
+  const beat = () => beatOf(desk.session.board.meter);
+  const places = createMemo(() => markPlaces(here(), props.bar, beat()));
+  const columns = () => markColumns(places(), props.bar.length / beat());
   return (
-    <div class="finding-marks">
-      <For each={marks()}>
-        {(mark) => (
-          <button
-            type="button"
-            class="finding-mark"
-            tabindex="-1"
-            aria-pressed={isPicked(mark)}
-            aria-label={`${boardWords.bar(props.bar.number)}, ${severityCount(
-              mark.severity,
-              mark.findings.length,
-            )}: ${mark.findings[0]?.words}`}
-            title={mark.findings.map((each) => each.words).join("\n")}
-            onClick={() => pickNext(mark)}
+    <div class="finding-marks" style={{ "--places": columns() || "auto" }}>
+      <For each={places()}>
+        {(place, index) => (
+          <div
+            class="finding-place-marks"
+            data-late={index() === 0 && place.beat > 0 ? "" : undefined}
           >
-            <SeverityMark severity={mark.severity} />
-            <Show when={mark.findings.length > 1}>{mark.findings.length}</Show>
-          </button>
+            <For each={place.marks}>{(mark) => <OneMark mark={mark} bar={props.bar} />}</For>
+          </div>
         )}
       </For>
     </div>
   );
 }
 
-function markOf(severity: Severity, findings: readonly Finding[]): readonly Mark[] {
-  const alikes = findings.filter((finding) => finding.severity === severity);
-  return alikes.length > 0 ? [{ severity, findings: alikes }] : [];
+function OneMark(props: { readonly mark: Mark; readonly bar: Bar }) {
+  const desk = useDesk();
+  const all = () => props.mark.findings;
+  const isPicked = () => all().some((each) => each.id === desk.picked()?.id);
+  const pickNext = () => {
+    const index = all().findIndex((each) => each.id === desk.picked()?.id);
+    desk.pick(all()[(index + 1) % all().length]);
+  };
+  return (
+    <button
+      type="button"
+      class="finding-mark"
+      data-sign={props.mark.sign}
+      tabindex="-1"
+      aria-pressed={isPicked()}
+      aria-label={`${boardWords.bar(props.bar.number)}, ${severityCount(
+        props.mark.sign,
+        all().length,
+      )}: ${all()[0]?.words}`}
+      title={all()
+        .map((each) => each.words)
+        .join("\n")}
+      onClick={pickNext}
+    >
+      <SeverityMark severity={props.mark.sign} />
+      <Show when={all().length > 1}>{all().length}</Show>
+    </button>
+  );
 }
 
 function alike(a: readonly Finding[], b: readonly Finding[]): boolean {
-  return (
-    a.length === b.length &&
-    a.every((finding, index) => finding.id === b[index]?.id && finding.words === b[index]?.words)
-  );
+  return a.length === b.length && a.every((finding, index) => finding === b[index]);
 }

@@ -12,6 +12,7 @@ export function SeamLegend() {
     <section class="seam-legend" aria-label={seamWords.legend}>
       <h3 class="strong">{seamWords.legend}</h3>
       <p>{seamWords.legendNotes}</p>
+      <p>{seamWords.legendFigures}</p>
       <p>{seamWords.legendOverlap}</p>
       <p>{seamWords.legendDoubled}</p>
       <ul>

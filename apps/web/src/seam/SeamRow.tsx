@@ -1,21 +1,28 @@
 /** The seam of one line of bars, with the marks of the findings that begin in each bar. */
 import "./SeamRow.css";
-import type { Bar, LaneId, Slot } from "@halflap/board/board";
+import type { Bar, LaneId, Section, Slot } from "@halflap/board/board";
 import { gripPitches } from "@halflap/theory/grip";
 import { accidentalsOf } from "@halflap/theory/key";
 import type { MidiNote } from "@halflap/theory/units";
-import { createMemo, For } from "solid-js";
+import { createMemo, For, Show } from "solid-js";
 import { type Desk, useDesk } from "../board/desk.ts";
+import { signOf } from "../findings/reading-order.ts";
 import { boardWords } from "../words/board.ts";
 import { FindingMarks } from "./FindingMarks.tsx";
+import { coveredSlots } from "./figure-notes.ts";
+import { stretchIn } from "./mark-places.ts";
 import { PitchNames } from "./PitchNames.tsx";
 import type { PitchScale } from "./pitch-scale.ts";
+import { SeamFigures } from "./SeamFigures.tsx";
 import { SeamSlot } from "./SeamSlot.tsx";
 import { seamText } from "./seam-text.ts";
 
 /** A row of the board's grid. */
-export function SeamRow(props: { readonly bars: readonly Bar[]; readonly scale: PitchScale }) {
-  const desk = useDesk();
+export function SeamRow(props: {
+  readonly section: Section;
+  readonly bars: readonly Bar[];
+  readonly scale: PitchScale;
+}) {
   return (
     <div class="line-row seam-row" role="row">
       <div class="seam-gutter" role="rowheader">
@@ -24,15 +31,15 @@ export function SeamRow(props: { readonly bars: readonly Bar[]; readonly scale: 
       </div>
       <For each={props.bars}>
         {(bar) => (
-          <div
-            class="seam-bar"
-            role="gridcell"
-            data-picked={desk.picked()?.bars.includes(bar.id) ? "" : undefined}
-          >
+          <div class="seam-bar" role="gridcell">
+            <Stretch bar={bar} />
             <div class="seam-slots">
               <For each={bar.slots}>
-                {(slot) => <OneSlot bar={bar} slot={slot} scale={props.scale} />}
+                {(slot) => (
+                  <OneSlot section={props.section} bar={bar} slot={slot} scale={props.scale} />
+                )}
               </For>
+              <SeamFigures section={props.section} bar={bar} scale={props.scale} />
             </div>
             <FindingMarks bar={bar} />
           </div>
@@ -42,7 +49,33 @@ export function SeamRow(props: { readonly bars: readonly Bar[]; readonly scale: 
   );
 }
 
-function OneSlot(props: { readonly bar: Bar; readonly slot: Slot; readonly scale: PitchScale }) {
+/** The time in which the picked finding sounds, as far as it lies in the bar. */
+function Stretch(props: { readonly bar: Bar }) {
+  const desk = useDesk();
+  const stretch = createMemo(() => stretchIn(desk.picked(), props.bar));
+  const sign = () => {
+    const finding = desk.picked();
+    return finding && signOf(finding);
+  };
+  return (
+    <Show when={stretch()}>
+      {(here) => (
+        <div
+          class="seam-stretch"
+          data-sign={sign()}
+          style={{ "--from": here().from, "--to": here().to }}
+        />
+      )}
+    </Show>
+  );
+}
+
+function OneSlot(props: {
+  readonly section: Section;
+  readonly bar: Bar;
+  readonly slot: Slot;
+  readonly scale: PitchScale;
+}) {
   const desk = useDesk();
   const upper = createSounding(desk, "upper", props);
   const lower = createSounding(desk, "lower", props);
@@ -64,12 +97,15 @@ function OneSlot(props: { readonly bar: Bar; readonly slot: Slot; readonly scale
 function createSounding(
   desk: Desk,
   lane: LaneId,
-  at: { readonly bar: Bar; readonly slot: Slot },
+  at: { readonly section: Section; readonly bar: Bar; readonly slot: Slot },
 ): () => readonly MidiNote[] {
   return createMemo<readonly MidiNote[]>(
     () => {
-      const { layOuts, grips, setup } = desk.session.board.lanes[lane];
-      const grip = layOuts.has(at.bar.id) ? undefined : grips.get(at.slot.id);
+      const here = desk.session.board.lanes[lane];
+      const { layOuts, grips, setup } = here;
+      const isSilent =
+        layOuts.has(at.bar.id) || coveredSlots(here, at.section, at.bar).has(at.slot.id);
+      const grip = isSilent ? undefined : grips.get(at.slot.id);
       return grip ? gripPitches(grip, setup) : [];
     },
     [],

@@ -8,8 +8,13 @@ export const seamWords = {
   flush: "registers apart",
   overlap: (low: string, high: string) => `registers overlap from ${low} to ${high}`,
   doubled: (names: string) => `both sound ${names}`,
+  figure: {
+    upper: (names: string) => `upper lane plays ${names}`,
+    lower: (names: string) => `lower lane plays ${names}`,
+  },
   legend: "How to read the seam",
   legendNotes: "Square ends: upper lane. Round ends: lower lane.",
+  legendFigures: "Short bars: the notes of a fill or a line, at their time.",
   legendOverlap: "Cross-hatched: both lanes use this register.",
   legendDoubled: "A bracket ties a note that both play.",
 } as const;

@@ -1,0 +1,18 @@
+/** For those who want it: the rule behind a finding, what it measured, and its limit. */
+import type { Finding } from "@halflap/checker/finding";
+import { useDesk } from "../board/desk.ts";
+import { findingsWords, ruleNames } from "../words/findings.ts";
+import { measureOf } from "./measure.ts";
+
+/** Folded under one word. */
+export function FindingMeasure(props: { readonly finding: Finding }) {
+  const desk = useDesk();
+  const measure = () => measureOf(props.finding, desk.session.board);
+  return (
+    <details class="small soft">
+      <summary>{findingsWords.details}</summary>
+      {findingsWords.rule(props.finding.rule, ruleNames[props.finding.rule])}:{" "}
+      {findingsWords.measured(measure().measured, measure().from)}
+    </details>
+  );
+}
