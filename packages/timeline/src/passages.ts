@@ -8,8 +8,11 @@ import { gapsOf, sungOf } from "./singing.ts";
 import type { LaneBar, Pass, Passage, PlayedBar, Timeline } from "./timeline.ts";
 import { roundsOf, type Way, wayOf } from "./ways.ts";
 
+/** Whether a board is the next one, or only tried: then all is remembered as if it never came. */
+export type Mode = "keep" | "try";
+
 /** A maker of timelines that keeps the parts of its last one. */
-export type TimelineMaker = (board: Board) => Timeline;
+export type TimelineMaker = (board: Board, mode?: Mode) => Timeline;
 
 /** The timeline of a board on its own. */
 export function timelineOf(board: Board): Timeline {
@@ -21,7 +24,7 @@ export function makeTimeline(): TimelineMaker {
   let lastBars = new Map<string, { readonly source: LaneBarSource; readonly made: LaneBar }>();
   let lastPlayed = new Map<string, PlayedBar>();
   let lastPassages = new Map<string, Passage>();
-  return (board) => {
+  return (board, mode = "keep") => {
     const bars: typeof lastBars = new Map();
     const played: typeof lastPlayed = new Map();
     const passages: typeof lastPassages = new Map();
@@ -44,6 +47,7 @@ export function makeTimeline(): TimelineMaker {
       return made;
     };
     const timeline = timelineFrom(board, { laneBar, playedBar, passage });
+    if (mode === "try") return timeline;
     lastBars = bars;
     lastPlayed = played;
     lastPassages = passages;

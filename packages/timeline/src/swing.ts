@@ -2,7 +2,7 @@
 import type { Board } from "@halflap/board/board";
 import { type Ticks, ticks, ticksPerQuarter } from "@halflap/theory/units";
 
-/** Swung eighths share their beat two to one, as the first and last of a triplet: common practice. */
+/** Swung eighths share a beat two to one, as first and last of a triplet: common practice. */
 const long = (ticksPerQuarter * 2) / 3;
 const half = ticksPerQuarter / 2;
 

@@ -37,7 +37,7 @@ test("R24 a fill under the voice is a fix that names its notes there", () => {
     {
       ...{ severity: "fix", measured: 2, threshold: 0.5, lanes: ["upper"] },
       notes: [{ lane: "upper", slot: "s1", pitch: 67 }],
-      words: "The upper lane's fill runs under the voice for two beats: leave it to a gap.",
+      words: "The upper lane's fill runs two beats under the voice: leave it to a gap.",
     },
   ]);
 });

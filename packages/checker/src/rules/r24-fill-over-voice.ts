@@ -56,7 +56,7 @@ function hitOf(passage: CheckedPassage, figure: Figure, tune: Tune): Hit {
     threshold: tune.limits.fillOverVoice,
     words: isHeld
       ? `The voice holds one note over ${player}'s fill: keep the fill small.`
-      : `${sentence(player)}'s fill runs under the voice for ${beatWords(beats)}: leave it to a gap.`,
+      : `${sentence(player)}'s fill runs ${beatWords(beats)} under the voice: leave it to a gap.`,
   };
 }
 

@@ -18,8 +18,7 @@ test("R25 gaps of two beats that stay empty are one note over all of them", () =
     {
       ...{ severity: "note", measured: 3, threshold: 2, lanes: ["upper", "lower"] },
       bars: ["b1", "b2", "b3"],
-      words:
-        "Three gaps in a row stay empty: somebody could answer the voice, or leave them open on purpose.",
+      words: "Three gaps in a row stay empty: answer the voice, or leave them open on purpose.",
     },
   ]);
 });

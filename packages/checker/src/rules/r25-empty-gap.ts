@@ -47,7 +47,7 @@ function hitOf(passage: CheckedPassage, run: readonly Gap[], tune: Tune): Hit {
     threshold: tune.limits.emptyGaps,
     words:
       owner === undefined
-        ? `${sentence(gaps)} stay empty: somebody could answer the voice, or leave them open on purpose.`
-        : `${sentence(gaps)} are ${tune.players[owner]}'s and stay empty: fill them or leave them open.`,
+        ? `${sentence(gaps)} stay empty: answer the voice, or leave them open on purpose.`
+        : `${sentence(gaps)} are ${tune.players[owner]}'s and stay empty.`,
   };
 }

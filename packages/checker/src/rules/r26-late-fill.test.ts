@@ -29,8 +29,7 @@ test("R26 a quarter of a beat before the voice is in time, an eighth is a look",
     {
       ...{ severity: "look", measured: 0.125, threshold: 0.25, lanes: ["upper"] },
       notes: [{ pitch: 72 }],
-      words:
-        "The upper lane's last note comes right as the voice comes in: end the fill a little earlier.",
+      words: "The upper lane's last note comes right as the voice comes in: end the fill earlier.",
     },
   ]);
 });

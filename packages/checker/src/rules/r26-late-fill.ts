@@ -50,7 +50,7 @@ function hitOf(passage: CheckedPassage, figure: Figure, tune: Tune): readonly Hi
       })),
       measured: room,
       threshold: tune.limits.fillLate,
-      words: `${player}'s last note comes right as ${what}: end the fill a little earlier.`,
+      words: `${player}'s last note comes right as ${what}: end the fill earlier.`,
     },
   ];
 }

@@ -49,13 +49,14 @@ function crowded(passage: CheckedPassage, tune: Tune): readonly LaneReason[] | u
   const [only] = lanes;
   const who =
     lanes.length > 1 || only === undefined ? "both guitars are" : `${tune.players[only]} is`;
+  const rate = Math.round(measured * 10) / 10;
   const reason: Reason = {
     severity: isFix ? "fix" : "look",
     segments: segmentsUnderAll(passage, voiced),
     notes: notesOfStrokes(strokes),
     measured,
     threshold: isFix ? maskFix : maskLook,
-    words: `${who} busy right where the voice sits, ${Math.round(measured * 10) / 10} strokes a beat`,
+    words: `${who} busy right where the voice sits, ${rate} strokes a beat`,
   };
   return [{ lanes, reason }];
 }
