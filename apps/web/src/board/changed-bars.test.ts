@@ -10,6 +10,7 @@ const bar = (number: number): Bar => ({
   id: `b${number}` as BarId,
   number,
   length: ticks(192),
+  rounds: undefined,
   slots: [
     { id: slot(`s${number}`), start: ticks(0), length: ticks(192), text: "C", chord: undefined },
   ],

@@ -9,6 +9,7 @@ function bar(id: string, starts: readonly number[]): Bar {
     id: id as BarId,
     number: 1,
     length: ticks(192),
+    rounds: undefined,
     slots: starts.map((start, index) => ({
       id: `${id}${index}` as SlotId,
       start: ticks(start),

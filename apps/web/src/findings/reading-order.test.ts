@@ -9,6 +9,7 @@ const bar = (number: number): Bar => ({
   id: `b${number}` as BarId,
   number,
   length: ticks(192),
+  rounds: undefined,
   slots: [],
 });
 const sections: readonly Section[] = [

@@ -13,10 +13,9 @@ import {
 const chord: Played = ["C", "x-x-x-5-5-3", "x-3-2-0-1-x"];
 
 function loud(upper: Dynamic | "", lower: Dynamic | "", more: Partial<SmallBoard> = {}) {
-  const dynamics = {
-    upper: upper === "" ? {} : { 1: upper },
-    lower: lower === "" ? {} : { 1: lower },
-  };
+  const inBarOne = (dynamic: Dynamic | ""): Record<number, Dynamic> =>
+    dynamic === "" ? {} : { 1: dynamic };
+  const dynamics = { upper: inBarOne(upper), lower: inBarOne(lower) };
   const strums = { upper: "..D..UD.", lower: "D...D..." };
   const board = smallBoard({ sections: bars(chord, chord), dynamics, strums, ...more });
   return check(board).filter(({ rule }) => rule === "R33");
