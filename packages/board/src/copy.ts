@@ -5,7 +5,7 @@
 import type { Reading } from "@halflap/theory/chord";
 import { decodeGrip } from "@halflap/theory/grip";
 import { printKey } from "@halflap/theory/key";
-import { assert } from "@halflap/theory/units";
+import { assert, type Ticks } from "@halflap/theory/units";
 import * as Y from "yjs";
 import { type BarId, laneIds } from "./board.ts";
 import { type ChartState, type PlacedSlot, readChartState } from "./chart-state.ts";
@@ -66,6 +66,8 @@ export function copyOf(documents: BoardDocuments): BoardCopy {
     sections: chart.sections.map(({ id }) => id),
     entries: chart.form.map(({ id }) => id),
     bars,
+    // The copy keeps what starts beyond the end of its bar.
+    lengths: new Map<string, Ticks>(),
     slots: bars.flatMap((bar) => (chart.placed.get(bar) ?? []).map(({ id }) => id)),
   };
   const inSection = new Set(bars);
@@ -89,7 +91,7 @@ export function copyOf(documents: BoardDocuments): BoardCopy {
       bars: apart.slice(0, setAsideMax).map((bar) => barCopy(chart, bar)),
       slots: chart.loose.slice(0, setAsideMax).map(({ id, text }) => ({ id, chord: text })),
     },
-    ...songCopy({ ...readSong(tables, bars), proposals }, chart),
+    ...songCopy({ ...readSong(tables, ids), proposals }, chart),
     lanes: { upper: lane(documents["lane-upper"]), lower: lane(documents["lane-lower"]) },
   };
 }

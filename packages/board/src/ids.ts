@@ -111,6 +111,11 @@ export function borrowedSlot(section: SectionId, slot: SlotId): SlotId {
   return slotId(`${section}~${slot}`);
 }
 
+/** `~verse`: the one time that a section is played while no form was written. */
+export function derivedEntry(section: SectionId): FormEntryId {
+  return formEntryId(`~${section}`);
+}
+
 /** `~b1`: the slot in which the chord before goes on, at the start of bar b1. */
 export function heldSlot(bar: BarId): SlotId {
   return slotId(`~${bar}`);

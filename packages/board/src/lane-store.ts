@@ -2,6 +2,7 @@
  * What a lane is stored in: named tables by id, the maps of a document or plain ones alike, and the
  * order in which they are read.
  */
+import type { ChartIds } from "./chart-ids.ts";
 import { isContentId } from "./ids.ts";
 import { laneEntriesMax } from "./limits.ts";
 
@@ -61,17 +62,24 @@ export function byId(a: { readonly id: string }, b: { readonly id: string }): nu
   return a.id < b.id ? -1 : a.id > b.id ? 1 : 0;
 }
 
-/** B15 for what hangs on a bar: by its place in the chart, then by id; what stands nowhere last. */
+/**
+ * B15 for what hangs on a bar: by its place in the chart, then by id; what stands nowhere last. B25:
+ * what starts beyond the end of its bar waits until there is room for it.
+ */
 export function inPlaces<T extends { readonly id: string; readonly bar: string }>(
   things: readonly T[],
-  bars: readonly string[],
+  { bars, lengths }: Pick<ChartIds, "bars" | "lengths">,
   startOf: (thing: T) => number,
+  most: number,
 ): readonly T[] {
   const numbers = new Map(bars.map((bar, number) => [bar, number]));
   const placeOf = (thing: T) => numbers.get(thing.bar) ?? bars.length;
-  return [...things].sort((a, b) => {
+  const placed = [...things].sort((a, b) => {
     const apart = placeOf(a) - placeOf(b);
     if (apart !== 0 || placeOf(a) === bars.length) return apart || byId(a, b);
     return startOf(a) - startOf(b) || byId(a, b);
   });
+  return placed
+    .slice(0, most)
+    .filter((thing) => startOf(thing) < (lengths.get(thing.bar) ?? Number.POSITIVE_INFINITY));
 }

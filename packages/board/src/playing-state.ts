@@ -16,6 +16,7 @@ import {
   sectionId,
   strumId,
 } from "./ids.ts";
+import { keptReading } from "./kept-reading.ts";
 import { inPlaces, keysInOrder, type LaneStore, type Table } from "./lane-store.ts";
 import { bendMax, bendMin, fillNotesMax, fillsMax, nameMax, spanMax, strumsMax } from "./limits.ts";
 import { oneLine } from "./one-line.ts";
@@ -33,7 +34,7 @@ export function readPlaying(store: LaneStore, chart: ChartIds): Playing {
   return {
     strums,
     strumming: readStrumming(store, chart, strums),
-    fills: readFills(store.fills, chart.bars),
+    fills: readFills(store.fills, chart),
     dynamics: valuesOf(store.dynamics, chart.bars, barId, (value) =>
       dynamics.find((known) => known === value),
     ),
@@ -122,10 +123,13 @@ export function isBend(value: unknown): value is number {
   return isWhole(Number(value) * 2, bendMin * 2, bendMax * 2) && typeof value === "number";
 }
 
+const keptStrum = keptReading((key, value) => readStrum(strumId(key), value));
+const keptFill = keptReading((key, value) => readFill(fillId(key), value));
+
 function readStrums(stored: Table): ReadonlyMap<StrumId, Strum> {
   const strums = new Map<StrumId, Strum>();
   for (const key of [...stored.keys()].filter(isStoredId).sort()) {
-    const strum = readStrum(strumId(key), stored.get(key));
+    const strum = keptStrum(key, stored.get(key));
     if (strum !== undefined && strums.size < strumsMax) strums.set(strum.id, strum);
   }
   return strums;
@@ -151,12 +155,12 @@ function sectionIn(key: string): SectionId | undefined {
   return isStoredId(key) ? sectionId(key) : undefined;
 }
 
-function readFills(stored: Table, bars: readonly string[]): ReadonlyMap<FillId, Fill> {
+function readFills(stored: Table, chart: ChartIds): ReadonlyMap<FillId, Fill> {
   const fills = [...stored.keys()]
     .filter(isStoredId)
     .sort()
-    .flatMap((key) => readFill(fillId(key), stored.get(key)) ?? []);
-  const placed = inPlaces(fills, bars, ({ start }) => start).slice(0, fillsMax);
+    .flatMap((key) => keptFill(key, stored.get(key)) ?? []);
+  const placed = inPlaces(fills, chart, ({ start }) => start, fillsMax);
   return new Map(placed.map((fill) => [fill.id, fill]));
 }
 

@@ -3,6 +3,7 @@ import type { BarId } from "./board.ts";
 import { laneIds, type MemberId } from "./board.ts";
 import { fieldOf, listOf } from "./decode.ts";
 import { barId, isContentId, isStoredId, proposalId } from "./ids.ts";
+import { keptReading } from "./kept-reading.ts";
 import { laneEditOf } from "./lane-edit-copy.ts";
 import type { Table } from "./lane-store.ts";
 import { barsMax, proposalEditsMax, proposalsMax, reasonMax } from "./limits.ts";
@@ -20,15 +21,16 @@ export function readProposals(stored: Table, members: readonly { readonly id: Me
   return [...stored.keys()]
     .filter(isStoredId)
     .sort()
-    .flatMap((key) => readProposal(key, stored.get(key), members) ?? [])
+    .flatMap((key): Proposal | readonly [] => {
+      const proposal = keptProposal(key, stored.get(key));
+      if (proposal === undefined) return [];
+      const from = members.find(({ id }) => id === fieldOf(stored.get(key), "from"))?.id;
+      return { ...proposal, from };
+    })
     .slice(0, proposalsMax);
 }
 
-function readProposal(
-  key: string,
-  value: unknown,
-  members: readonly { readonly id: MemberId }[],
-): Proposal | undefined {
+const keptProposal = keptReading((key, value): Omit<Proposal, "from"> | undefined => {
   const lane = laneIds.find((known) => known === fieldOf(value, "lane"));
   const bars = fieldOf(value, "bars");
   const about: readonly BarId[] = Array.isArray(bars)
@@ -41,9 +43,8 @@ function readProposal(
   return {
     id: proposalId(key),
     lane,
-    from: members.find(({ id }) => id === fieldOf(value, "from"))?.id,
     words: oneLine(fieldOf(value, "words"), reasonMax) ?? "",
     bars: about,
     edits: edits.value.map(laneEditOf),
   };
-}
+});

@@ -13,7 +13,7 @@ import { idsOf } from "./chart-ids.ts";
 import { type ChartState, type PlacedSlot, readChartState } from "./chart-state.ts";
 import type { BoardDocuments } from "./documents.ts";
 import { laneDocument } from "./documents.ts";
-import { borrowedBar, borrowedSlot, formEntryId, heldSlot } from "./ids.ts";
+import { borrowedBar, borrowedSlot, derivedEntry, heldSlot } from "./ids.ts";
 import { readLaneState } from "./lane-state.ts";
 import { byId } from "./lane-store.ts";
 import { chartLayout, laneLayout } from "./layout.ts";
@@ -64,7 +64,7 @@ function readBoard(
     sections,
     form,
     silences: chart.silences,
-    ...readSong(tables, ids.bars),
+    ...readSong(tables, ids),
     proposals: readProposals(tables.proposals, talk.members),
     lanes: { upper: lane("upper"), lower: lane("lower") },
     members: talk.members,
@@ -154,7 +154,7 @@ function barsOf(chart: ChartState, bars: readonly BarId[]): readonly BareBar[] {
 /** B11: without a form, each section is played once. */
 function sectionsInTurn({ sections, singers }: ChartState): readonly FormEntry[] {
   return sections.map(({ id: section }) => {
-    const id = formEntryId(`~${section}`);
+    const id = derivedEntry(section);
     return { id, section, times: 1, singers: singersOf(singers, id, 1) };
   });
 }

@@ -19,21 +19,33 @@ function shared(last: unknown, next: unknown): unknown {
 }
 
 function sharedList(last: readonly unknown[], next: readonly unknown[]): readonly unknown[] {
-  const byId = new Map(last.map((item) => [idOf(item), item]));
+  // Mostly everything stands where it stood: only what moved is looked for by its id.
+  let byId: ReadonlyMap<unknown, unknown> | undefined;
+  let same = next.length === last.length;
   const items = next.map((item, index) => {
     const id = idOf(item);
-    return shared(id === undefined ? last[index] : byId.get(id), item);
+    let before = last[index];
+    if (id !== undefined && idOf(before) !== id) {
+      byId ??= new Map(last.map((each) => [idOf(each), each]));
+      before = byId.get(id);
+    }
+    const kept = shared(before, item);
+    same &&= Object.is(kept, last[index]);
+    return kept;
   });
-  const same = items.length === last.length && items.every((item, i) => Object.is(item, last[i]));
   return same ? last : items;
 }
 
 function sharedMap(last: ReadonlyMap<unknown, unknown>, next: ReadonlyMap<unknown, unknown>) {
-  const entries = [...next].map(([key, value]) => [key, shared(last.get(key), value)] as const);
-  const keys = [...last.keys()];
-  const same =
-    keys.length === entries.length &&
-    entries.every(([key, value], i) => key === keys[i] && Object.is(value, last.get(key)));
+  const keys = last.keys();
+  let same = next.size === last.size;
+  const entries: [unknown, unknown][] = [];
+  for (const [key, value] of next) {
+    const before = last.get(key);
+    const kept = shared(before, value);
+    same &&= keys.next().value === key && Object.is(kept, before);
+    entries.push([key, kept]);
+  }
   return same ? last : new Map(entries);
 }
 
@@ -45,13 +57,15 @@ function sharedSet(last: ReadonlySet<unknown>, next: ReadonlySet<unknown>) {
 }
 
 function sharedFields(last: object, next: object): object {
-  const fields = Object.entries(next).map(
-    ([name, value]) => [name, shared(Reflect.get(last, name), value)] as const,
-  );
-  const same =
-    Object.keys(last).length === fields.length &&
-    fields.every(([name, value]) => Object.is(value, Reflect.get(last, name)));
-  return same ? last : Object.fromEntries(fields);
+  const names = Object.keys(next);
+  let same = Object.keys(last).length === names.length;
+  const values = names.map((name) => {
+    const before = Reflect.get(last, name);
+    const kept = shared(before, Reflect.get(next, name));
+    same &&= Object.is(kept, before);
+    return kept;
+  });
+  return same ? last : Object.fromEntries(names.map((name, i) => [name, values[i]]));
 }
 
 function isObject(value: unknown): value is object {

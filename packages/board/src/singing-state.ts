@@ -4,6 +4,7 @@
  */
 import { midiNote, midiNoteMax, ticks } from "@halflap/theory/units";
 import { type BarAim, type BarId, type Board, barAims, laneIds } from "./board.ts";
+import type { ChartIds } from "./chart-ids.ts";
 import { fieldOf, isWhole } from "./decode.ts";
 import {
   barId,
@@ -14,6 +15,7 @@ import {
   type VoiceId,
   voiceId,
 } from "./ids.ts";
+import { keptReading } from "./kept-reading.ts";
 import { byId, inPlaces, type Table } from "./lane-store.ts";
 import {
   gapOwnersMax,
@@ -40,18 +42,14 @@ export type Song = Pick<Board, "voices" | "phrases" | "gapOwners" | "aims" | "li
 export type Singers = ReadonlyMap<string, readonly (VoiceId | undefined)[]>;
 
 /** All but singers and rounds, which are parts of the form and of the bars. */
-export function readSong(tables: SongTables, bars: readonly string[]): Song {
+export function readSong(tables: SongTables, chart: Pick<ChartIds, "bars" | "lengths">): Song {
+  const phrases = readAll(tables.phrases, keptPhrase);
+  const gapOwners = readAll(tables.gapOwners, keptGapOwner);
   return {
     voices: readVoices(tables.voices),
-    phrases: inPlaces([...readAll(tables.phrases, readPhrase)], bars, ({ start }) => start).slice(
-      0,
-      phrasesMax,
-    ),
-    gapOwners: inPlaces([...readAll(tables.gapOwners, readGapOwner)], bars, ({ at }) => at).slice(
-      0,
-      gapOwnersMax,
-    ),
-    aims: valuesOf(tables.aims, bars, barId, readAims),
+    phrases: inPlaces(phrases, chart, ({ start }) => start, phrasesMax),
+    gapOwners: inPlaces(gapOwners, chart, ({ at }) => at, gapOwnersMax),
+    aims: valuesOf(tables.aims, chart.bars, barId, readAims),
     limits: readOwnLimits(tables.limits),
   };
 }
@@ -158,6 +156,9 @@ function readGapOwner(key: string, value: unknown): GapOwner | undefined {
   if (!isContentId(bar) || !isWhole(at, 0, spanMax) || owner === undefined) return undefined;
   return { id: gapOwnerId(key), bar: barId(bar), at: ticks(at), owner };
 }
+
+const keptPhrase = keptReading(readPhrase);
+const keptGapOwner = keptReading(readGapOwner);
 
 function readAims(value: unknown): readonly BarAim[] | undefined {
   if (!Array.isArray(value)) return undefined;

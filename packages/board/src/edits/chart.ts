@@ -273,7 +273,7 @@ export function setForm(
     assert(isWhole(times, 1, limits.timesMax), "1 time or more");
   }
   const change = formChange(readChartState(doc).form, written.form);
-  editChart(doc, ({ form }) => writeForm(form, change, written.makeId));
+  editChart(doc, (chart) => writeForm(chart, change, written.makeId));
 }
 
 /** Agrees to live with a rule's findings in some bars, for a reason. */

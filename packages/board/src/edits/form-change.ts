@@ -1,12 +1,15 @@
 /** The smallest change that turns one form into another. */
-import type * as Y from "yjs";
 import type { FormEntry, SectionId } from "../board.ts";
 import { fieldOf } from "../decode.ts";
+import { derivedEntry } from "../ids.ts";
+import type { ChartLayout } from "../layout.ts";
 
 export type Played = { readonly section: SectionId; readonly times: number };
 
 /** `head` and `tail` are left as they are; what stood between them gives way to `middle`. */
 export type FormChange = {
+  /** No form was written before: what was said of the sections in turn goes over to it. */
+  readonly isFirst: boolean;
   readonly head: readonly FormEntry[];
   readonly tail: readonly FormEntry[];
   readonly middle: readonly Played[];
@@ -20,6 +23,7 @@ export function formChange(old: readonly FormEntry[], wanted: readonly Played[])
   let tail = 0;
   while (tail < shorter - head && same(old.at(-1 - tail), wanted.at(-1 - tail))) tail += 1;
   return {
+    isFirst: old.length === 0,
     head: old.slice(0, head),
     tail: old.slice(old.length - tail),
     middle: wanted.slice(head, wanted.length - tail),
@@ -28,8 +32,8 @@ export function formChange(old: readonly FormEntry[], wanted: readonly Played[])
 
 /** Writes a change into the stored form: what stays is not touched. */
 export function writeForm(
-  form: Y.Array<unknown>,
-  { head, tail, middle }: FormChange,
+  { form, singers }: Pick<ChartLayout, "form" | "singers">,
+  { isFirst, head, tail, middle }: FormChange,
   makeId: () => string,
 ): void {
   const stays = new Set<unknown>([...head, ...tail].map(({ id }) => id));
@@ -39,6 +43,16 @@ export function writeForm(
   const place = ids().indexOf(head.at(-1)?.id) + 1;
   const fresh = middle.map(({ section, times }) => ({ id: makeId(), section, times }));
   if (fresh.length > 0) form.insert(place, fresh);
+  if (isFirst) for (const { id, section } of fresh) moveSingers(singers, section, id);
+}
+
+/** Whoever sings a section while no form was written sings the first entry that plays it. */
+function moveSingers(singers: ChartLayout["singers"], section: SectionId, entry: string): void {
+  const derived = derivedEntry(section);
+  const rounds = singers.get(derived);
+  if (rounds === undefined) return;
+  singers.set(entry, rounds);
+  singers.delete(derived);
 }
 
 function same(a: Played | undefined, b: Played | undefined): boolean {
