@@ -1,6 +1,6 @@
 /** The check: every finding of a board, in the order in which its players would read them. */
 import type { Board } from "@halflap/board/board";
-import { makeTimeline } from "@halflap/timeline/passages";
+import { type Mode, makeTimeline } from "@halflap/timeline/passages";
 import type { Finding } from "./finding.ts";
 import type { Hit } from "./hit.ts";
 import { boardRules, passageRules, slotRules } from "./rules/catalogue.ts";
@@ -16,8 +16,8 @@ import {
   type Tune,
 } from "./tune.ts";
 
-/** Checks boards one after another. */
-export type Checker = (board: Board) => readonly Finding[];
+/** Checks boards one after another; one that is only tried leaves no trace. */
+export type Checker = (board: Board, mode?: Mode) => readonly Finding[];
 
 /** All findings of one board by chart position, then severity, then rule. */
 export function check(board: Board): readonly Finding[] {
@@ -35,8 +35,8 @@ export function makeChecker(): Checker {
   const slotHits = rememberSlots();
   const passageHits = rememberPassages();
   let last: ReadonlyMap<string, Finding> = new Map();
-  return (board) => {
-    const prepared = prepare(board, timelineOf(board));
+  return (board, mode = "keep") => {
+    const prepared = prepare(board, timelineOf(board, mode), mode);
     const { tune, frame, passages } = prepared;
     const hits = passages.flatMap((passage) => [
       ...passageHits(passage, tune, frame),
@@ -47,7 +47,7 @@ export function makeChecker(): Checker {
       const before = last.get(finding.id);
       return before !== undefined && isSame(before, finding) ? before : finding;
     });
-    last = new Map(findings.map((finding) => [finding.id, finding]));
+    if (mode === "keep") last = new Map(findings.map((finding) => [finding.id, finding]));
     return findings;
   };
 }

@@ -5,7 +5,7 @@ import type { SoundingChord } from "@halflap/theory/chord";
 import type { Key } from "@halflap/theory/key";
 import type { Setup } from "@halflap/theory/tuning";
 import type { Ticks } from "@halflap/theory/units";
-import { timelineOf } from "@halflap/timeline/passages";
+import { type Mode, timelineOf } from "@halflap/timeline/passages";
 import type { Passage, PlayedBar, Timeline } from "@halflap/timeline/timeline";
 import { type Segment, segmentsOf } from "./segments.ts";
 import { type Limits, limitsOf } from "./thresholds.ts";
@@ -57,19 +57,21 @@ export type PreparedBoard = {
   readonly passages: readonly CheckedPassage[];
 };
 
+/** Prepares boards one after another, or tries one beside the last. */
+export type Preparation = (board: Board, timeline: Timeline, mode?: Mode) => PreparedBoard;
+
 /** Prepares boards; what did not change since the last one is the same object. */
-export function makePreparation(): (board: Board, timeline: Timeline) => PreparedBoard {
+export function makePreparation(): Preparation {
   let lastFrame: Frame | undefined;
   let lastBars = new WeakMap<PlayedBar, KnownBar>();
   let lastPassages = new Map<string, CheckedPassage>();
-  return (board, timeline) => {
+  return (board, timeline, mode = "keep") => {
     const frame = frameOf(board, lastFrame);
-    if (frame !== lastFrame) lastBars = new WeakMap();
-    lastFrame = frame;
+    const knownBars = frame === lastFrame ? lastBars : new WeakMap<PlayedBar, KnownBar>();
     const checked = new Map<string, Omit<CheckedPassage, "following">>();
     for (const passage of timeline.passages) {
       const bars = passage.bars.map((played, index) =>
-        checkedBar(lastBars, played, passage.bars[index - 1], passage, frame),
+        checkedBar({ known: knownBars, mode }, played, passage.bars[index - 1], passage, frame),
       );
       checked.set(passage.id, {
         passage,
@@ -84,7 +86,11 @@ export function makePreparation(): (board: Board, timeline: Timeline) => Prepare
         .flatMap((other) => other.bars.slice(0, 1));
       return sharedPassage(lastPassages.get(one.passage.id), { ...one, following });
     });
-    lastPassages = new Map(passages.map((one) => [one.passage.id, one]));
+    if (mode === "keep") {
+      lastFrame = frame;
+      lastBars = knownBars;
+      lastPassages = new Map(passages.map((one) => [one.passage.id, one]));
+    }
     return { frame, passages, tune: { ...frame, after: afterIn(passages) } };
   };
 }
@@ -128,9 +134,11 @@ export function nextRoots(tune: Tune, segment: Segment, chord: SoundingChord): r
 }
 
 type KnownBar = { readonly before: PlayedBar | undefined; readonly made: CheckedBar };
+type Memory = { readonly known: WeakMap<PlayedBar, KnownBar>; readonly mode: Mode };
 
+/** A bar whose neighbour is only tried stays known as it was. */
 function checkedBar(
-  known: WeakMap<PlayedBar, KnownBar>,
+  { known, mode }: Memory,
   played: PlayedBar,
   before: PlayedBar | undefined,
   passage: Passage,
@@ -140,7 +148,7 @@ function checkedBar(
   if (last !== undefined && last.before === before) return last.made;
   const segments = segmentsOf(played, before, { ...frame, section: passage.section.id });
   const made = { played, segments: sharedSegments(last?.made.segments, segments) };
-  known.set(played, { before, made });
+  if (mode === "keep" || last === undefined) known.set(played, { before, made });
   return made;
 }
 

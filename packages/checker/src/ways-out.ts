@@ -104,7 +104,7 @@ function trialOn(board: Board, finding: Finding, checker: Checker): Trial {
   const most = totalOf(before);
   const trial = (candidate: Candidate): Result | undefined => {
     const after = editedBoard(board, candidate.lane, candidate.edits);
-    const found = checker(after);
+    const found = checker(after, "try");
     const total = totalOf(found) + candidate.loss;
     if (total >= most || stands(finding, found)) return undefined;
     return { candidate, total, ...effortOf(board, after, candidate.lane), after, found };
