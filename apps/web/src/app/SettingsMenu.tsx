@@ -1,13 +1,19 @@
-/** Key, tempo, meter and feel in one line; players open it to change them. */
+/** Key, tempo, meter and feel in one line; players open it to change them, and more. */
+import { countInMax, endingMax } from "@halflap/board/limits";
 import { parseMeter, printMeter } from "@halflap/board/meter";
 import { pretty } from "@halflap/theory/display";
 import { parseKey, printKey } from "@halflap/theory/key";
-import { createSignal, type JSX, Show } from "solid-js";
+import { createSignal, type JSX, lazy, Show, Suspense } from "solid-js";
 import type { Session } from "../session/session.ts";
 import { appWords, feelWords } from "../words/app.ts";
+import { limitsWords } from "../words/limits.ts";
 import { Choice } from "./Choice.tsx";
 import { Menu } from "./Menu.tsx";
 import "./SettingsMenu.css";
+
+const LimitsDialog = lazy(async () => ({
+  default: (await import("./LimitsDialog.tsx")).LimitsDialog,
+}));
 
 const feels = ["straight", "swing", "shuffle"] as const;
 
@@ -17,57 +23,142 @@ export function SettingsMenu(props: { readonly session: Session }): JSX.Element 
     const { key, tempo, meter, feel } = props.session.board;
     return [pretty(printKey(key)), printMeter(meter), String(tempo), feelWords[feel]].join(" · ");
   };
+  const [showsLimits, setShowsLimits] = createSignal(false);
   return (
     <Show when={props.session.mayEditChart()} fallback={<p class="settings-line soft">{line()}</p>}>
       <Menu
         label={`${appWords.settings}: ${line()}`}
         class="bare settings-line"
         face={<span>{line()}</span>}
-        content={() => <Settings session={props.session} />}
+        content={(close) => (
+          <Settings
+            session={props.session}
+            onLimits={() => {
+              close();
+              setShowsLimits(true);
+            }}
+          />
+        )}
       />
+      <Show when={showsLimits()}>
+        <Suspense>
+          <LimitsDialog session={props.session} onClose={() => setShowsLimits(false)} />
+        </Suspense>
+      </Show>
     </Show>
   );
 }
 
-function Settings(props: { readonly session: Session }): JSX.Element {
+function Settings(props: {
+  readonly session: Session;
+  readonly onLimits: () => void;
+}): JSX.Element {
+  const { chart } = props.session;
   return (
     <div class="settings">
       <KeyField session={props.session} />
-      <div>
-        <label class="label" for="tempo">
-          {appWords.tempo}
-        </label>
-        <input
-          id="tempo"
-          class="field"
-          type="number"
-          inputmode="numeric"
-          min={20}
-          max={400}
-          value={props.session.board.tempo}
-          onChange={(event) => {
-            const tempo = event.currentTarget.valueAsNumber;
-            if (Number.isFinite(tempo)) props.session.chart.setTempo(tempo);
-            event.currentTarget.value = String(props.session.board.tempo);
-          }}
-        />
-      </div>
+      <NumberField
+        id="tempo"
+        label={appWords.tempo}
+        min={20}
+        max={400}
+        value={props.session.board.tempo}
+        onChange={chart.setTempo}
+      />
       <MeterField session={props.session} />
       <Choice
         label={appWords.feel}
         options={feels}
         words={feelWords}
         chosen={props.session.board.feel}
-        onChoose={props.session.chart.setFeel}
+        onChoose={chart.setFeel}
       />
-      <label class="settings-check">
+      <NumberField
+        id="count-in"
+        label={appWords.countIn}
+        min={0}
+        max={countInMax}
+        value={props.session.board.countIn}
+        onChange={(bars) => chart.setCountIn(Math.round(bars))}
+      />
+      <div>
+        <label class="label" for="ending">
+          {appWords.ending}
+        </label>
         <input
-          type="checkbox"
-          checked={props.session.board.hasBass}
-          onChange={(event) => props.session.chart.setHasBass(event.currentTarget.checked)}
+          id="ending"
+          class="field"
+          maxlength={endingMax}
+          placeholder={appWords.endingHint}
+          value={props.session.board.ending}
+          onChange={(event) => chart.setEnding(event.currentTarget.value)}
         />
-        <span>{appWords.bass}</span>
+      </div>
+      <Check words={appWords.bass} isOn={props.session.board.hasBass} onChange={chart.setHasBass} />
+      <Check
+        words={appWords.blueNotes}
+        isOn={props.session.board.blueNotes}
+        onChange={chart.setBlueNotes}
+      />
+      <Check
+        words={appWords.distorted}
+        isOn={props.session.board.distorted}
+        onChange={chart.setDistorted}
+      />
+      <button type="button" class="button" onClick={() => props.onLimits()}>
+        {limitsWords.title}…
+      </button>
+    </div>
+  );
+}
+
+function Check(props: {
+  readonly words: string;
+  readonly isOn: boolean;
+  readonly onChange: (on: boolean) => void;
+}): JSX.Element {
+  return (
+    <label class="settings-check">
+      <input
+        type="checkbox"
+        checked={props.isOn}
+        onChange={(event) => props.onChange(event.currentTarget.checked)}
+      />
+      <span>{props.words}</span>
+    </label>
+  );
+}
+
+/** What can't be taken falls back to what stands. */
+function NumberField(props: {
+  readonly id: string;
+  readonly label: string;
+  readonly min: number;
+  readonly max: number;
+  readonly value: number;
+  readonly onChange: (value: number) => void;
+}): JSX.Element {
+  return (
+    <div>
+      <label class="label" for={props.id}>
+        {props.label}
       </label>
+      <input
+        id={props.id}
+        class="field"
+        type="number"
+        inputmode="numeric"
+        min={props.min}
+        max={props.max}
+        value={props.value}
+        onChange={(event) => {
+          const typed = event.currentTarget.valueAsNumber;
+          if (Number.isFinite(typed)) {
+            props.onChange(Math.min(props.max, Math.max(props.min, typed)));
+          }
+          event.currentTarget.value = String(props.value);
+        }}
+      />
     </div>
   );
 }
