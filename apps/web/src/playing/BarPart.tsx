@@ -8,6 +8,7 @@ import { useDesk } from "../board/desk.ts";
 import { playingWords } from "../words/playing.ts";
 import type { Playing } from "./create-playing.ts";
 import { PassList } from "./PassList.tsx";
+import { passNotesOf } from "./playing-text.ts";
 
 const loudness = ["none", ...dynamics] as const;
 
@@ -134,15 +135,7 @@ function Read(props: { readonly playing: Playing }) {
       ...(lane.palmMutes.has(bar) ? [playingWords.palmMute] : []),
       ...(lane.letRings.has(bar) ? [playingWords.letRing] : []),
       ...(mark ? [`“${mark}”`] : []),
-      ...props.playing.passes().flatMap(({ entry, first, last }) => {
-        const id = lane.strumming.passes.get(entry.id);
-        const strum = id && lane.strums.get(id);
-        const rests = lane.restingPasses.has(entry.id);
-        const what = rests
-          ? playingWords.spokenRest
-          : strum && (strum.name || playingWords.unnamed);
-        return what ? [`${playingWords.pass(first, last)}: ${what}`] : [];
-      }),
+      ...passNotesOf(lane, props.playing.passes()),
     ];
   });
   return (

@@ -14,6 +14,7 @@ export function MarkLine(props: {
     ...(props.marks.letRing ? [playingWords.letRingShort] : []),
     ...(props.fills.some(({ fill }) => fill.together) ? [playingWords.together] : []),
     ...props.marks.aims.map((aim) => playingWords.aims[aim]),
+    ...props.marks.passes,
   ];
   const isEmpty = () => {
     const { dynamic, mark } = props.marks;

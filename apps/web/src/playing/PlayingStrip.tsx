@@ -4,9 +4,10 @@ import type { Bar, LaneId } from "@halflap/board/board";
 import { createMemo, For, Show } from "solid-js";
 import { useDesk } from "../board/desk.ts";
 import { playingWords } from "../words/playing.ts";
+import { passesOf } from "./in-force.ts";
 import { MarkLine } from "./MarkLine.tsx";
 import { type PlayingFigure, playingFigure } from "./playing-figure.ts";
-import { type BarMarks, playingText } from "./playing-text.ts";
+import { type BarMarks, passNotesOf, playingText } from "./playing-text.ts";
 import { StepsPicture } from "./StepsPicture.tsx";
 import { stripId } from "./strip-id.ts";
 import { TabPicture, tabHeight } from "./TabPicture.tsx";
@@ -20,12 +21,18 @@ export function PlayingStrip(props: { readonly lane: LaneId; readonly bar: Bar }
   const desk = useDesk();
   const lane = () => desk.session.board.lanes[props.lane];
   const section = createMemo(() =>
-    desk.session.board.sections.find((each) => each.bars.some((bar) => bar.id === props.bar.id)),
+    desk.session.board.sections.find((each) => each.bars.includes(props.bar)),
   );
   const figure = createMemo<PlayingFigure | undefined>(() => {
     const inside = section();
     return inside && playingFigure(lane(), inside, props.bar, desk.session.board.meter);
   });
+  /** What single passes do differently, told where their section starts. */
+  const passNotes = () => {
+    const inside = section();
+    if (inside === undefined || inside.bars[0] !== props.bar) return [];
+    return passNotesOf(lane(), passesOf(desk.session.board.form, inside.id));
+  };
   const marks = createMemo((): BarMarks => {
     const { id } = props.bar;
     const { dynamics, palmMutes, letRings, marks: texts } = lane();
@@ -35,6 +42,7 @@ export function PlayingStrip(props: { readonly lane: LaneId; readonly bar: Bar }
       letRing: letRings.has(id),
       aims: props.lane === "upper" ? (desk.session.board.aims.get(id) ?? []) : [],
       mark: texts.get(id) ?? "",
+      passes: passNotes(),
     };
   });
   const text = createMemo(() => {

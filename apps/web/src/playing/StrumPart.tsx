@@ -117,7 +117,7 @@ function Read(props: { readonly playing: Playing }) {
             <StrumPicture strum={strum()} beat={props.playing.beat()} />
             <p class="small soft">
               {playingWords.stepLength} {playingWords.stepLengths[strum().step]} ·{" "}
-              {playingWords.feels[strum().feel]}
+              {playingWords.feelIs(strum().feel)}
               {strum().palmMute ? ` · ${playingWords.patternPalmMute}` : ""}
             </p>
           </>

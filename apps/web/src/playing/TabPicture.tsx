@@ -8,8 +8,8 @@ import type { FillFigure, NoteFigure } from "./playing-figure.ts";
 import { tabStrings } from "./tab-grid.ts";
 
 /** The distance of two string lines, and the height of a tab, in pixels. */
-export const tabGap = 8;
-export const tabHeight = 58;
+export const tabGap = 9;
+export const tabHeight = 63;
 
 const top = 9;
 const percent = (share: number) => `${(share * 100).toFixed(3)}%`;

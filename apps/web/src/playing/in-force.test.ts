@@ -5,6 +5,7 @@ import type { Strum } from "@halflap/board/playing";
 import { ticks } from "@halflap/theory/units";
 import { describe, expect, test } from "vitest";
 import { barsWith, isUnused, passesOf, strumInForce } from "./in-force.ts";
+import { passNotesOf } from "./playing-text.ts";
 
 const [verse, chorus] = [sectionId("verse"), sectionId("chorus")];
 const [v1, v2, c1] = [barId("v1"), barId("v2"), barId("c1")];
@@ -77,4 +78,14 @@ test("the passes of a section are counted on through the form", () => {
     [2, 3],
   ]);
   expect(passesOf(board.form, chorus)).toHaveLength(1);
+});
+
+test("a pass that rests or plays otherwise is told by its number", () => {
+  const set = {
+    ...lane({ passes: new Map([[formEntryId("c"), pass]]) } as Partial<Lane["strumming"]>),
+    restingPasses: new Set([formEntryId("a")]),
+  };
+  const notes = passNotesOf(set, passesOf(board.form, verse));
+  expect(notes).toEqual(["1st time: lays out", "2nd to 3rd time: pass"]);
+  expect(passNotesOf(set, passesOf(board.form, chorus))).toEqual([]);
 });

@@ -53,6 +53,7 @@ const figure = (hands: ReturnType<typeof lane>, index = 0) =>
   playingFigure(hands, { id: verse, bars }, bars[index] ?? bar("b1"), common);
 const plain: BarMarks = {
   ...{ dynamic: undefined, palmMute: false, letRing: false, aims: [], mark: "" },
+  passes: [],
 };
 const text = (hands: ReturnType<typeof lane>, marks: Partial<BarMarks> = {}) =>
   playingText(figure(hands), { ...plain, ...marks }, common);
@@ -100,6 +101,7 @@ describe("what is said", () => {
         "same strum; stop on 1",
     );
     expect(text(lane("D", [], ["b1"]))).toBe("lays out");
+    expect(text(lane(undefined), { passes: ["2nd time: lays out"] })).toBe("2nd time: lays out");
   });
 
   // Counting aloud "1 e and a": common practice, no source.

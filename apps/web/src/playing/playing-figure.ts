@@ -54,7 +54,7 @@ export function playingFigure(
   meter: Meter,
 ): PlayingFigure {
   const rests = lane.layOuts.has(bar.id);
-  const fills = rests ? [] : fillsIn(lane.fills, reachOf(section.bars, bar), bar);
+  const fills = rests ? [] : fillsIn(lane.fills, section.bars, bar);
   const strum = rests ? undefined : strumInForce(lane, section.id, bar.id)?.strum;
   const isFree = ({ start }: StepFigure) =>
     !fills.some((fill) => start >= fill.start && start < fill.end);
@@ -94,10 +94,12 @@ export function fillsReaching(
   section: Pick<Section, "bars">,
   bar: Bar,
 ): readonly FillFigure[] {
-  return fillsIn(fills, reachOf(section.bars, bar), bar);
+  return fillsIn(fills, section.bars, bar);
 }
 
-function fillsIn(fills: Lane["fills"], reach: Reach, bar: Bar): readonly FillFigure[] {
+function fillsIn(fills: Lane["fills"], bars: readonly Bar[], bar: Bar): readonly FillFigure[] {
+  if (fills.size === 0) return [];
+  const reach = reachOf(bars, bar);
   const found: FillFigure[] = [];
   for (const fill of fills.values()) {
     const before = reach.get(fill.bar);
@@ -137,7 +139,7 @@ function figureFrom(fill: Fill, from: number, length: number): FillFigure {
 /** A bar of another ending is not on the way to this one. */
 function reachOf(bars: readonly Bar[], bar: Bar): Reach {
   const reach = new Map<BarId, number>([[bar.id, 0]]);
-  const index = bars.findIndex((each) => each.id === bar.id);
+  const index = bars.indexOf(bar);
   let before = 0;
   for (let i = index - 1; i >= 0; i--) {
     const each = bars[i];

@@ -1,9 +1,10 @@
 /** What a lane plays in a bar, said in words for whoever does not see it drawn. */
-import type { BarAim, Meter } from "@halflap/board/board";
+import type { BarAim, Lane, Meter } from "@halflap/board/board";
 import { beatOf } from "@halflap/board/meter";
 import type { Dynamic, FillNote, Strum } from "@halflap/board/playing";
 import { playingWords } from "../words/playing.ts";
 import { beatName, withFractions } from "./beat-name.ts";
+import type { SectionPass } from "./in-force.ts";
 import type { FillFigure, PlayingFigure, StepFigure } from "./playing-figure.ts";
 
 /** Everything beside strokes and fills. */
@@ -13,6 +14,8 @@ export type BarMarks = {
   readonly letRing: boolean;
   readonly aims: readonly BarAim[];
   readonly mark: string;
+  /** What single passes through the section do differently, in words. */
+  readonly passes: readonly string[];
 };
 
 /** "Strokes on 1, 2 and; fill on 3; palm mute"; "" where nothing is set. */
@@ -27,8 +30,24 @@ export function playingText(figure: PlayingFigure, marks: BarMarks, meter: Meter
     marks.letRing ? playingWords.letRing : "",
     ...marks.aims.map((aim) => playingWords.aims[aim]),
     marks.mark,
+    ...marks.passes,
   ];
   return parts.filter((part) => part !== "").join("; ");
+}
+
+/** What single passes do differently: "2nd time: lays out". */
+export function passNotesOf(
+  lane: Pick<Lane, "strums" | "strumming" | "restingPasses">,
+  passes: readonly SectionPass[],
+): readonly string[] {
+  return passes.flatMap(({ entry, first, last }) => {
+    const id = lane.strumming.passes.get(entry.id);
+    const strum = id === undefined ? undefined : lane.strums.get(id);
+    const rests = lane.restingPasses.has(entry.id);
+    if (!rests && strum === undefined) return [];
+    const what = rests ? playingWords.spokenRest : strum?.name || playingWords.unnamed;
+    return [playingWords.passNote(first, last, what)];
+  });
 }
 
 /** The strokes of a pattern by the beat, with what is special about each. */

@@ -20,6 +20,12 @@ const loudness: Readonly<Record<Dynamic, string>> = {
   ff: "very loud",
 };
 
+const feelNames: Readonly<Record<Strum["feel"], string>> = {
+  board: "As the tune",
+  straight: "Straight",
+  swing: "Swung",
+};
+
 /** Everything the strip and the panel say. */
 export const playingWords = {
   // The strip under the grips.
@@ -92,10 +98,8 @@ export const playingWords = {
     192: "a whole",
   } as Readonly<Record<number, string>>,
   feel: "Feel",
-  feels: { board: "As the tune", straight: "Straight", swing: "Swung" } satisfies Record<
-    Strum["feel"],
-    string
-  >,
+  feels: feelNames,
+  feelIs: (feel: Strum["feel"]) => `feel: ${feelNames[feel].toLowerCase()}`,
   palmMute: "palm mute",
   patternPalmMute: "Palm mute",
   name: "Name of the pattern",
@@ -110,6 +114,8 @@ export const playingWords = {
     first === last
       ? `${ordinal(first)} time only`
       : `${ordinal(first)} to ${ordinal(last)} time only`,
+  passNote: (first: number, last: number, what: string) =>
+    `${first === last ? ordinal(first) : `${ordinal(first)} to ${ordinal(last)}`} time: ${what}`,
   passOf: (section: string, first: number, last: number) =>
     first === last
       ? `${section}, ${ordinal(first)} time`
