@@ -9,8 +9,8 @@ import type { Source } from "./sources.ts";
 type Arrow = { readonly ours: readonly string[]; readonly outside: readonly string[] };
 
 /**
- * The arrows. theory <- board <- timeline <- checker, and wire <- the apps; only `board` knows Yjs among the
- * packages.
+ * The arrows. theory <- board <- timeline <- checker and sound, board <- wire, all <- the apps;
+ * only `board` knows Yjs among the packages.
  */
 export const arrows: Readonly<Record<string, Arrow>> = {
   "packages/theory": { ours: [], outside: ["tonal"] },

@@ -36,44 +36,8 @@ export function otherLane(lane: LaneId): LaneId {
 export function createDesk(session: Session) {
   const places = createPlaces(session);
   const findings = createShownFindings(session);
-  const [typed, setTyped] = createSignal<string>();
+  const side = createSide(places);
   const [writing, setWriting] = createSignal<BarId>();
-  const [isNeckOpen, setNeckOpen] = createSignal(false);
-  const [sidePanel, setSidePanel] = createSignal<SidePanel>();
-
-  /** Opens the neck on a slot; `text` is what was typed to open it. */
-  function openNeck(next: SlotPlace, text?: string): void {
-    places.stand(next);
-    setTyped(text);
-    setSidePanel(undefined);
-    setNeckOpen(true);
-    queueMicrotask(() => {
-      scrollToPlace(next, "cell");
-      // Whoever opened it from a finding far down the side looks up at it.
-      document.querySelector(".board-side")?.scrollTo({ top: 0 });
-    });
-  }
-
-  function closeNeck(): void {
-    setNeckOpen(false);
-    setTyped(undefined);
-    const here = places.place();
-    if (here) focusPlace(here);
-  }
-
-  /** Opens what a lane plays in a bar, or what is sung there, in place of the neck. */
-  function openSidePanel(panel: SidePanel): void {
-    setNeckOpen(false);
-    setTyped(undefined);
-    setSidePanel(panel);
-    queueMicrotask(() => scrollToPlace({ kind: "chords", bar: panel.bar }, "line"));
-  }
-
-  function closeSidePanel(): void {
-    setSidePanel(undefined);
-    const here = places.place();
-    if (here) focusPlace(here);
-  }
 
   /** Picks a finding and moves to its first slot, in the lane that can change it. */
   function pick(finding: Finding | undefined): void {
@@ -96,14 +60,8 @@ export function createDesk(session: Session) {
     session,
     ...places,
     ...findings,
+    ...side,
     mayWrite: (lane: LaneId) => session.ownLane() === lane && session.lane() !== undefined,
-    isNeckOpen,
-    openNeck,
-    closeNeck,
-    sidePanel,
-    openSidePanel,
-    closeSidePanel,
-    typed,
     writing,
     write: setWriting,
     pick,
@@ -111,6 +69,48 @@ export function createDesk(session: Session) {
     /** Picks the finding after or before the picked one, round the board. */
     step: (by: 1 | -1) => pick(findings.beside(by)),
   };
+}
+
+/** What lies open beside the board: the neck, or what is played or sung in a bar, or nothing. */
+function createSide(places: ReturnType<typeof createPlaces>) {
+  const [typed, setTyped] = createSignal<string>();
+  const [isNeckOpen, setNeckOpen] = createSignal(false);
+  const [sidePanel, setSidePanel] = createSignal<SidePanel>();
+
+  /** Opens the neck on a slot; `text` is what was typed to open it. */
+  function openNeck(next: SlotPlace, text?: string): void {
+    places.stand(next);
+    setTyped(text);
+    setSidePanel(undefined);
+    setNeckOpen(true);
+    queueMicrotask(() => {
+      scrollToPlace(next, "cell");
+      // Whoever opened it from a finding far down the side looks up at it.
+      document.querySelector(".board-side")?.scrollTo({ top: 0 });
+    });
+  }
+
+  function openSidePanel(panel: SidePanel): void {
+    setNeckOpen(false);
+    setTyped(undefined);
+    setSidePanel(panel);
+    queueMicrotask(() => scrollToPlace({ kind: "chords", bar: panel.bar }, "line"));
+  }
+
+  const closeNeck = () => {
+    setNeckOpen(false);
+    setTyped(undefined);
+    backToPlace();
+  };
+  const closeSidePanel = () => {
+    setSidePanel(undefined);
+    backToPlace();
+  };
+  const backToPlace = () => {
+    const here = places.place();
+    if (here) focusPlace(here);
+  };
+  return { typed, isNeckOpen, openNeck, closeNeck, sidePanel, openSidePanel, closeSidePanel };
 }
 
 /** Where the keys stand, and the slot last stood on, which the neck shows. */

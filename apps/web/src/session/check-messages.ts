@@ -12,7 +12,7 @@ export type CheckQuestion =
   | { readonly kind: "ways"; readonly question: number; readonly finding: string };
 
 export type CheckAnswer =
-  /** The findings in reading order by id, and those among them that are new or say another thing. */
+  /** All findings by id in reading order, and those that are new or say another thing. */
   | {
       readonly kind: "findings";
       readonly order: readonly string[];

@@ -34,7 +34,7 @@ function open(me: typeof mara): Session {
   });
 }
 
-const until = (check: () => void) => vi.waitFor(check, { interval: 5 });
+const until = (check: () => void) => vi.waitFor(check, { interval: 5, timeout: 20_000 });
 const saved = (session: Session) => until(() => expect(session.state().kind).toBe("saved"));
 const slot = (session: Session) => {
   const found = session.board.sections[0]?.bars[0]?.slots[0];

@@ -47,29 +47,12 @@ export function openSession(options: SessionOptions): Session & { readonly loade
   const lines = openLines(options);
   const readings = openReadings(lines.documents());
   const undo = makeOwnUndo();
-  const { board } = readings;
-
   const me = createMemo<Me>(
-    () => board.members.find(({ id }) => id === options.me.id) ?? options.me,
+    () => readings.board.members.find(({ id }) => id === options.me.id) ?? options.me,
   );
-  const ownLane = createMemo<LaneId | undefined>(() =>
-    laneIds.find((lane) => board.lanes[lane].owner === me().id),
-  );
-  const mayEditChart = () => lines.closed() === undefined && mayTake(me().role, "edit-chart");
-  const boardDocument = () => lines.documents().board;
-  const ownDocument = createMemo(() => {
-    const lane = ownLane();
-    return lane === undefined ? undefined : lines.documents()[laneDocument(lane)];
-  });
-  const laneIntents = createMemo(() => {
-    const doc = ownDocument();
-    return doc === undefined || lines.closed() !== undefined
-      ? undefined
-      : makeLaneIntents(doc, readings.plain);
-  });
-
+  const intents = createIntents(lines, readings, me);
   createEffect(on(lines.documents, readings.turnTo, { defer: true }));
-  followUndo(undo, boardDocument, ownDocument);
+  followUndo(undo, intents.boardDocument, intents.ownDocument);
   const where = createWhere(lines.awareness, me);
   onCleanup(() => {
     readings.close();
@@ -79,27 +62,15 @@ export function openSession(options: SessionOptions): Session & { readonly loade
   return {
     id: options.id,
     loaded: lines.loaded,
-    board,
+    board: readings.board,
     me,
-    ownLane,
-    mayEditChart,
+    ...intents.offered,
     findings: readings.findings,
     waysOut: readings.waysOut,
     makeId,
     state: createMemo(() => saveState(lines.states(), lines.interruption())),
     presence: createPresence(lines.awareness, me),
     setWhere: where,
-    chart: makeChartIntents(boardDocument, readings.plain, mayEditChart),
-    singing: makeSingingIntents(boardDocument, readings.plain, mayEditChart),
-    proposals: makeProposalIntents({
-      document: boardDocument,
-      board: readings.plain,
-      me: () => me().id,
-      ownLane,
-      lane: laneIntents,
-      mayOffer: mayEditChart,
-    }),
-    lane: laneIntents,
     ...laneOwnership(options.id),
     undo: undo.undo,
     redo: undo.redo,
@@ -109,6 +80,47 @@ export function openSession(options: SessionOptions): Session & { readonly loade
     isKept: () => lines.states().every((line) => !line.keepFailing),
     dismissRefusal: lines.dismissRefusal,
   };
+}
+
+/** What I may do, on the documents as they are: to the chart, my lane, and the other's by asking. */
+function createIntents(
+  lines: ReturnType<typeof openLines>,
+  readings: ReturnType<typeof openReadings>,
+  me: () => Me,
+) {
+  const { board } = readings;
+  const ownLane = createMemo<LaneId | undefined>(() =>
+    laneIds.find((lane) => board.lanes[lane].owner === me().id),
+  );
+  const mayEditChart = () => lines.closed() === undefined && mayTake(me().role, "edit-chart");
+  const boardDocument = () => lines.documents().board;
+  const ownDocument = createMemo(() => {
+    const lane = ownLane();
+    return lane === undefined ? undefined : lines.documents()[laneDocument(lane)];
+  });
+  const lane = createMemo(() => {
+    const doc = ownDocument();
+    return doc === undefined || lines.closed() !== undefined
+      ? undefined
+      : makeLaneIntents(doc, readings.plain);
+  });
+  const proposals = makeProposalIntents({
+    document: boardDocument,
+    board: readings.plain,
+    me: () => me().id,
+    ownLane,
+    lane,
+    mayOffer: mayEditChart,
+  });
+  const offered = {
+    ownLane,
+    mayEditChart,
+    chart: makeChartIntents(boardDocument, readings.plain, mayEditChart),
+    singing: makeSingingIntents(boardDocument, readings.plain, mayEditChart),
+    proposals,
+    lane,
+  };
+  return { boardDocument, ownDocument, offered };
 }
 
 function openLines(options: SessionOptions) {

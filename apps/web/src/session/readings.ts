@@ -1,4 +1,4 @@
-/** What is read from the documents: the live board at once, the findings when they are worked out. */
+/** What is read from the documents: the live board at once, findings once they are worked out. */
 import type { Board } from "@halflap/board/board";
 import type { BoardDocuments } from "@halflap/board/documents";
 import { makeReader } from "@halflap/board/read";

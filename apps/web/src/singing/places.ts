@@ -5,7 +5,7 @@ import { startsOf } from "./sung-cells.ts";
 
 const halves: Readonly<Record<string, string>> = { "0.25": "¼", "0.5": "½", "0.75": "¾" };
 
-/** The bar and beat of a place, in ticks from the start of the section; `beat` is a beat's ticks. */
+/** The bar and beat of a place, which counts in ticks from the start of the section. */
 export function placeWords(bars: readonly Bar[], at: number, beat: number): string {
   const starts = startsOf(bars);
   const bar = bars.filter((each) => (starts.get(each.id) ?? 0) <= at).at(-1);
