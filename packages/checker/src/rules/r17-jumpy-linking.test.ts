@@ -36,7 +36,6 @@ describe("R17", () => {
   });
 
   test("R17 is silent where no nearer grip is on the same strings", () => {
-    // The only D on one string below the octave.
     const single = bars(["A5", "-", "x-0-2-x-x-x"], ["D5", "-", "x-5-7-x-x-x"]);
     expect(jumps(single)).toEqual([]);
   });

@@ -16,6 +16,8 @@ import { exceeds, reaches } from "../thresholds.ts";
 import { soundingChord, type Tune } from "../tune.ts";
 import { sentence } from "../words.ts";
 
+const octave = 12;
+
 const inBar: BarRule = (bar, ahead, tune) => {
   const next = ahead.find((other) => isSamePassage(bar, other))?.segments[0];
   return laneIds.flatMap((lane) => {
@@ -90,6 +92,7 @@ function nearest(
   const own = gripPitches(grip, setup);
   const isLow = own.slice(0, 1).some((pitch) => pitch < tune.limits.bassZone);
   const mustBeOnBass = isOnBass(own) && (isLow || !tune.hasBass);
+  if (mustBeOnBass && !isBassNear(before, own.length, chord, tune)) return undefined;
   const near = gripsOf(chord, setup, wishes).filter((candidate) => {
     const pitches = gripPitches(candidate, setup);
     if (mustBeOnBass && !isOnBass(pitches)) return false;
@@ -97,6 +100,18 @@ function nearest(
   });
   const effort = (candidate: Grip) => difficultyOf(candidate, setup).total;
   return [...near].sort((one, other) => effort(one) - effort(other))[0];
+}
+
+/** Whether the lowest voice could go to some octave of the bass; the search is spared where not. */
+function isBassNear(
+  before: readonly MidiNote[],
+  voices: number,
+  chord: SoundingChord,
+  tune: Tune,
+): boolean {
+  const up = pitchClass(chord.bassClass - (before[0] ?? 0));
+  const shared = before.length === voices ? voices : 2;
+  return reaches(tune.limits.jumpSpared * shared, Math.min(up, octave - up));
 }
 
 function hasInnerMute(strings: readonly StringNumber[]): boolean {
