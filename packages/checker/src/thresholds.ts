@@ -1,6 +1,7 @@
 /** Every limit that a rule compares with, in one table, and what a band has set differently. */
 import type { Board } from "@halflap/board/board";
 import type { RuleId } from "./finding.ts";
+import { remembered } from "./remembered.ts";
 
 export type Limit = {
   readonly rule: RuleId;
@@ -263,13 +264,17 @@ export const rubDistance = { semitone: 1, minorNinth: 13 } as const;
 
 /** The limits as a band uses them: what it has set, within its range, else the table's. */
 export function limitsOf(board: Pick<Board, "limits">): Limits {
+  return limitsWith(board.limits);
+}
+
+const limitsWith = remembered((own: Board["limits"]): Limits => {
   const values = limitNames.map((name) => {
     const { value, least, most } = limitTable[name];
-    const own = board.limits.get(name);
-    return [name, own === undefined ? value : Math.min(most, Math.max(least, own))];
+    const set = own.get(name);
+    return [name, set === undefined ? value : Math.min(most, Math.max(least, set))];
   });
   return Object.fromEntries(values);
-}
+});
 
 /** Whether a measured share reaches a limit; a share that differs by rounding only does. */
 export function reaches(measured: number, limit: number): boolean {

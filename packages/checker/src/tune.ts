@@ -212,7 +212,15 @@ function frameOf(board: Board, last: Frame | undefined): Frame {
     players: playersOf(board),
     limits: limitsOf(board),
   };
-  return last !== undefined && JSON.stringify(last) === JSON.stringify(next) ? last : next;
+  return last !== undefined && isSameFrame(last, next) ? last : next;
+}
+
+/** What is the same object needs no writing out: this is asked after every edit. */
+function isSameFrame(last: Frame, next: Frame): boolean {
+  return Object.entries(next).every(([name, value]) => {
+    const known: unknown = Reflect.get(last, name);
+    return known === value || JSON.stringify(known) === JSON.stringify(value);
+  });
 }
 
 /** Names tell the players apart only when both are known and differ. */

@@ -1,6 +1,7 @@
 /** Fills left to the other, shortened, or moved into a gap. */
 import { describe, expect, test } from "vitest";
-import { bars, type Played, type SmallFill, smallBoard } from "../test-support/small-board.ts";
+import { bars, type Played, smallBoard } from "../test-support/small-board.ts";
+import type { SmallFill } from "../test-support/small-playing.ts";
 import { relief, taken, waysOf } from "../test-support/ways.ts";
 
 const apart: Played = ["F7", "x-x-x-x-8-8", "x-x-3-2-4-x"];

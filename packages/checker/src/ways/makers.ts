@@ -48,7 +48,7 @@ export const makersFor: Readonly<Record<RuleId, readonly WayOutMaker[]>> = {
   R26: fills,
   R27: [patterns, palmMutes, regrips, smallerSets, octaves, layOuts],
   R28: [patterns, regrips, layOuts],
-  R29: [fillChanges, regrips, octaves, layOuts],
+  R29: [fillChanges, regrips, octaves, patterns, layOuts],
   R30: [regrips, fewerStrings, octaves, layOuts],
   R31: [regrips],
   R32: [noRinging, regrips, fewerStrings],
