@@ -5,7 +5,8 @@ import fc from "fast-check";
 import { expect, test } from "vitest";
 import { check, makeChecker } from "./check.ts";
 import type { RuleId } from "./finding.ts";
-import { bars, type Played, type SmallFill, smallBoard } from "./test-support/small-board.ts";
+import { bars, type Played, smallBoard } from "./test-support/small-board.ts";
+import type { SmallFill } from "./test-support/small-playing.ts";
 
 const ours: readonly RuleId[] = ["R18", "R19", "R20", "R21", "R22", "R33", "R34", "R36"];
 const patterns = [

@@ -3,13 +3,8 @@
 import { ticks } from "@halflap/theory/units";
 import { describe, expect, test } from "vitest";
 import { check } from "../check.ts";
-import {
-  bars,
-  type Played,
-  type SmallBoard,
-  type SmallFill,
-  smallBoard,
-} from "../test-support/small-board.ts";
+import { bars, type Played, type SmallBoard, smallBoard } from "../test-support/small-board.ts";
+import type { SmallFill } from "../test-support/small-playing.ts";
 
 /** The lower lane holds C4; the upper one has a grip far away. */
 const held: Played = ["F", "x-x-x-x-x-17", "x-x-x-x-1-x"];

@@ -1,13 +1,8 @@
 /** R23: both fill at once, at and beside half a beat. Limits ours. */
 import { expect, test } from "vitest";
 import { check } from "../check.ts";
-import {
-  bars,
-  type Played,
-  type SmallBoard,
-  type SmallFill,
-  smallBoard,
-} from "../test-support/small-board.ts";
+import { bars, type Played, type SmallBoard, smallBoard } from "../test-support/small-board.ts";
+import type { SmallFill } from "../test-support/small-playing.ts";
 
 const bar: Played = ["C", "x-x-x-x-8-8", "x-3-2-0-x-x"];
 

@@ -3,13 +3,9 @@ import type { SungNote } from "@halflap/board/singing";
 import { midiNote, ticks } from "@halflap/theory/units";
 import { expect, test } from "vitest";
 import { check } from "../check.ts";
-import {
-  bars,
-  type Played,
-  type SmallFill,
-  type SmallPhrase,
-  smallBoard,
-} from "../test-support/small-board.ts";
+import { bars, type Played, smallBoard } from "../test-support/small-board.ts";
+import type { SmallFill } from "../test-support/small-playing.ts";
+import type { SmallPhrase } from "../test-support/small-singing.ts";
 
 const bar: Played = ["C", "x-x-x-x-8-8", "x-3-2-0-x-x"];
 

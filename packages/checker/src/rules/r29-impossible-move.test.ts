@@ -5,7 +5,8 @@
  */
 import { describe, expect, test } from "vitest";
 import { check } from "../check.ts";
-import { bars, type SmallBoard, type SmallFill, smallBoard } from "../test-support/small-board.ts";
+import { bars, type SmallBoard, smallBoard } from "../test-support/small-board.ts";
+import type { SmallFill } from "../test-support/small-playing.ts";
 
 function moves(sections: SmallBoard["sections"], more: Partial<SmallBoard> = {}) {
   return check(smallBoard({ sections, tempo: 104, ...more })).filter(({ rule }) => rule === "R29");

@@ -2,13 +2,8 @@
 import type { Dynamic } from "@halflap/board/playing";
 import { describe, expect, test } from "vitest";
 import { check } from "../check.ts";
-import {
-  bars,
-  type Played,
-  type SmallBoard,
-  type SmallFill,
-  smallBoard,
-} from "../test-support/small-board.ts";
+import { bars, type Played, type SmallBoard, smallBoard } from "../test-support/small-board.ts";
+import type { SmallFill } from "../test-support/small-playing.ts";
 
 const chord: Played = ["C", "x-x-x-5-5-3", "x-3-2-0-1-x"];
 
