@@ -1,29 +1,25 @@
 /** Rules that look at a bar and the one after it only: what they said is kept per bar. */
 import type { Hit, PassageRule } from "./hit.ts";
-import type { Limits } from "./thresholds.ts";
 import type { CheckedBar, CheckedPassage, Tune } from "./tune.ts";
 
 /** What a rule says about a bar with the bars that may come after it. */
 export type BarRule = (bar: CheckedBar, ahead: readonly CheckedBar[], tune: Tune) => readonly Hit[];
 
-type Remembered = {
-  readonly ahead: readonly CheckedBar[];
-  /** A frame that changes has limits of its own: the same object means the same frame. */
-  readonly limits: Limits;
-  readonly hits: readonly Hit[];
-};
+type Remembered = { readonly ahead: readonly CheckedBar[]; readonly hits: readonly Hit[] };
 
-/** The rule about a passage that asks again only where a bar, the next one or the frame changed. */
+/**
+ * The rule about a passage that asks again only where a bar or the next one changed. With another
+ * frame all bars are made anew, so the frame need not be compared.
+ */
 export function barByBar(ask: BarRule): PassageRule {
   const known = new WeakMap<CheckedBar, Remembered>();
   return (passage, tune) =>
     passage.bars.flatMap((bar, index) => {
       const ahead = barsAhead(passage, index);
       const last = known.get(bar);
-      const isKnown = last?.limits === tune.limits && sameBars(last.ahead, ahead);
-      if (isKnown) return last.hits;
+      if (last !== undefined && sameBars(last.ahead, ahead)) return last.hits;
       const hits = ask(bar, ahead, tune);
-      known.set(bar, { ahead, limits: tune.limits, hits });
+      known.set(bar, { ahead, hits });
       return hits;
     });
 }
