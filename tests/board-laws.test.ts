@@ -2,7 +2,7 @@
  * Laws of the board over random boards: the copy loses nothing, and chart text says the chart
  * again.
  */
-import type { Board } from "@halflap/board/board";
+import type { BarId, Board } from "@halflap/board/board";
 import {
   draftCopy,
   parseBarText,
@@ -13,7 +13,7 @@ import {
 import { copyOf, decodeCopy, fillDocuments } from "@halflap/board/copy";
 import { demoDraft } from "@halflap/board/demo";
 import { type BoardDocuments, emptyDocuments } from "@halflap/board/documents";
-import { isHeld } from "@halflap/board/ids";
+import { isHeld, strumId } from "@halflap/board/ids";
 import { makeReader } from "@halflap/board/read";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
@@ -165,13 +165,28 @@ test("no value breaks the reading of copies, and what is read can be filled in",
   );
 });
 
-test("a full board is full", () => {
+test.each(["usual", "dense"] as const)("a full board is full, and all of it stands: %s", (kind) => {
   const docs = emptyDocuments();
-  const copy = fullBoard(64);
+  const copy = fullBoard(64, kind);
   expect(decodeCopy(JSON.parse(JSON.stringify(copy)))).toEqual({ ok: true, value: copy });
   fillDocuments(docs, copy);
   const board = makeReader(docs)();
-  const slots = board.sections.flatMap(({ bars }) => bars.flatMap((bar) => bar.slots));
-  expect(board.sections.flatMap(({ bars }) => bars)).toHaveLength(64);
-  for (const lane of Object.values(board.lanes)) expect(lane.grips.size).toBe(slots.length);
+  const bars = board.sections.flatMap((section) => section.bars);
+  const slots = bars.flatMap((bar) => bar.slots);
+  expect(faultsOf(board)).toEqual([]);
+  expect(bars).toHaveLength(64);
+  expect(board.form.every(({ singers }) => singers.length === 1)).toBe(true);
+  const hanging: (readonly { readonly bar: BarId }[])[] = [board.phrases, board.gapOwners];
+  for (const lane of Object.values(board.lanes)) {
+    expect(lane.grips.size).toBe(slots.length);
+    expect(lane.chosenFor.size).toBe(slots.length);
+    expect(lane.strums.has(lane.strumming.lane ?? strumId("none"))).toBe(true);
+    expect(lane.fills.size).toBeGreaterThanOrEqual(kind === "dense" ? 16 : 1);
+    hanging.push([...lane.fills.values()]);
+  }
+  const standing = new Set(bars.map(({ id }) => id));
+  for (const things of hanging) {
+    expect(things.length).toBeGreaterThan(0);
+    expect(things.every(({ bar }) => standing.has(bar))).toBe(true);
+  }
 });

@@ -12,7 +12,6 @@ import type { Finding } from "@halflap/checker/finding";
 import { waysOut } from "@halflap/checker/ways-out";
 import { printGrip } from "@halflap/theory/grip";
 import { fullBoard } from "../support/full-board.ts";
-import { denseBoard } from "./dense-board.ts";
 import { type Figure, percentile, timed } from "./figure.ts";
 
 const bars = 64;
@@ -43,7 +42,7 @@ function fromNothing(): readonly Figure[] {
 
 /** A grip here and a grip there, each checked by what remembers the board before. */
 function afterEdits(): readonly Figure[] {
-  const board = boardOf(denseBoard(denseBars));
+  const board = boardOf(fullBoard(denseBars, "dense"));
   const edited = editsOf(board);
   const checker = makeChecker();
   checker(board);
@@ -60,8 +59,8 @@ function afterEdits(): readonly Figure[] {
 }
 
 function tenTimes(): Figure {
-  const few = checksOf(denseBoard(40), denseRuns);
-  const many = checksOf(denseBoard(400), denseRuns);
+  const few = checksOf(fullBoard(40, "dense"), denseRuns);
+  const many = checksOf(fullBoard(400, "dense"), denseRuns);
   return {
     name: "check of 400 dense bars from nothing, p50",
     unit: "ms",
@@ -73,7 +72,7 @@ function tenTimes(): Figure {
 
 /** One slot where both lanes hold the same grip, asked for again and again. */
 function outOfOne(): Figure {
-  const boards = editsOf(boardOf(denseBoard(denseBars)));
+  const boards = editsOf(boardOf(fullBoard(denseBars, "dense")));
   const checker = makeChecker();
   const asked = boards.map((board) => ({ board, finding: worstOf(board) }));
   const next = around(asked);
