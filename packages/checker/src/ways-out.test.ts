@@ -2,7 +2,7 @@
 import { describe, expect, test } from "vitest";
 import { makeChecker } from "./check.ts";
 import { bars, smallBoard } from "./test-support/small-board.ts";
-import { foundBy, waysOf } from "./test-support/ways.ts";
+import { foundBy, taken, waysOf } from "./test-support/ways.ts";
 import { waysOut } from "./ways-out.ts";
 
 const full = "1-3-1-2-1-1";
@@ -16,6 +16,13 @@ describe("ways out", () => {
     expect(once.length).toBeGreaterThan(0);
     expect(waysOut(asked, foundBy(asked, "R03"), { checker })).toEqual(once);
     expect(waysOf(asked, "R03")).toEqual(once);
+  });
+
+  test("are none for a finding that is gone", () => {
+    const asked = smallBoard({ sections: bars(["F7", full, full]) });
+    const finding = foundBy(asked, "R03");
+    const [way] = waysOut(asked, finding);
+    expect(way && waysOut(taken(asked, way), finding)).toEqual([]);
   });
 
   test("are none where nothing helps, for a note, for praise, and for what is silenced", () => {

@@ -46,7 +46,7 @@ export type WaysOutOptions = {
 /**
  * The best ways out of a finding of this board, at most six, truly different, the best first.
  * Each takes the finding away or makes it less grave, lowers what all findings weigh, and brings
- * no stop. Notes, praise and what is silenced need none. SPEC.md O1 to O9.
+ * no stop. Notes, praise, and what is silenced or gone need none. SPEC.md O1 to O9.
  */
 export function waysOut(
   board: Board,
@@ -54,6 +54,8 @@ export function waysOut(
   options: WaysOutOptions = {},
 ): readonly WayOut[] {
   if (finding.severity === "note" || !isStanding(finding)) return [];
+  const trial = trialOn(board, finding, options.checker ?? makeChecker());
+  if (!stands(finding, trial.before)) return [];
   const window = windowOf(board, finding);
   const nearby = trialOn(window, finding, makeChecker());
   const hopeful = inOrder(
@@ -61,7 +63,6 @@ export function waysOut(
       (candidate) => nearby(candidate) ?? [],
     ),
   );
-  const trial = trialOn(board, finding, options.checker ?? makeChecker());
   const proven: Proven[] = [];
   for (const { candidate } of hopeful) {
     if (proven.length === shownMax) break;
