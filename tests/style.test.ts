@@ -53,7 +53,7 @@ describe("the repository", () => {
   test("skips no test and waits for no clock", () => {
     expect(evasions(sources.filter((file) => file.path !== own))).toEqual([]);
   });
-  test.each(["board", "checker", "wire"])("has a SPEC.md for the rules of %s", (name) => {
+  test.each(["board", "timeline", "checker", "wire"])("has a SPEC.md for the rules of %s", (name) => {
     expect(existsSync(`${root}packages/${name}/SPEC.md`)).toBe(true);
   });
 });
