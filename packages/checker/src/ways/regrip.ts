@@ -103,10 +103,10 @@ function inRun(
       const fit = linked[index];
       return fit === undefined ? [] : [gripEdit(place, fit)];
     });
-    const where = family === undefined ? "wherever it is nearest" : `on strings ${family[0]}`;
+    const which = family === undefined ? "The nearest grips" : `Grips on strings ${family[0]}`;
     const first = linked[0];
     const begins = run[0] && first ? `, from ${gripWords(run[0], first)}` : "";
-    const words = `Grips ${where} in ${barWords(run.map(({ bar }) => bar))}${begins}`;
+    const words = `${which} in ${barWords(run.map(({ bar }) => bar))}${begins}`;
     return [{ kind: "run", lane: situation.lane, edits, words, loss: 0 }];
   });
 }
