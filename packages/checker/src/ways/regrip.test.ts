@@ -69,8 +69,8 @@ describe("O1 a run of slots", () => {
     const linked = waysOf(run, "R01").filter(({ words }) => words.startsWith("Grips on strings"));
     expect(linked.length).toBeGreaterThan(0);
     for (const { grips } of linked) {
-      const counts = grips.map(({ after }) => after?.frets.filter((each) => each !== undefined));
-      expect(new Set(counts.map((frets) => frets?.length)).size).toBe(1);
+      const sets = grips.map(({ after }) => after?.frets.map((each) => each === undefined).join());
+      expect(new Set(sets).size).toBe(1);
     }
   });
 });

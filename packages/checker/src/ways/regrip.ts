@@ -103,8 +103,9 @@ function inRun(
       const fit = linked[index];
       return fit === undefined ? [] : [gripEdit(place, fit)];
     });
-    const which = family === undefined ? "The nearest grips" : `Grips on strings ${family[0]}`;
-    const first = linked[0];
+    const sets = new Set(linked.map(({ strings }) => strings));
+    const [first] = linked;
+    const which = sets.size > 1 ? "Linked grips" : `Grips on strings ${first?.strings}`;
     const begins = run[0] && first ? `, from ${gripWords(run[0], first)}` : "";
     const words = `${which} in ${barWords(run.map(({ bar }) => bar))}${begins}`;
     return [{ kind: "run", lane: situation.lane, edits, words, loss: 0 }];
