@@ -15,7 +15,10 @@ import { whosePart } from "../board/owner.ts";
 import { GripDiagram } from "../neck/GripDiagram.tsx";
 import { findingsWords } from "../words/findings.ts";
 
-/** The slot is the one the keys stand on, as long as the finding reaches it, else its first. */
+/**
+ * The slot is the one the keys stand on, as long as the finding reaches it, else its first.
+ * Nothing for a finding that is about no notes, as about rhythm.
+ */
 export function FindingNotes(props: { readonly finding: Finding }) {
   const desk = useDesk();
   const here = createMemo(() => {
@@ -30,7 +33,7 @@ export function FindingNotes(props: { readonly finding: Finding }) {
     return undefined;
   });
   return (
-    <Show when={here()}>
+    <Show when={props.finding.notes.length > 0 && here()}>
       {(place) => (
         <div class="finding-necks">
           <p class="small soft">

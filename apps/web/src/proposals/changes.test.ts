@@ -1,0 +1,77 @@
+/** Changes are pictured as before and after, and known when they are idle or their place is gone. */
+import type { Board } from "@halflap/board/board";
+import { fillDocuments } from "@halflap/board/copy";
+import { demoDraft } from "@halflap/board/demo";
+import { emptyDocuments } from "@halflap/board/documents";
+import { barId, slotId, strumId } from "@halflap/board/ids";
+import type { Strum } from "@halflap/board/playing";
+import type { LaneEdit } from "@halflap/board/proposal";
+import { makeReader } from "@halflap/board/read";
+import { printGrip } from "@halflap/theory/grip";
+import { ticks } from "@halflap/theory/units";
+import { describe, expect, test } from "vitest";
+import { changesOf, isIdle, sameEdits } from "./changes.ts";
+import { standingOf } from "./standing.ts";
+
+function demo(): Board {
+  const documents = emptyDocuments();
+  fillDocuments(documents, demoDraft());
+  return makeReader(documents)();
+}
+
+const board = demo();
+const bar = board.sections[0]?.bars[0];
+const slot = bar?.slots[0]?.id ?? slotId("none");
+const here = bar?.id ?? barId("none");
+const once: Strum = {
+  ...{ id: strumId("once"), name: "Once", step: ticks(24), feel: "board", palmMute: false },
+  steps: [{ kind: "stroke", way: "down", weight: "plain", push: false }],
+};
+const grip = (text: string | undefined): LaneEdit => ({ kind: "grip", slot, grip: text });
+const goneGrip: LaneEdit = { kind: "grip", slot: slotId("nowhere"), grip: "x-x-3-2-4-x" };
+
+describe("changes to a lane", () => {
+  test("a grip is shown as it is and as it would be", () => {
+    const [change] = changesOf(board, "lower", [grip("x-x-3-2-4-x")]);
+    if (change?.kind !== "grip" || !change.before || !change.after) throw new Error("no grip");
+    expect([change.where, printGrip(change.before), printGrip(change.after)]).toEqual([
+      "F7, bar 1",
+      "1-3-1-2-1-1",
+      "x-x-3-2-4-x",
+    ]);
+  });
+
+  test("a pattern made to be set somewhere is one change", () => {
+    const edits: readonly LaneEdit[] = [
+      { kind: "strum", strum: once },
+      { kind: "strum-at", place: { kind: "bar", bar: here }, strum: once.id },
+    ];
+    expect(changesOf(board, "lower", edits)).toEqual([
+      expect.objectContaining({ kind: "strum", where: "bar 1", after: once }),
+    ]);
+  });
+
+  test("what would be as it is, is idle", () => {
+    const idle = (edit: LaneEdit) => changesOf(board, "lower", [edit]).every(isIdle);
+    expect(idle(grip("1-3-1-2-1-1"))).toBe(true);
+    expect(idle(grip("x-x-3-2-4-x"))).toBe(false);
+    expect(idle({ kind: "lay-out", bar: here, rest: false })).toBe(true);
+    expect(idle({ kind: "lay-out", bar: here, rest: true })).toBe(false);
+  });
+
+  test("the same edits are known again, whatever the order of their fields", () => {
+    const turned = { grip: "x-x-3-2-4-x", slot, kind: "grip" } as const;
+    expect(sameEdits([grip("x-x-3-2-4-x")], [turned])).toBe(true);
+    expect(sameEdits([grip(undefined)], [{ kind: "grip", slot, grip: undefined }])).toBe(true);
+    expect(sameEdits([grip("x-x-3-2-4-x")], [grip("1-3-1-2-1-1")])).toBe(false);
+    expect(sameEdits([], [turned])).toBe(false);
+  });
+});
+
+test("a proposal is open, partly gone, gone, or done already", () => {
+  const standing = (...edits: LaneEdit[]) => standingOf(board, { lane: "lower", edits });
+  expect(standing(grip("x-x-3-2-4-x"))).toBe("open");
+  expect(standing(grip("x-x-3-2-4-x"), goneGrip)).toBe("partly-gone");
+  expect(standing(goneGrip)).toBe("gone");
+  expect(standing(grip("1-3-1-2-1-1"))).toBe("already");
+});
