@@ -2,14 +2,21 @@
  * The open board: the form, the chart as lines of bars, and beside it the neck and the findings.
  */
 import "./BoardView.css";
-import { createEffect, createMemo, createSignal, For, Show, untrack } from "solid-js";
+import {
+  createEffect,
+  createMemo,
+  createSignal,
+  For,
+  lazy,
+  Show,
+  Suspense,
+  untrack,
+} from "solid-js";
 import { FindingsPanel } from "../findings/FindingsPanel.tsx";
 import { NeckPanel } from "../neck/NeckPanel.tsx";
-import { PlayingPanel } from "../playing/PlayingPanel.tsx";
 import { ProposalList } from "../proposals/ProposalList.tsx";
 import { SeamHatch } from "../seam/SeamHatch.tsx";
 import type { Session } from "../session/session.ts";
-import { SingingPanel } from "../singing/SingingPanel.tsx";
 import { boardWords } from "../words/board.ts";
 import { createBoardKeys } from "./board-keys.ts";
 import { createBoardLayout } from "./board-layout.ts";
@@ -25,6 +32,14 @@ import { RemoteNews } from "./RemoteNews.tsx";
 import { SectionAdder } from "./SectionAdder.tsx";
 import { SectionView } from "./SectionView.tsx";
 import { SetAsideTray } from "./SetAsideTray.tsx";
+
+// Loaded when first opened; what the board shows at once stays small.
+const PlayingPanel = lazy(async () => ({
+  default: (await import("../playing/PlayingPanel.tsx")).PlayingPanel,
+}));
+const SingingPanel = lazy(async () => ({
+  default: (await import("../singing/SingingPanel.tsx")).SingingPanel,
+}));
 
 /** Everything below the top bar. */
 export function BoardView(props: {
@@ -90,10 +105,12 @@ export function BoardView(props: {
         </main>
         <aside class="board-side">
           <Show when={open()}>{(place) => <NeckPanel place={place()} />}</Show>
-          <Show when={playing()}>
-            {(panel) => <PlayingPanel lane={panel().lane} bar={panel().bar} />}
-          </Show>
-          <Show when={singing()}>{(panel) => <SingingPanel bar={panel().bar} />}</Show>
+          <Suspense>
+            <Show when={playing()}>
+              {(panel) => <PlayingPanel lane={panel().lane} bar={panel().bar} />}
+            </Show>
+            <Show when={singing()}>{(panel) => <SingingPanel bar={panel().bar} />}</Show>
+          </Suspense>
           <ProposalList />
           <FindingsPanel />
         </aside>
