@@ -94,6 +94,8 @@ function createSide(places: ReturnType<typeof createPlaces>) {
     setNeckOpen(false);
     setTyped(undefined);
     setSidePanel(panel);
+    // What is played has a strip of its own, which its panel brings into view.
+    if (panel.kind === "playing") return;
     queueMicrotask(() => scrollToPlace({ kind: "chords", bar: panel.bar }, "line"));
   }
 

@@ -1,6 +1,6 @@
 /** A fill: what it is, where it lies, and its notes on a grid of tab. */
 import type { Fill } from "@halflap/board/playing";
-import { ticks } from "@halflap/theory/units";
+import { type Ticks, ticks } from "@halflap/theory/units";
 import { For } from "solid-js";
 import { Choice } from "../app/Choice.tsx";
 import { playingWords } from "../words/playing.ts";
@@ -17,6 +17,12 @@ export function FillEditor(props: { readonly playing: Playing; readonly fill: Fi
   const starts = () => fillStarts(place()?.bar.length ?? 0, props.fill.start);
   const lengths = () => fillLengths(place()?.room ?? 0, props.fill.length);
   const change = (next: Partial<Fill>) => props.playing.changeFill({ ...props.fill, ...next });
+  /** A fill ends with its section at the latest. */
+  const moveTo = (start: Ticks) => {
+    const room = (place()?.room ?? 0) + props.fill.start - start;
+    const length = ticks(Math.min(props.fill.length, room));
+    props.playing.changeFill(withFillLength({ ...props.fill, start }, length));
+  };
   return (
     <div class="playing-group">
       <Choice
@@ -31,7 +37,7 @@ export function FillEditor(props: { readonly playing: Playing; readonly fill: Fi
           <span class="label small">{playingWords.starts}</span>
           <select
             class="field"
-            onChange={(event) => change({ start: ticks(Number(event.currentTarget.value)) })}
+            onChange={(event) => moveTo(ticks(Number(event.currentTarget.value)))}
           >
             <For each={starts()}>
               {(start) => (

@@ -15,8 +15,16 @@ import { TabPicture, tabHeight } from "./TabPicture.tsx";
 
 /** On a lane that is not one's own it shows every fill and changes nothing. */
 export function FillPart(props: { readonly playing: Playing }) {
+  let part: HTMLDivElement | undefined;
+  const add = () => {
+    props.playing.addFill();
+    // Once the board is read again, the keys go on in the new fill.
+    queueMicrotask(() => {
+      part?.querySelector<HTMLElement>('.tab-crossing[tabindex="0"]')?.focus();
+    });
+  };
   return (
-    <div class="playing-part">
+    <div ref={part} class="playing-part">
       <Show
         when={props.playing.fills().length > 0}
         fallback={<p class="soft">{playingWords.noFills}</p>}
@@ -51,7 +59,7 @@ export function FillPart(props: { readonly playing: Playing }) {
           when={props.playing.hasRoomForFill()}
           fallback={<p class="small soft">{playingWords.fillsFull(fillsMax)}</p>}
         >
-          <button type="button" class="button fill-add" onClick={() => props.playing.addFill()}>
+          <button type="button" class="button fill-add" onClick={add}>
             {playingWords.addFill}
           </button>
         </Show>

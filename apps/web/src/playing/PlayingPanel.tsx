@@ -36,7 +36,10 @@ export function PlayingPanel(props: { readonly lane: LaneId; readonly bar: BarId
   );
   createEffect(
     on([() => props.lane, () => props.bar], ([lane, bar]) => {
-      document.getElementById(stripId(lane, bar))?.scrollIntoView({ block: "nearest" });
+      // Once the page has made room for the sheet, which it does around this panel.
+      requestAnimationFrame(() => {
+        document.getElementById(stripId(lane, bar))?.scrollIntoView({ block: "nearest" });
+      });
     }),
   );
   return (

@@ -38,7 +38,7 @@ export function PlayingStrip(props: { readonly lane: LaneId; readonly bar: Bar }
     const { dynamics, palmMutes, letRings, marks: texts } = lane();
     return {
       dynamic: dynamics.get(id),
-      palmMute: palmMutes.has(id),
+      palmMute: palmMutes.has(id) || figure()?.palmMute === true,
       letRing: letRings.has(id),
       aims: props.lane === "upper" ? (desk.session.board.aims.get(id) ?? []) : [],
       mark: texts.get(id) ?? "",

@@ -17,10 +17,7 @@ import * as tab from "./tab-grid.ts";
 /** One stop for Tab: arrows walk the crossings, digits give a fret, letters the way. */
 export function TabGrid(props: { readonly playing: Playing; readonly fill: Fill }) {
   const [wantedStep, setStep] = createSignal<Ticks>();
-  const step = createMemo(() => {
-    const needed = tab.tabStepOf(props.fill);
-    return wantedStep() ?? (needed > 12 && props.fill.notes.length === 0 ? ticks(24) : needed);
-  });
+  const step = createMemo(() => wantedStep() ?? tab.tabStepOf(props.fill));
   const columns = createMemo(() => tab.columnsOf(props.fill, step()));
   const [chosen, setChosen] = createSignal<tab.Crossing>({ start: ticks(0), string: 2 });
   const at = createMemo((): tab.Crossing => {

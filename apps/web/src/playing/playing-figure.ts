@@ -37,6 +37,8 @@ export type FillFigure = {
 
 export type PlayingFigure = {
   readonly rests: boolean;
+  /** Whether the pattern as a whole is muted with the palm. */
+  readonly palmMute: boolean;
   readonly steps: readonly StepFigure[];
   readonly fills: readonly FillFigure[];
   /** Where the beats stand. */
@@ -62,6 +64,7 @@ export function playingFigure(
   const beats = Array.from({ length: Math.ceil(bar.length / beat) }, (_, i) => i * beat);
   return {
     rests,
+    palmMute: strum?.palmMute ?? false,
     steps: strum === undefined ? [] : stepFigures(strum, bar.length).filter(isFree),
     fills,
     beats: beats.map((at) => at / bar.length),
