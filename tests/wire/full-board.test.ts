@@ -14,7 +14,7 @@ beforeAll(async () => {
 
 afterAll(() => removeTestServer(server));
 
-test("128 bars with sixteenths and fills in both lanes arrive whole in a stock client", async () => {
+test("128 bars of sixteenths and fills in both lanes arrive whole in a stock client", async () => {
   const leader = new Visitor(server.address);
   const copy = fullBoard(128, "dense");
   const { board } = await leader.makeBoard("Ada", copy);

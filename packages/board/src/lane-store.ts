@@ -63,8 +63,8 @@ export function byId(a: { readonly id: string }, b: { readonly id: string }): nu
 }
 
 /**
- * B15 for what hangs on a bar: by its place in the chart, then by id; what stands nowhere last. B25:
- * what starts beyond the end of its bar waits until there is room for it.
+ * B15 for what hangs on a bar: by its place in the chart, then by id; what stands nowhere last.
+ * B25: what starts beyond the end of its bar waits until there is room for it.
  */
 export function inPlaces<T extends { readonly id: string; readonly bar: string }>(
   things: readonly T[],

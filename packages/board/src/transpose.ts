@@ -60,8 +60,8 @@ const namesPlaces = /\b(?:strings?|frets?|capo)\b|\b[1-6]:\d/i;
 
 /**
  * Everything in the new key: key, chords as they were typed, melodies, and the grips and fills of
- * both lanes, each along its neck where it can go; sung ranges, capos and tunings stay. What is set aside moves along without a
- * word. `by` starts from the board's key.
+ * both lanes, each along its neck where it can go; sung ranges, capos and tunings stay. What is set
+ * aside moves along without a word. `by` starts from the board's key.
  */
 export function transposeBoard(copy: BoardCopy, by: Transposition): TransposedBoard {
   assert(

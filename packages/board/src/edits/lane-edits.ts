@@ -1,4 +1,4 @@
-/** Any changes to a lane at once: a proposal taken, a repair of the checker, a step of one's own. */
+/** Changes to a lane at once: a proposal taken, a way out of a finding, an edit of one's own. */
 import type * as Y from "yjs";
 import { type ChordOf, changeLane } from "../change-lane.ts";
 import { editOwn } from "../documents.ts";

@@ -1,4 +1,4 @@
-/** Who sings, where and when, and what the bars are meant to be: each command is one transaction. */
+/** Who sings, where and when, and what bars are meant to be: each command is one transaction. */
 import { assert } from "@halflap/theory/units";
 import type * as Y from "yjs";
 import { type BarAim, type BarId, barAims, type FormEntryId } from "../board.ts";
