@@ -16,6 +16,7 @@ export const arrows: Readonly<Record<string, Arrow>> = {
   "packages/theory": { ours: [], outside: ["tonal"] },
   "packages/board": { ours: ["theory"], outside: ["yjs"] },
   "packages/timeline": { ours: ["theory", "board"], outside: [] },
+  "packages/sound": { ours: ["theory", "board", "timeline"], outside: [] },
   "packages/checker": { ours: ["theory", "board", "timeline"], outside: [] },
   "packages/wire": { ours: ["board"], outside: ["lib0"] },
   "apps/server": {
@@ -32,11 +33,11 @@ export const arrows: Readonly<Record<string, Arrow>> = {
     ],
   },
   "apps/cli": {
-    ours: ["theory", "board", "timeline", "checker", "server"],
+    ours: ["theory", "board", "timeline", "sound", "checker", "server"],
     outside: ["node:", "tsx"],
   },
   "apps/web": {
-    ours: ["theory", "board", "timeline", "checker", "wire"],
+    ours: ["theory", "board", "timeline", "sound", "checker", "wire"],
     outside: ["solid-js", "@solidjs/router", "@fontsource-variable/", "virtual:pwa-register"],
   },
 };

@@ -1,0 +1,61 @@
+/** Renders a performance as fast as the machine can, in slices, so that it can be watched and left. */
+import { type EngineOptions, makeEngine } from "./engine.ts";
+import type { Performance } from "./performance.ts";
+
+export type Slice = {
+  readonly left: Float32Array;
+  readonly right: Float32Array;
+  /** How much is done after it, 0..1. */
+  readonly done: number;
+};
+
+/** Both sides of a stereo recording. */
+export type Recording = {
+  readonly left: Float32Array;
+  readonly right: Float32Array;
+  readonly sampleRate: number;
+};
+
+/** Seconds added after the last bar, for what rings. */
+export const tailSeconds = 2;
+const sliceSeconds = 1;
+
+/** Samples in a rendered performance. */
+export function lengthInSamples({ end }: Performance, sampleRate: number): number {
+  return Math.ceil((end + tailSeconds) * sampleRate);
+}
+
+/** One slice after the other; whoever stops asking has cancelled. */
+export function* renderSlices(
+  performance: Performance,
+  sampleRate: number,
+  options: EngineOptions,
+): Generator<Slice> {
+  const engine = makeEngine(sampleRate, options);
+  engine.schedule(performance.events, { origin: 0, generation: 0 });
+  const length = lengthInSamples(performance, sampleRate);
+  for (let at = 0; at < length; at = engine.position()) {
+    const count = Math.min(length - at, Math.round(sliceSeconds * sampleRate));
+    const left = new Float32Array(count);
+    const right = new Float32Array(count);
+    engine.render(left, right);
+    yield { left, right, done: engine.position() / length };
+  }
+}
+
+/** The whole performance. */
+export function renderWhole(
+  performance: Performance,
+  sampleRate: number,
+  options: EngineOptions,
+): Recording {
+  const length = lengthInSamples(performance, sampleRate);
+  const [left, right] = [new Float32Array(length), new Float32Array(length)];
+  let at = 0;
+  for (const slice of renderSlices(performance, sampleRate, options)) {
+    left.set(slice.left, at);
+    right.set(slice.right, at);
+    at += slice.left.length;
+  }
+  return { left, right, sampleRate };
+}
