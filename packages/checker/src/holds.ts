@@ -82,7 +82,8 @@ function holdOf(attack: Attack, laneBar: LaneBar, setup: Setup): Hold {
   };
 }
 
-function stoppedBy(notes: readonly GripNote[], setup: Setup): Hold["stopped"] {
+/** The lowest and the highest fret that fingers stop; undefined where all are open. */
+export function stoppedBy(notes: readonly GripNote[], setup: Setup): Hold["stopped"] {
   let lowest: Fret | undefined;
   let highest: Fret | undefined;
   for (const note of notes) {

@@ -22,6 +22,8 @@ export type StrumPair = {
   readonly overlap: number;
   /** The same by the places written, where swung and straight are one. */
   readonly writtenOverlap: number;
+  /** Of the strokes of the part with fewer, as written, how many the other strikes too. */
+  readonly coveredShare: number;
 };
 
 /** What both strum in a bar; undefined where one rests, has no pattern or fills throughout. */
@@ -37,14 +39,15 @@ export const strumPairOf: (played: PlayedBar) => StrumPair | undefined = remembe
       lower: rhythmOf(bar.length, lower.map(soundsAt)),
     };
     if (upper.length === 0 || lower.length === 0) return undefined;
+    const written = {
+      upper: rhythmOf(bar.length, upper.map(writtenAt)),
+      lower: rhythmOf(bar.length, lower.map(writtenAt)),
+    };
     return {
       heard,
       overlap: overlapOf(heard.upper, heard.lower) ?? 0,
-      writtenOverlap:
-        overlapOf(
-          rhythmOf(bar.length, upper.map(writtenAt)),
-          rhythmOf(bar.length, lower.map(writtenAt)),
-        ) ?? 0,
+      writtenOverlap: overlapOf(written.upper, written.lower) ?? 0,
+      coveredShare: coveredShare(written.upper, written.lower),
     };
   },
 );
@@ -75,6 +78,11 @@ export const attacksAlone: (played: PlayedBar) => Readonly<Record<LaneId, readon
 /** Whether an attack is heard as notes: a ghost stroke is not. */
 export function isSounded(attack: Attack): boolean {
   return attack.notes.length > 0;
+}
+
+function coveredShare({ onsets: one }: Rhythm, { onsets: other }: Rhythm): number {
+  const shared = one.filter((onset) => other.includes(onset));
+  return shared.length / Math.min(one.length, other.length);
 }
 
 function soundedStrokes(laneBar: LaneBar): readonly StrokeAttack[] {

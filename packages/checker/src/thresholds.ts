@@ -115,6 +115,10 @@ export const limitTable = {
   sameStrumBars: { rule: "R18", value: 2, ...bars, words: "bars in a row that make it a fix" },
   sharedBeats: { rule: "R18", value: 0.75, ...share, words: "of the beats struck by both, a note" },
   interlock: { rule: "R19", value: 1 / 3, ...share, words: "strokes in common at most, to lock" },
+  interlockCovered: {
+    ...{ rule: "R19", value: 0.5, ...share },
+    words: "of the thinner part's strokes in common at most, to lock",
+  },
   interlockCover: { rule: "R19", value: 0.5, ...share, words: "of the eighths filled, to lock" },
   thinCover: { rule: "R19", value: 0.3, ...share, words: "of the eighths filled, below it thin" },
   flam: {

@@ -28,6 +28,13 @@ describe("R19", () => {
     expect(heard("D.D.D.D.", "D.D....U")).toEqual([]);
   });
 
+  test("R19 a part whose strokes the other mostly covers does not lock with it", () => {
+    expect(heard("D...D...", "DUDUDUDU")).toEqual([]);
+    expect(heard("D.......", "DU.DU.D.")).toEqual([]);
+    // One of its two strokes falls where the other leaves room: half is enough.
+    expect(heard("D..U....", "D.D.D.D.")).toMatchObject([{ isPraise: true, measured: 0.2 }]);
+  });
+
   test("R19 half of the eighths filled lock, below that it is neither", () => {
     expect(heard("D.D.....", "....D.D.")).toMatchObject([{ isPraise: true }]);
     expect(heard("D.D.....", "....D...")).toEqual([]);

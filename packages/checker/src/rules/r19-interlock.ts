@@ -2,7 +2,7 @@
 import { type BarRun, barRuns, forBars, isMeantAs, meanOver } from "../bar-runs.ts";
 import type { Hit, PassageRule } from "../hit.ts";
 import { eighthsFilled, strumPairOf } from "../onsets.ts";
-import { reaches } from "../thresholds.ts";
+import { exceeds, reaches } from "../thresholds.ts";
 import type { CheckedBar, Tune } from "../tune.ts";
 
 type Verdict = "locks" | "thin";
@@ -16,7 +16,9 @@ function verdictOn(bar: CheckedBar, { limits }: Tune): Verdict | undefined {
   if (pair === undefined || isMeantAs(bar, "stop") || hasUnwrittenFill(bar)) return undefined;
   if (!reaches(limits.interlock, pair.writtenOverlap)) return undefined;
   const filled = eighthsFilled(bar.played);
-  if (reaches(filled, limits.interlockCover)) return "locks";
+  if (reaches(filled, limits.interlockCover)) {
+    return exceeds(pair.coveredShare, limits.interlockCovered) ? undefined : "locks";
+  }
   return reaches(filled, limits.thinCover) ? undefined : "thin";
 }
 

@@ -2,9 +2,9 @@
 import { type LaneId, laneIds } from "@halflap/board/board";
 import { barLengthOf } from "@halflap/board/meter";
 import { sameGrip } from "@halflap/theory/grip";
-import { fretPosition, handFret } from "@halflap/theory/hand";
 import type { Sung } from "@halflap/timeline/timeline";
 import { type Stretch, segmentsUnderAll } from "../figures.ts";
+import { travelBetween } from "../hand-travel.ts";
 import type { PassageRule } from "../hit.ts";
 import { hitOfReasons, type Reason } from "../reasons.ts";
 import { type HeldStrike, heldStrikes } from "../struck.ts";
@@ -105,11 +105,9 @@ function manyChanges({ passage, tune, player, stretches }: Singing): Reason | un
 function wideShift({ passage, tune, player, lane, stretches }: Singing): Reason | undefined {
   const setup = tune.setups[lane];
   const wayOf = ({ from, to }: Change) => {
-    const [before, after] = [from, to].map(
-      ({ strike }) => strike.grip && handFret(strike.grip, setup),
-    );
+    const [before, after] = [from.strike.grip, to.strike.grip];
     if (before === undefined || after === undefined) return 0;
-    return Math.abs(fretPosition(setup, after) - fretPosition(setup, before));
+    return travelBetween(before, after, setup, tune.limits) ?? 0;
   };
   const wide = stretches
     .flatMap(changesIn)

@@ -14,8 +14,8 @@ function moves(sections: SmallBoard["sections"], more: Partial<SmallBoard> = {})
 const sixteenths = { lower: "DUDUDUDUDUDUDUDU" };
 const eighths = { lower: "D.DU.UDU" };
 const quarters = { lower: "D.D.D.D." };
-const twoFrets = bars(["N.C.", "-", "x-x-1-1-x-x"], ["N.C.", "-", "x-x-3-3-x-x"]);
-const far = bars(["N.C.", "-", "x-x-13-13-x-x"], ["N.C.", "-", "x-x-3-3-x-x"]);
+const twoFrets = bars(["N.C.", "-", "x-x-1-1-x-x"], ["N.C.", "-", "x-x-3-4-x-x"]);
+const far = bars(["N.C.", "-", "x-x-13-14-x-x"], ["N.C.", "-", "x-x-3-3-x-x"]);
 /** A fill of the lower lane's second half of bar 1: notes on beats counted from there. */
 const filled = (...notes: NonNullable<SmallFill["notes"]>): Partial<SmallBoard> => ({
   fills: { lower: [{ bar: 1, beat: 3, beats: 2, notes }] },
@@ -63,6 +63,24 @@ describe("R29", () => {
     expect(moves(lean, { strums: sixteenths })).toEqual([]);
     const open = bars(["N.C.", "-", "x-x-13-13-x-x"], ["N.C.", "-", "x-x-0-0-x-x"]);
     expect(moves(open, { strums: sixteenths })).toEqual([]);
+  });
+
+  test("R29 a grip that slides along its strings as it is may be tight, not impossible", () => {
+    const slide = bars(["N.C.", "-", "x-7-9-9-x-x"], ["N.C.", "-", "x-10-12-12-x-x"]);
+    expect(moves(slide, { strums: eighths, tempo: 116 })).toEqual([]);
+    expect(moves(slide, { strums: sixteenths, tempo: 150 })).toMatchObject([{ severity: "stop" }]);
+    const other = bars(["N.C.", "-", "x-7-9-9-x-x"], ["N.C.", "-", "x-10-12-13-x-x"]);
+    expect(moves(other, { strums: eighths, tempo: 116 })).toMatchObject([{ severity: "look" }]);
+    const strings = bars(["N.C.", "-", "x-7-9-9-x-x"], ["N.C.", "-", "10-12-12-x-x-x"]);
+    expect(moves(strings, { strums: eighths, tempo: 116 })).toMatchObject([{ severity: "look" }]);
+  });
+
+  test("R29 one stopped string is taken by whichever finger is near", () => {
+    // G and C at the nut: the third fret alone, then frets 1 and 2.
+    const open = bars(["G", "-", "x-x-0-0-0-3"], ["C", "-", "x-x-2-0-1-0"]);
+    expect(moves(open, { strums: sixteenths })).toEqual([]);
+    const two = bars(["N.C.", "-", "x-x-0-0-3-3"], ["C", "-", "x-x-2-0-1-0"]);
+    expect(moves(two, { strums: eighths })).toMatchObject([{ severity: "look" }]);
   });
 
   test("R29 a rest gives the hand time, and so does a bar without an attack", () => {

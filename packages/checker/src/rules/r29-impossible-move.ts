@@ -5,7 +5,7 @@ import { ticks } from "@halflap/theory/units";
 import { type BarRule, barByBar } from "../bar-by-bar.ts";
 import type { FindingNote, Severity } from "../finding.ts";
 import { type HandMove, movesFrom } from "../hand-moves.ts";
-import { moveSeconds, travelOf } from "../hand-travel.ts";
+import { moveSeconds, slidesAlong, travelOf } from "../hand-travel.ts";
 import type { Hit } from "../hit.ts";
 import type { Segment } from "../segments.ts";
 import { exceeds } from "../thresholds.ts";
@@ -45,6 +45,7 @@ function fastMove(move: HandMove, lane: LaneId, tune: Tune): FastMove | undefine
   const isStop = exceeds(limits.moveStop, msOf(all, tune) / 1000 / needed);
   const shared = { length, seconds: msOf(all, tune) / 1000 };
   if (isStop) return { severity: "stop", measured: share, threshold: limits.moveStop, ...shared };
+  if (slidesAlong(move.from, move.to, tune.setups[lane])) return undefined;
   if (exceeds(1, share)) return { severity: "look", measured: share, threshold: 1, ...shared };
   const isFast = exceeds(speed, limits.moveSpeed);
   return isFast
