@@ -40,11 +40,7 @@ export function shareOf(length: Ticks, count: number, meter: Meter): Ticks | und
  */
 export function printBarWords(slots: readonly SlotText[], length: Ticks, meter: Meter): string {
   const own = meterOfBar(length, meter);
-  const starts = slots.map((slot) => slot.at);
-  const count = counts(length, own).find((words) =>
-    starts.every((start) => start % (length / words) === 0),
-  );
-  const words = Array.from({ length: count ?? length }, () => ".");
+  const words = Array.from({ length: fewestWords(slots, length, own) }, () => ".");
   for (const slot of slots) words[(slot.at * words.length) / length] = oneWord(slot.chord);
   return words.join(" ");
 }
@@ -54,10 +50,12 @@ export function printOwnMeter(length: Ticks, meter: Meter): string {
   return length === barLengthOf(meter) ? "" : `${printMeter(meterOfBar(length, meter))} `;
 }
 
-function counts(length: Ticks, meter: Meter): readonly number[] {
-  return Array.from({ length }, (_, i) => i + 1).filter(
-    (count) => shareOf(length, count, meter) !== undefined,
-  );
+function fewestWords(slots: readonly SlotText[], length: Ticks, meter: Meter): number {
+  for (let count = 1; count < length; count += 1) {
+    const share = shareOf(length, count, meter);
+    if (share !== undefined && slots.every(({ at }) => at % share === 0)) return count;
+  }
+  return length;
 }
 
 /** A text that is no chord may hold what a chart line can't: it is printed without. */
