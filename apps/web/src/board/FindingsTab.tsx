@@ -9,7 +9,7 @@ import { FindingSteps } from "../findings/FindingSteps.tsx";
 import { countBySign, signOf, signs } from "../findings/reading-order.ts";
 import { SeverityMark } from "../findings/SeverityMark.tsx";
 import { boardWords } from "../words/board.ts";
-import { findingsWords, severityCount, severityWords } from "../words/findings.ts";
+import { findingsWords, severityCount, severityWords, waysWords } from "../words/findings.ts";
 import { useDesk } from "./desk.ts";
 
 /** Hidden where the findings stand beside the board; nothing while there are none. */
@@ -52,6 +52,8 @@ function Picked(props: { readonly finding: Finding }) {
     const place = desk.slotPlace();
     if (place) desk.openNeck(place);
   };
+  const showWays = () =>
+    document.querySelector(".finding[data-picked]")?.scrollIntoView({ block: "start" });
   return (
     <section class="findings-tab small" aria-label={findingsWords.picked}>
       <SeverityMark severity={signOf(props.finding)} />
@@ -63,6 +65,11 @@ function Picked(props: { readonly finding: Finding }) {
         <button type="button" class="button small" onClick={openNeck}>
           {findingsWords.show}
         </button>
+        <Show when={props.finding.severity !== "note"}>
+          <button type="button" class="button small" onClick={showWays}>
+            {waysWords.heading}
+          </button>
+        </Show>
         <FindingSteps />
         <button type="button" class="button bare small" onClick={() => desk.pick(undefined)}>
           {boardWords.close}
