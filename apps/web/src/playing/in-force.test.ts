@@ -86,6 +86,6 @@ test("a pass that rests or plays otherwise is told by its number", () => {
     restingPasses: new Set([formEntryId("a")]),
   };
   const notes = passNotesOf(set, passesOf(board.form, verse));
-  expect(notes).toEqual(["1st time: lays out", "2nd to 3rd time: pass"]);
+  expect(notes).toEqual(["1st time: lays out", "2nd and 3rd time: pass"]);
   expect(passNotesOf(set, passesOf(board.form, chorus))).toEqual([]);
 });

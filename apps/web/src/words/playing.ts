@@ -11,6 +11,12 @@ function ordinal(number: number): string {
   return `${number}${isTeen ? "th" : (endings[number % 10] ?? "th")}`;
 }
 
+/** "1st time", "1st and 2nd time", "1st to 4th time". */
+function times(first: number, last: number): string {
+  if (first === last) return `${ordinal(first)} time`;
+  return `${ordinal(first)} ${last === first + 1 ? "and" : "to"} ${ordinal(last)} time`;
+}
+
 const loudness: Readonly<Record<Dynamic, string>> = {
   pp: "very soft",
   p: "soft",
@@ -110,16 +116,9 @@ export const playingWords = {
   usedFor: "Play it in",
   thisBar: "This bar",
   wholeLane: "The whole lane",
-  pass: (first: number, last: number) =>
-    first === last
-      ? `${ordinal(first)} time only`
-      : `${ordinal(first)} to ${ordinal(last)} time only`,
-  passNote: (first: number, last: number, what: string) =>
-    `${first === last ? ordinal(first) : `${ordinal(first)} to ${ordinal(last)}`} time: ${what}`,
-  passOf: (section: string, first: number, last: number) =>
-    first === last
-      ? `${section}, ${ordinal(first)} time`
-      : `${section}, ${ordinal(first)} to ${ordinal(last)} time`,
+  pass: (first: number, last: number) => `${times(first, last)} only`,
+  passNote: (first: number, last: number, what: string) => `${times(first, last)}: ${what}`,
+  passOf: (section: string, first: number, last: number) => `${section}, ${times(first, last)}`,
   library: "Your patterns",
   libraryOf: "Patterns of this part",
   inBars: (count: number) => (count === 0 ? "not in use" : count === 1 ? "1 bar" : `${count} bars`),
