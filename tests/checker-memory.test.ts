@@ -20,7 +20,7 @@ const edits = 30;
 const starts: readonly (readonly [string, () => BoardCopy])[] = [
   ["the draft", demoDraft],
   ["the solution", demoSolution],
-  ["24 full bars", () => fullBoard(24)],
+  ["12 full bars", () => fullBoard(12)],
 ];
 
 /** Reads the board after each of some random edits, and hands it on with what was done. */
