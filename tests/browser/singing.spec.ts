@@ -21,7 +21,7 @@ test("two mark one verse: pulled, pressed, undone, and seen by the other", async
   await ben.join(await ada.link("Player link"), "Ben");
   for (const player of [ada, ben]) {
     await player.page
-      .getByRole("button", { name: /^Who sings in / })
+      .getByRole("button", { name: /^Voice in / })
       .first()
       .click();
   }
@@ -78,7 +78,7 @@ test("the demo's verse shows its phrases and gaps, and a melody is checked as it
 }) => {
   const { lower } = await openDuo(browser, server.address, demoDraft());
   const { page } = lower;
-  await page.getByRole("button", { name: "Who sings in Verse" }).click();
+  await page.getByRole("button", { name: "Voice in Verse" }).click();
   await expect(cell(page, "Bar 5, beat 1")).toHaveAttribute("aria-pressed", "true");
   await expect(cell(page, "Bar 6, beat 3")).toHaveAttribute("aria-pressed", "false");
   await panel(page).getByText("The melody").click();

@@ -5,7 +5,7 @@ import type { GapOwner, VoiceType } from "@halflap/board/singing";
 export const singingWords = {
   voice: "Voice",
   title: (section: string) => `Voice in ${section}`,
-  open: (section: string) => `Who sings in ${section}`,
+  open: (section: string) => `Voice in ${section}`,
   close: "Close",
   where: "Where it is sung",
   whereHint: "Press a half beat, or pull across several.",
