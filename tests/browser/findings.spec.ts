@@ -31,9 +31,7 @@ async function countOf(player: Player, kind: "stop" | "fix"): Promise<number> {
   return Number.parseInt((await toggle.textContent()) ?? "", 10);
 }
 
-test("a way out is done on the own lane, the count falls, and undo brings the finding back", async ({
-  browser,
-}) => {
+test("a way out is done on the own lane, and undo brings the finding back", async ({ browser }) => {
   const { upper, lower } = await openDuo(browser, server.address, demoDraft());
   const { page } = upper;
   const entry = await pick(page, forgotten);

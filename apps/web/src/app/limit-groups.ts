@@ -1,4 +1,4 @@
-/** The checker's limits as the dialog shows them: by what they are about, in numbers one can type. */
+/** The checker's limits as the dialog shows them: by what they are about, in figures to type. */
 import type { RuleId } from "@halflap/checker/finding";
 import { type LimitName, limitNames, limitTable } from "@halflap/checker/thresholds";
 import type { LimitGroupName } from "../words/limits.ts";

@@ -1,7 +1,8 @@
 /** What the findings of the open board come to against the first count of the day. */
 import { createEffect, createSignal, onCleanup } from "solid-js";
+import { countOfToday } from "../app/count-of-today.ts";
 import type { Session } from "../session/session.ts";
-import { type CountChange, changeSince, countOfToday, type DayCount } from "./day-count.ts";
+import { type CountChange, changeSince, type DayCount } from "./day-count.ts";
 
 /** A board that has just been opened is still being put together; its count waits this long. */
 const settlingMs = 1500;

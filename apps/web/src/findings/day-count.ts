@@ -1,6 +1,4 @@
 /** How many findings a board had when it was first looked at today, kept in this browser. */
-import type { BoardId } from "@halflap/wire/api";
-import { remember, remembered } from "../session/remembered.ts";
 
 /** The first count of a day; `hour` is the local hour in which it was taken. */
 export type DayCount = { readonly day: string; readonly hour: number; readonly count: number };
@@ -30,21 +28,4 @@ export function firstOfDay(
 export function changeSince(first: DayCount, count: number): CountChange | undefined {
   if (count === first.count) return undefined;
   return { by: count - first.count, since: first.hour < noon ? "morning" : "earlier" };
-}
-
-/** The first count of today for a board, taken now if none was taken yet. */
-export function countOfToday(board: BoardId, count: number, now: Date): DayCount {
-  const name = `counted:${board}`;
-  const kept = remembered(name, decode);
-  const first = firstOfDay(kept, dayOf(now), count);
-  if (first !== kept) remember(name, first);
-  return first;
-}
-
-function decode(value: unknown): DayCount | undefined {
-  if (typeof value !== "object" || value === null) return undefined;
-  if (!("day" in value && "hour" in value && "count" in value)) return undefined;
-  const { day, hour, count } = value;
-  const isWhole = typeof day === "string" && typeof hour === "number" && typeof count === "number";
-  return isWhole ? { day, hour, count } : undefined;
 }

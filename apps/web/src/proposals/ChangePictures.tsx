@@ -1,4 +1,4 @@
-/** Before and after of changes to a lane: grips as diagrams, strokes as signs, the rest in words. */
+/** Before and after of changes to a lane: grips, strokes and fills drawn, the rest in words. */
 import "./ChangePictures.css";
 import type { LaneId } from "@halflap/board/board";
 import { beatOf } from "@halflap/board/meter";

@@ -1,4 +1,4 @@
-/** What the players offer each other: taken or left by the lane's owner, taken back by who offered. */
+/** What the players offer each other: taken or left by the lane's owner, or taken back. */
 import "./ProposalList.css";
 import type { Proposal } from "@halflap/board/proposal";
 import { pretty } from "@halflap/theory/display";

@@ -1,4 +1,4 @@
-/** Changes are pictured as before and after, and known when they are idle or their place is gone. */
+/** Changes are shown as before and after, and known when they are idle or their place is gone. */
 import type { Board } from "@halflap/board/board";
 import { fillDocuments } from "@halflap/board/copy";
 import { demoDraft } from "@halflap/board/demo";

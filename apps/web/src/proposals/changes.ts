@@ -1,4 +1,4 @@
-/** Changes to a lane as one looks at them before they are made: what stands there now, what then. */
+/** Changes to a lane as one looks at them before they are made: what is there now, what then. */
 import type { Board, FormEntryId, Lane, LaneId } from "@halflap/board/board";
 import type { Fill, Strum } from "@halflap/board/playing";
 import type { LaneEdit, StrumPlace } from "@halflap/board/proposal";

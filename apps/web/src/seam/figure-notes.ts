@@ -1,4 +1,4 @@
-/** The notes of fills and lines as the seam shows them: at their pitch, over their time in the bar. */
+/** The notes of fills and lines as the seam shows them: at their pitch, over their time. */
 import type { Bar, Lane, Section, SlotId } from "@halflap/board/board";
 import { pitchAt } from "@halflap/theory/tuning";
 import type { MidiNote } from "@halflap/theory/units";
