@@ -7,7 +7,11 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import type { BoardCopy } from "@halflap/board/copy";
 import { demoDraft, demoSolution } from "@halflap/board/demo";
+import { ruleIds } from "@halflap/checker/finding";
 import { afterAll, beforeAll, describe, expect, test, vi } from "vitest";
+import { crookedPassages } from "./support/passages/crooked-passages.ts";
+import { copyOfPassage } from "./support/passages/passage.ts";
+import { quietPassages } from "./support/passages/quiet-passages.ts";
 import { runHalflap } from "./support/run-halflap.ts";
 
 vi.setConfig({ testTimeout: 30_000 });
@@ -30,6 +34,25 @@ function copyFile(name: string, copy: unknown): string {
   return fileWith(name, JSON.stringify(copy));
 }
 
+/** What a report says of a finding and its ways out, as far as it is asked here. */
+type FindingReport = {
+  readonly id: string;
+  readonly rule: string;
+  readonly severity: string;
+  readonly ways: readonly {
+    readonly lane: string;
+    readonly edits: readonly unknown[];
+    readonly removes: readonly string[];
+    readonly causes: readonly string[];
+  }[];
+};
+
+function passageCopy(name: string): BoardCopy {
+  const found = [...quietPassages, ...crookedPassages].find((passage) => passage.name === name);
+  if (found === undefined) throw new Error(`there is no passage ${name}`);
+  return copyOfPassage(found);
+}
+
 /** The draft with a silence of each rule over every bar. */
 function silenced(copy: BoardCopy): BoardCopy {
   const own = copy.sections.flatMap(({ bars }) => bars.map(({ id }) => id));
@@ -37,11 +60,10 @@ function silenced(copy: BoardCopy): BoardCopy {
     const source = copy.sections.find(({ id }) => id === section.borrows);
     return (source?.bars ?? []).map(({ id }) => `${section.id}~${id}`);
   });
-  const rules = ["R01", "R02", "R03", "R04", "R05", "R07", "R10", "R11", "R13"];
   const bars = [...own, ...borrowed];
   return {
     ...copy,
-    silences: rules.map((rule) => ({ id: `q${rule}`, rule, bars, reason: "old friends" })),
+    silences: ruleIds.map((rule) => ({ id: `q${rule}`, rule, bars, reason: "old friends" })),
   };
 }
 
@@ -51,7 +73,9 @@ describe("halflap check, of a JSON copy", () => {
     expect([exit, err]).toEqual([1, ""]);
     expect(out).toMatch(/^Paper Ferry Home \(first draft\)\n/);
     expect(out).toContain("Verse, bars 5 to 12\n  fix   R01  For eight bars you two");
-    expect(out).toMatch(/Verse, bar 9\n {2}stop {2}R13 .*A♭7.*\n {13}upper A♭2 G♭3 A♭4\n/);
+    expect(out).toMatch(
+      /Verse, bar 9\n {2}stop {2}R14 .*A♭7.*\n {13}upper A♭2 E♭3 G♭3 C4 E♭4 A♭4\n/,
+    );
     expect(out).toMatch(/\n\d+ stops, \d+ fixes, \d+ looks, \d+ notes\n$/);
   });
 
@@ -62,14 +86,17 @@ describe("halflap check, of a JSON copy", () => {
 
   test("ends with 0 when nothing is in the way", async () => {
     const ended = await runHalflap(["check", copyFile("finished.json", demoSolution())]);
-    expect(ended).toEqual({ exit: 0, out: "Paper Ferry Home\n\nNothing to flag.\n", err: "" });
+    expect([ended.exit, ended.err]).toEqual([0, ""]);
+    expect(ended.out).toContain("good  R19  For eight bars you two lock");
+    expect(ended.out).not.toMatch(/^ {2}(stop|fix)/m);
+    expect(ended.out).toMatch(/, 3 good\n$|\n3 good\n$/);
   });
 
   test("ends with 0 when every stop and fix is silenced, and still lists them", async () => {
     const file = copyFile("silenced.json", silenced(demoDraft()));
     const { exit, out } = await runHalflap(["check", file]);
     expect(exit).toBe(0);
-    expect(out).toContain("stop  R13");
+    expect(out).toContain("stop  R14");
     expect(out).toContain("silenced: old friends");
     expect(out).toMatch(/\n\d+ silenced\n$/);
   });
@@ -78,7 +105,7 @@ describe("halflap check, of a JSON copy", () => {
     const { exit, out } = await runHalflap(["check", "--json", "-"], JSON.stringify(demoDraft()));
     const report = JSON.parse(out);
     expect(exit).toBe(1);
-    expect(report.count).toMatchObject({ stop: 2, silenced: 0 });
+    expect(report.count).toMatchObject({ stop: 5, praise: 0, silenced: 0 });
     expect(report.findings[0]).toMatchObject({
       place: "Intro, bars 1 to 4",
       rule: "R01",
@@ -87,10 +114,52 @@ describe("halflap check, of a JSON copy", () => {
     });
   });
 
+  test("--ways lists what could be done about each stop, fix and look, in its lane", async () => {
+    const file = copyFile("capos.json", passageCopy("two capos"));
+    const { exit, out, err } = await runHalflap(["check", "--ways", file]);
+    expect([exit, err]).toEqual([1, ""]);
+    const blocks = out.split("\n\n");
+    const stop = blocks.find((block) => block.includes("stop  R14"));
+    expect(stop).toMatch(/\n {13}way out, upper lane: .*\bbar 7\b/);
+    expect(stop).not.toContain("way out, lower lane");
+    const rest = blocks.filter((block) => /^ {2}(note|good)/m.test(block));
+    expect(rest.length).toBeGreaterThan(1);
+    expect(rest.join()).not.toContain("way out");
+    const without = await runHalflap(["check", file]);
+    expect(without.out).not.toContain("way out");
+  });
+
+  test("--ways --json gives the edits of each way, and what it removes and causes", async () => {
+    const copy = JSON.stringify(passageCopy("two capos"));
+    const { exit, out } = await runHalflap(["check", "--json", "--ways", "-"], copy);
+    expect(exit).toBe(1);
+    const findings: readonly FindingReport[] = JSON.parse(out).findings;
+    const stop = findings.find(({ rule }) => rule === "R14");
+    expect(stop?.ways.length).toBeGreaterThan(0);
+    for (const { lane, edits, removes, causes } of stop?.ways ?? []) {
+      expect(lane).toBe("upper");
+      expect(edits.length).toBeGreaterThan(0);
+      expect(removes).toContain(stop?.id);
+      expect(causes).not.toContain(stop?.id);
+    }
+    const notes = findings.filter(({ severity }) => severity === "note");
+    expect(notes.length).toBeGreaterThan(1);
+    expect(notes.every(({ ways }) => ways.length === 0)).toBe(true);
+  });
+
+  test("checks what is written out from note to note, where no lane holds a grip", async () => {
+    const { exit, out } = await runHalflap([
+      "check",
+      copyFile("f.json", passageCopy("fingerpicked")),
+    ]);
+    expect(exit).toBe(1);
+    expect(out).toMatch(/Orchard Wall\n\n.*bar 2\n {2}fix {3}R10 /);
+  });
+
   test("says so when no lane holds a grip", async () => {
     const copy = demoDraft();
-    const upper = { ...copy.lanes.upper, grips: {} };
-    const lower = { ...copy.lanes.lower, grips: {} };
+    const upper = { ...copy.lanes.upper, grips: {}, fills: {} };
+    const lower = { ...copy.lanes.lower, grips: {}, fills: {} };
     const file = copyFile("bare.json", { ...copy, lanes: { upper, lower } });
     const { exit, out } = await runHalflap(["check", file]);
     expect(exit).toBe(0);

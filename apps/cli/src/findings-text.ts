@@ -1,5 +1,5 @@
 /** Findings for people, by section and bars, and for programs, as JSON. */
-import { type Board, type LaneId, laneIds, type SlotId } from "@halflap/board/board";
+import { type Board, type Lane, type LaneId, laneIds, type SlotId } from "@halflap/board/board";
 import { countBySeverity, type FindingCount } from "@halflap/checker/count";
 import { type Finding, severities } from "@halflap/checker/finding";
 import type { WayOut } from "@halflap/checker/ways-out";
@@ -19,8 +19,8 @@ export function printFindings(
   waysFor: WaysFor,
 ): string {
   const title = board.title === "" ? "" : `${board.title}\n\n`;
-  if (laneIds.every((lane) => board.lanes[lane].grips.size === 0)) {
-    return `${title}No lane holds a grip, so there is nothing to check yet.\n`;
+  if (laneIds.every((lane) => isEmpty(board.lanes[lane]))) {
+    return `${title}No lane holds a grip or a note, so there is nothing to check yet.\n`;
   }
   let place = "";
   const blocks = findings.map((finding) => {
@@ -49,6 +49,10 @@ export function printFindingsJson(
     })),
   };
   return `${JSON.stringify(report, undefined, 2)}\n`;
+}
+
+function isEmpty({ grips, fills }: Lane): boolean {
+  return grips.size === 0 && fills.size === 0;
 }
 
 function printFinding(board: Board, finding: Finding, ways: readonly WayOut[]): string {
