@@ -3,18 +3,19 @@ import { createEffect, onCleanup } from "solid-js";
 import { gravestOf } from "../findings/reading-order.ts";
 import type { Desk } from "./desk.ts";
 
-/** Picks it as soon as there is one, unless something else was picked before. */
+/** Its documents come in one by one and are checked as they come: this long without news is all. */
+const settledMs = 400;
+
+/** Picks it once the findings stay as they are, unless something else was picked before. */
 export function createFirstLook(desk: Desk): void {
-  let frame: number | undefined;
+  let isTaken = false;
   createEffect(() => {
     const gravest = gravestOf(desk.findings());
-    if (frame !== undefined || !gravest) return;
-    // The lines have to stand before the page can scroll to one.
-    frame = requestAnimationFrame(() => {
+    if (isTaken || !gravest || desk.session.state().kind === "opening") return;
+    const timer = setTimeout(() => {
+      isTaken = true;
       if (!desk.picked()) desk.pick(gravest);
-    });
-  });
-  onCleanup(() => {
-    if (frame !== undefined) cancelAnimationFrame(frame);
+    }, settledMs);
+    onCleanup(() => clearTimeout(timer));
   });
 }
