@@ -118,24 +118,24 @@ test("a limit of one's own reaches the other browser, and its findings follow", 
   browser,
 }) => {
   const { upper, lower } = await openDuo(browser, server.address, demoDraft());
-  const leading = /move up to/;
-  await expect(upper.finding(leading).first()).toBeVisible({ timeout: 30_000 });
-  const before = await upper.finding(leading).count();
+  const strum = /very same strokes/;
+  await expect(upper.finding(strum).first()).toBeVisible({ timeout: 30_000 });
+  const before = await upper.finding(strum).count();
   const limit = async ({ page }: Player) => {
     await page.getByRole("button", { name: /^Key, meter, tempo and feel/ }).click();
     await page.getByRole("button", { name: "How strict the checker is…" }).click();
-    await page.getByRole("dialog").getByText("Doubling", { exact: true }).click();
-    return page.getByLabel("strings with the leading tone", { exact: true });
+    await page.getByRole("dialog").getByText("Strumming together").click();
+    return page.getByRole("spinbutton", { name: "bars in a row that make it a fix" });
   };
   const field = await limit(lower);
   await field.fill("99");
   await field.press("Enter");
   // Beyond its range it goes as far as it may.
-  await expect(field).toHaveValue("12");
-  await expect(upper.finding(leading)).toHaveCount(0);
-  await expect(await limit(upper)).toHaveValue("12");
+  await expect(field).toHaveValue("16");
+  await expect(upper.finding(strum)).toHaveCount(0);
+  await expect(await limit(upper)).toHaveValue("16");
   await upper.page.getByRole("button", { name: "All as they come" }).click();
   await expect(field).toHaveValue("2");
   await upper.page.getByRole("dialog").getByRole("button", { name: "Close" }).click();
-  await expect(upper.finding(leading)).toHaveCount(before);
+  await expect(upper.finding(strum)).toHaveCount(before);
 });
