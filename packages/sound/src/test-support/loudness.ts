@@ -55,7 +55,8 @@ function peakBetween(side: Float32Array): number {
   });
   let peak = 0;
   for (let at = 0; at < side.length; at += 1) {
-    // Far below the peak so far nothing can lie: skipped, since this runs over minutes of sound.
+    // Beside a sample of less than half the peak so far music has no higher one: this runs over
+    // minutes of sound.
     if (Math.abs(side[at] ?? 0) < peak / 2) continue;
     for (const phase of phases) {
       let sum = 0;

@@ -5,12 +5,19 @@
 
 /** The power at a frequency, through a Hann window over the whole. */
 export function powerAt(sound: Float64Array, frequency: number, sampleRate: number): number {
-  // Goertzel 1958.
+  return plainPower(windowed(sound), frequency, sampleRate);
+}
+
+function windowed(sound: Float64Array): Float64Array {
+  return sound.map((value, i) => value * (0.5 - 0.5 * Math.cos((2 * Math.PI * i) / sound.length)));
+}
+
+/** Goertzel 1958. */
+function plainPower(sound: Float64Array, frequency: number, sampleRate: number): number {
   const turn = 2 * Math.cos((2 * Math.PI * frequency) / sampleRate);
   let [one, two] = [0, 0];
   for (let i = 0; i < sound.length; i += 1) {
-    const window = 0.5 - 0.5 * Math.cos((2 * Math.PI * i) / sound.length);
-    const next = window * (sound[i] ?? 0) + turn * one - two;
+    const next = (sound[i] ?? 0) + turn * one - two;
     two = one;
     one = next;
   }
@@ -25,10 +32,11 @@ const searchSteps = 22;
 export function centsFrom(sound: Float64Array, frequency: number, sampleRate: number): number {
   let low = frequency / semitone ** 0.4;
   let high = frequency * semitone ** 0.4;
+  const shaped = windowed(sound);
   for (let step = 0; step < searchSteps; step += 1) {
     const left = high - (high - low) * goldenShare;
     const right = low + (high - low) * goldenShare;
-    if (powerAt(sound, left, sampleRate) > powerAt(sound, right, sampleRate)) high = right;
+    if (plainPower(shaped, left, sampleRate) > plainPower(shaped, right, sampleRate)) high = right;
     else low = left;
   }
   return 1200 * Math.log2((low + high) / 2 / frequency);
@@ -36,9 +44,10 @@ export function centsFrom(sound: Float64Array, frequency: number, sampleRate: nu
 
 /** The mean frequency in Hz, weighted by amplitude in steps of a third of an octave. */
 export function centroidOf(sound: Float64Array, sampleRate: number): number {
+  const shaped = windowed(sound);
   let [sum, weighted] = [0, 0];
   for (let frequency = 60; frequency < 12000; frequency *= 2 ** (1 / 24)) {
-    const amplitude = Math.sqrt(powerAt(sound, frequency, sampleRate)) * frequency;
+    const amplitude = Math.sqrt(plainPower(shaped, frequency, sampleRate)) * frequency;
     sum += amplitude;
     weighted += amplitude * frequency;
   }
