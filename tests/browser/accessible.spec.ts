@@ -1,7 +1,9 @@
 /** No serious fault that axe can find: door, board, neck and share, by day and by night. */
 import { readFileSync } from "node:fs";
 import { createRequire } from "node:module";
+import { demoDraft } from "@halflap/board/demo";
 import { expect, type Page, test } from "@playwright/test";
+import { openDuo } from "../support/duo.ts";
 import { newPlayer } from "../support/player.ts";
 import { removeTestServer, startTestServer, type TestServer } from "../support/server.ts";
 
@@ -45,6 +47,24 @@ for (const colorScheme of ["light", "dark"] as const) {
     expect(await faults(page)).toEqual([]);
   });
 }
+
+test("a picked finding, its ways out, an offer and the limits are accessible", async ({
+  browser,
+}) => {
+  const { lower, upper } = await openDuo(browser, server.address, demoDraft(), {
+    reducedMotion: "reduce",
+  });
+  const { page } = lower;
+  await page.locator(".finding-words", { hasText: "F7 only as a shape" }).first().click();
+  await page.getByRole("button", { name: "Offer it to Ben" }).first().click();
+  expect(await faults(page)).toEqual([]);
+  await expect(upper.page.locator(".proposal")).toBeVisible();
+  expect(await faults(upper.page)).toEqual([]);
+  await page.getByRole("button", { name: /^Key, meter, tempo and feel/ }).click();
+  await page.getByRole("button", { name: "How strict the checker is…" }).click();
+  await page.getByRole("dialog").getByText("Hands", { exact: true }).click();
+  expect(await faults(page)).toEqual([]);
+});
 
 test("axe itself finds a fault where there is one", async ({ page }) => {
   await page.setContent(
