@@ -62,10 +62,14 @@ function Picked(props: { readonly finding: Finding }) {
         {props.finding.words}
       </p>
       <div class="findings-tab-ways">
-        <button type="button" class="button small" onClick={openNeck}>
-          {findingsWords.show}
-        </button>
-        <Show when={props.finding.severity !== "note"}>
+        <Show
+          when={props.finding.severity !== "note"}
+          fallback={
+            <button type="button" class="button small" onClick={openNeck}>
+              {findingsWords.show}
+            </button>
+          }
+        >
           <button type="button" class="button small" onClick={showWays}>
             {waysWords.heading}
           </button>
