@@ -1,12 +1,9 @@
-/** The laws of the whole check, and what the segments measure. */
-import type { Board, Lane, LaneId } from "@halflap/board/board";
-import { midiNote } from "@halflap/theory/units";
+/** What every finding has, and what the segments measure. */
+import type { Board } from "@halflap/board/board";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { check } from "./check.ts";
-import type { Finding } from "./finding.ts";
 import type { Segment } from "./segments.ts";
-
 import { bars, type Played, type PlayedBar, smallBoard } from "./test-support/small-board.ts";
 import { preparedBoard } from "./tune.ts";
 
@@ -38,54 +35,7 @@ const board = fc
     smallBoard({ ...rest, form: form.map((place) => place % rest.sections.length) }),
   );
 
-/** The findings of rules that do not ask how low or high a note is. */
-function ofAnyHeight(asked: Board): readonly Finding[] {
-  return check(asked).filter(({ rule }) => !["R08", "R09", "R12", "R27"].includes(rule));
-}
-
-/** What a finding says without its words, which name lanes and octaves. */
-function bare({ words: _, ...rest }: Finding) {
-  return rest;
-}
-
 describe("check", () => {
-  test("lanes swapped give the same findings with the lanes swapped", () => {
-    fc.assert(
-      fc.property(board, (original) => {
-        const { upper, lower } = original.lanes;
-        const swapped = {
-          ...original,
-          lanes: { upper: { ...lower, id: "upper" }, lower: { ...upper, id: "lower" } },
-        } as const;
-        expect(mirrored(check(swapped))).toEqual(plain(check(original)));
-      }),
-    );
-  });
-
-  test("everything an octave up changes nothing but the octave", () => {
-    fc.assert(
-      fc.property(board, (original) => {
-        const { upper, lower } = original.lanes;
-        const raised = { ...original, lanes: { upper: octaveUp(upper), lower: octaveUp(lower) } };
-        const expected = ofAnyHeight(original).map((finding) => ({
-          ...bare(finding),
-          notes: finding.notes.map((note) => ({ ...note, pitch: note.pitch + 12 })),
-        }));
-        expect(ofAnyHeight(raised).map(bare)).toEqual(expected);
-      }),
-    );
-  });
-
-  test("a silent lane raises nothing about pairs", () => {
-    fc.assert(
-      fc.property(board, (original) => {
-        const silent: Lane = { ...original.lanes.upper, grips: new Map() };
-        const found = check({ ...original, lanes: { ...original.lanes, upper: silent } });
-        expect(found.filter(({ lanes }) => lanes.includes("upper"))).toEqual([]);
-      }),
-    );
-  });
-
   test("every finding has an id of its own, a place, notes, a crossed limit and a sentence", () => {
     fc.assert(
       fc.property(board, (original) => {
@@ -139,41 +89,3 @@ describe("segments", () => {
     expect(segment?.upper).toHaveLength(5);
   });
 });
-
-function octaveUp(lane: Lane): Lane {
-  const tuning = lane.setup.tuning.map((pitch) => midiNote(pitch + 12));
-  return { ...lane, setup: { ...lane.setup, tuning } };
-}
-
-/** A finding whose lanes have been renamed on the way. */
-type Renamed = Pick<Finding, "rule" | "severity" | "lanes" | "slots" | "notes">;
-
-/**
- * Order within a slot and the joining of equal sentences depend on the names of lanes: compare per
- * slot.
- */
-function plain(findings: readonly Finding[]): readonly string[] {
-  return findings.flatMap(perSlot).sort();
-}
-
-function mirrored(findings: readonly Finding[]): readonly string[] {
-  const other = (lane: LaneId): LaneId => (lane === "upper" ? "lower" : "upper");
-  return findings
-    .map(
-      (finding): Renamed => ({
-        ...finding,
-        lanes: [...finding.lanes].map(other).sort().reverse(),
-        notes: finding.notes.map((note) => ({ ...note, lane: other(note.lane) })),
-      }),
-    )
-    .flatMap(perSlot)
-    .sort();
-}
-
-function perSlot({ rule, severity, lanes, slots, notes }: Renamed): readonly string[] {
-  return slots.map((slot) => {
-    const here = notes.filter((note) => note.slot === slot);
-    const sounding = here.map(({ lane, pitch }) => `${lane} ${pitch}`).sort();
-    return [slot, rule, severity, ...lanes, ...sounding].join(" ");
-  });
-}

@@ -41,3 +41,12 @@ test("R25 names the one whose gaps they are", () => {
   const gapOwners = [1, 2, 3].map((number) => ({ bar: number, beat: 3, owner: "upper" }) as const);
   expect(gaps(2, { gapOwners })).toMatchObject([{ lanes: ["upper"] }]);
 });
+
+test("R25 waits until some grip or fill is written in the passage", () => {
+  const nothing: Played = ["C", "-", "-"];
+  const sections = bars(nothing, nothing, nothing);
+  expect(gaps(2, { sections })).toEqual([]);
+  expect(gaps(2, { sections: bars(nothing, bar, nothing) })).toHaveLength(1);
+  const fills = { upper: [{ bar: 1, beat: 3, beats: 1 }] };
+  expect(gaps(2, { sections, fills })).toMatchObject([{ measured: 2 }]);
+});

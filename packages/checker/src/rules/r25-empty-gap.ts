@@ -13,6 +13,8 @@ export const emptyGap: PassageRule = (passage, tune) => {
   const { gaps } = passage.passage;
   if (gaps.length === 0) return [];
   const figures = laneIds.flatMap((lane) => figuresOf(passage, lane));
+  const hasGrip = passage.segments.some(({ grips }) => grips.upper ?? grips.lower);
+  if (!hasGrip && figures.length === 0) return [];
   const isEmpty = (gap: Gap) =>
     gap.owner !== "open" && !figures.some((figure) => meeting(figure, gap) !== undefined);
   const runs: Gap[][] = [[]];
