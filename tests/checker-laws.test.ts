@@ -85,7 +85,7 @@ test("a board without grips and fills raises nothing but what is about its form"
   );
 });
 
-test("silencing a rule changes no other finding, and of its own only that they are silenced", () => {
+test("silencing a rule changes no other finding, and its own only in being silenced", () => {
   const silence = fc.record({
     rule: fc.constantFrom(...ruleIds),
     from: fc.nat(3),

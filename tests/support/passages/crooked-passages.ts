@@ -26,7 +26,7 @@ D, 100, no bass
   ],
 };
 
-/** G shapes behind the second fret, D shapes behind the seventh: one of them reads without its capo. */
+/** G shapes behind the second fret, D shapes behind the seventh; one is read without its capo. */
 const twoCapos: Passage = {
   name: "two capos",
   chart: `Cold Spring Porch

@@ -21,7 +21,7 @@ type ByBars<T> = Readonly<Record<string, T>>;
 export type PassageFill = readonly [bar: number, beat: number, beats: number, notes: string];
 
 export type PassagePart = {
-  /** A grip a chord, in the order of the chart: "-" none, "%" the one before; bar lines are free. */
+  /** A grip a chord, in the order of the chart: "-" none, "%" the same; bar lines are free. */
   readonly grips: string;
   /** One bar of strokes, for the whole passage or by bars. */
   readonly strum?: string | ByBars<string>;
