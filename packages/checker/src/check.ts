@@ -1,17 +1,19 @@
 /** The check: every finding of a board, in the order in which its players would read them. */
-import type { Board } from "@halflap/board/board";
-import { type Mode, makeTimeline } from "@halflap/timeline/passages";
+import type { Board, SectionId } from "@halflap/board/board";
+import { type Mode, makeKeeper, sameItems } from "@halflap/timeline/keeper";
+import { makeTimeline } from "@halflap/timeline/passages";
 import type { Finding } from "./finding.ts";
 import type { Hit } from "./hit.ts";
 import { boardRules, passageRules, slotRules } from "./rules/catalogue.ts";
 import type { Segment } from "./segments.ts";
-import { settle } from "./settle.ts";
+import { settle, settleSection } from "./settle.ts";
 import {
   type CheckedBar,
   type CheckedPassage,
   type Frame,
   makePreparation,
   nextRoots,
+  type PreparedBoard,
   soundingChord,
   type Tune,
 } from "./tune.ts";
@@ -34,22 +36,87 @@ export function makeChecker(): Checker {
   const prepare = makePreparation();
   const slotHits = rememberSlots();
   const passageHits = rememberPassages();
-  let last: ReadonlyMap<string, Finding> = new Map();
+  const settled = makeKeeper<readonly Finding[]>();
+  const sections = makeKeeper<readonly Finding[]>();
+  const boardHits = rememberBoardHits();
   return (board, mode = "keep") => {
     const prepared = prepare(board, timelineOf(board, mode), mode);
     const { tune, frame, passages } = prepared;
-    const hits = passages.flatMap((passage) => [
-      ...passageHits(passage, tune, frame),
-      ...passage.segments.flatMap((segment) => slotHits(segment, tune, frame)),
-    ]);
-    const whole = boardRules.flatMap((rule) => rule(prepared, board));
-    const findings = settle(board, passages, [...hits, ...whole]).map((finding) => {
-      const before = last.get(finding.id);
-      return before !== undefined && isSame(before, finding) ? before : finding;
+    const whole = boardHits(prepared, board, mode);
+    const bySection = new Map<SectionId, (readonly Finding[])[]>();
+    for (const passage of passages) {
+      const inSlots = passage.segments.map((segment) => slotHits(segment, tune, frame));
+      const inPassage = passageHits(passage, tune, frame);
+      const ofBoard = whole.get(passage) ?? [];
+      const from = [passage, board.silences, inPassage, ...inSlots, ...ofBoard];
+      const findings = settled.keep(passage.passage.id, from, (last) =>
+        sharedFindings(
+          last,
+          settle(board.silences, passage, [...inPassage, ...inSlots.flat(), ...ofBoard]),
+        ),
+      );
+      const { id } = passage.passage.section;
+      bySection.set(id, [...(bySection.get(id) ?? []), findings]);
+    }
+    const findings = board.sections.flatMap((section) => {
+      const inSection = bySection.get(section.id) ?? [];
+      return sections.keep(section.id, [section, ...inSection], () =>
+        settleSection(section, inSection),
+      );
     });
-    if (mode === "keep") last = new Map(findings.map((finding) => [finding.id, finding]));
+    for (const keeper of [settled, sections]) keeper.turn(mode);
     return findings;
   };
+}
+
+/** The hits about the whole board by passage; those that say the same are the same objects. */
+function rememberBoardHits() {
+  let last: readonly Hit[] = [];
+  return (prepared: PreparedBoard, board: Board, mode: Mode) => {
+    const found = boardRules
+      .flatMap((rule) => rule(prepared, board))
+      .map((hit) => last.find((before) => isSameHit(before, hit)) ?? hit);
+    if (mode === "keep") last = found;
+    const hits = new Map<CheckedPassage, Hit[]>();
+    if (found.length === 0) return hits;
+    const passageOf = new Map<Segment, CheckedPassage>();
+    for (const passage of prepared.passages) {
+      for (const segment of passage.segments) passageOf.set(segment, passage);
+    }
+    for (const hit of found) {
+      const passage = hit.segments[0] && passageOf.get(hit.segments[0]);
+      if (passage === undefined) continue;
+      hits.set(passage, [...(hits.get(passage) ?? []), hit]);
+    }
+    return hits;
+  };
+}
+
+function isSameHit(a: Hit, b: Hit): boolean {
+  return (
+    a.rule === b.rule &&
+    a.severity === b.severity &&
+    a.words === b.words &&
+    a.measured === b.measured &&
+    a.threshold === b.threshold &&
+    a.span?.start === b.span?.start &&
+    a.span?.end === b.span?.end &&
+    sameItems(a.lanes, b.lanes) &&
+    sameItems(a.segments, b.segments) &&
+    sameFields(a.notes, b.notes)
+  );
+}
+
+/** The findings, each as the object it was last time where it says the same. */
+function sharedFindings(
+  last: readonly Finding[] | undefined,
+  findings: readonly Finding[],
+): readonly Finding[] {
+  const known = new Map(last?.map((finding) => [finding.id, finding]));
+  return findings.map((finding) => {
+    const before = known.get(finding.id);
+    return before !== undefined && isSame(before, finding) ? before : finding;
+  });
 }
 
 type Remembered = {
@@ -99,10 +166,6 @@ function isSame(a: Finding, b: Finding): boolean {
     sameFields(a.spans, b.spans) &&
     sameFields(a.notes, b.notes)
   );
-}
-
-function sameItems(a: readonly unknown[], b: readonly unknown[]): boolean {
-  return a.length === b.length && a.every((item, index) => item === b[index]);
 }
 
 /** Whether two lists hold objects with the same values in the same order. */

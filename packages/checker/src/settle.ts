@@ -1,5 +1,5 @@
 /** From hits to the list a guitarist reads: one finding for one trouble, in reading order. */
-import type { BarId, Board, SlotId } from "@halflap/board/board";
+import type { BarId, Board, Section, SlotId } from "@halflap/board/board";
 import { ticks } from "@halflap/theory/units";
 import {
   type Finding,
@@ -24,60 +24,70 @@ const covers: Readonly<Partial<Record<RuleId, readonly RuleId[]>>> = {
   R36: ["R13"],
 };
 
-/** A hit with the passage it is of, and the reason it was silenced, if it was. */
-type SettledHit = Hit & {
-  readonly passage: number;
-  readonly silenced: string | undefined;
-};
+/** A hit with the reason it was silenced, if it was. */
+type SettledHit = Hit & { readonly silenced: string | undefined };
 
-/**
- * The findings of a board from the hits of its rules, in reading order. What holds in several
- * passes of a section is one finding, as grave as in the gravest.
- */
+/** The findings of one passage from the hits of its rules, in reading order. */
 export function settle(
-  board: Board,
-  passages: readonly CheckedPassage[],
+  silences: Board["silences"],
+  passage: CheckedPassage,
   hits: readonly Hit[],
-): Finding[] {
-  const passageOf = new Map<Segment, number>();
-  const placeOf = placesOf(board, passages, passageOf);
-  const silenceOf = silencesOf(board);
+): readonly Finding[] {
+  const places = new Map(passage.segments.map((segment, index) => [segment, index]));
+  const placeOf: PlaceOf = (segment) => (segment && places.get(segment)) ?? places.size;
+  const silenceOf = silencesOf(silences);
   const settled = withoutCovered(hits).map((hit) => ({
     ...hit,
-    passage: (hit.segments[0] && passageOf.get(hit.segments[0])) ?? 0,
     silenced: silenceOf(hit.rule, hit.segments),
   }));
-  const findings = new Map<string, { readonly finding: Finding; readonly place: number }>();
-  for (const hit of joined(settled, placeOf)) {
-    const finding = asFinding(hit, passages[hit.passage]);
-    const known = findings.get(finding.id)?.finding;
-    if (known !== undefined && gravity(known) <= gravity(finding)) continue;
-    findings.set(finding.id, { finding, place: placeOf(hit.segments[0]) });
-  }
-  return [...findings.values()]
-    .sort(
-      (a, b) =>
-        a.place - b.place ||
-        gravity(a.finding) - gravity(b.finding) ||
-        ruleIds.indexOf(a.finding.rule) - ruleIds.indexOf(b.finding.rule) ||
-        compare(a.finding.lanes.join(), b.finding.lanes.join()) ||
-        compare(a.finding.id, b.finding.id),
-    )
-    .map(({ finding }) => finding);
+  return listed(
+    joined(settled, placeOf).map((hit) => ({
+      finding: asFinding(hit),
+      place: placeOf(hit.segments[0]),
+    })),
+  );
 }
 
-/** Where a slot stands in the chart; also notes the passage of each segment. */
-function placesOf(
-  board: Board,
-  passages: readonly CheckedPassage[],
-  passageOf: Map<Segment, number>,
-): (segment: Segment | undefined) => number {
-  const slots = board.sections.flatMap((section) => section.bars.flatMap((bar) => bar.slots));
-  const place = new Map<SlotId, number>(slots.map((slot, index) => [slot.id, index]));
-  for (const [index, { segments }] of passages.entries()) {
-    for (const segment of segments) passageOf.set(segment, index);
+/**
+ * The findings of several passages of one section in reading order. What holds in several of them
+ * is one finding, as grave as in the gravest.
+ */
+export function settleSection(
+  section: Section,
+  passages: readonly (readonly Finding[])[],
+): readonly Finding[] {
+  const [only, ...more] = passages;
+  if (only !== undefined && more.length === 0) return only;
+  const slots = section.bars.flatMap((bar) => bar.slots);
+  const places = new Map<SlotId, number>(slots.map((slot, index) => [slot.id, index]));
+  const placeOf = ({ slots: [slot] }: Finding) => (slot && places.get(slot)) ?? places.size;
+  return listed(passages.flat().map((finding) => ({ finding, place: placeOf(finding) })));
+}
+
+type PlaceOf = (segment: Segment | undefined) => number;
+type PlacedFinding = { readonly finding: Finding; readonly place: number };
+
+/** Each finding once, the gravest of those with one id, in reading order. */
+function listed(placed: readonly PlacedFinding[]): readonly Finding[] {
+  const byId = new Map<string, PlacedFinding>();
+  for (const each of placed) {
+    const known = byId.get(each.finding.id)?.finding;
+    if (known === undefined || gravity(known) > gravity(each.finding)) {
+      byId.set(each.finding.id, each);
+    }
   }
-  return (segment) => (segment && place.get(segment.slot.id)) ?? slots.length;
+  return [...byId.values()].sort(inOrder).map(({ finding }) => finding);
+}
+
+/** By place, then severity, then rule, then lanes. */
+function inOrder(a: PlacedFinding, b: PlacedFinding): number {
+  return (
+    a.place - b.place ||
+    gravity(a.finding) - gravity(b.finding) ||
+    ruleIds.indexOf(a.finding.rule) - ruleIds.indexOf(b.finding.rule) ||
+    compare(a.finding.lanes.join(), b.finding.lanes.join()) ||
+    compare(a.finding.id, b.finding.id)
+  );
 }
 
 /** Drops every hit whose notes a weightier hit about the same slots names already. */
@@ -121,9 +131,9 @@ function keyOf({ lane, slot, pitch }: FindingNote): string {
 }
 
 /** The reason that covers the first slot, when silences of the rule cover every bar. */
-function silencesOf(board: Board) {
+function silencesOf(silences: Board["silences"]) {
   const reasons = new Map<string, Map<BarId, string>>();
-  for (const { rule, bars, reason } of board.silences) {
+  for (const { rule, bars, reason } of silences) {
     const ofRule = reasons.get(rule) ?? new Map<BarId, string>();
     for (const bar of bars) if (!ofRule.has(bar)) ofRule.set(bar, reason);
     reasons.set(rule, ofRule);
@@ -137,14 +147,11 @@ function silencesOf(board: Board) {
 }
 
 /** Joins hits in slots that follow one another in a passage when they say exactly the same. */
-function joined(
-  hits: readonly SettledHit[],
-  placeOf: (segment: Segment | undefined) => number,
-): readonly SettledHit[] {
+function joined(hits: readonly SettledHit[], placeOf: PlaceOf): readonly SettledHit[] {
   const runs = new Map<string, SettledHit[]>();
   for (const hit of hits) {
-    const { passage, rule, severity, lanes, silenced, words } = hit;
-    const key = [passage, rule, severity, lanes, silenced === undefined, silenced, words].join("|");
+    const { rule, severity, lanes, silenced, words } = hit;
+    const key = [rule, severity, lanes, silenced === undefined, silenced, words].join("|");
     const group = runs.get(key);
     const run = group?.at(-1);
     if (group === undefined) runs.set(key, [hit]);
@@ -156,11 +163,7 @@ function joined(
 }
 
 /** Hits with a place of their own inside their slots are never joined. */
-function follows(
-  run: SettledHit,
-  hit: SettledHit,
-  placeOf: (segment: Segment | undefined) => number,
-): boolean {
+function follows(run: SettledHit, hit: SettledHit, placeOf: PlaceOf): boolean {
   if (run.span !== undefined || hit.span !== undefined) return false;
   return placeOf(hit.segments[0]) === placeOf(run.segments.at(-1)) + 1;
 }
@@ -174,12 +177,12 @@ function join(a: SettledHit, b: SettledHit): SettledHit {
   };
 }
 
-function asFinding(hit: SettledHit, passage: CheckedPassage | undefined): Finding {
+function asFinding(hit: SettledHit): Finding {
   const slots = hit.segments.map((segment) => segment.slot.id);
   const first = hit.segments[0];
   const within = hit.span === undefined || first === undefined ? 0 : hit.span.start - first.start;
   const place = hit.span === undefined ? "" : `@${within}`;
-  const spans = spansOf(hit, passage);
+  const spans = spansOf(hit);
   return {
     id: `${hit.rule}:${hit.lanes.join("+")}:${slots[0]}${place}`,
     rule: hit.rule,
@@ -198,18 +201,22 @@ function asFinding(hit: SettledHit, passage: CheckedPassage | undefined): Findin
 }
 
 /** The hit's own stretch, or its slots from end to end, bar by bar. */
-function spansOf(hit: Hit, passage: CheckedPassage | undefined): readonly FindingSpan[] {
-  const ends = hit.segments.map(({ start, slot }) => start + slot.length);
-  const from = hit.span?.start ?? Math.min(...hit.segments.map(({ start }) => start));
-  const until = hit.span?.end ?? Math.max(...ends);
-  const ids = new Set(hit.segments.map(({ bar }) => bar.id));
-  return (passage?.passage.bars ?? [])
-    .filter(({ bar }) => ids.has(bar.id))
-    .map(({ bar, start }) => ({
+function spansOf(hit: Hit): readonly FindingSpan[] {
+  const from = hit.span?.start ?? 0;
+  const until = hit.span?.end ?? Number.POSITIVE_INFINITY;
+  const spans = new Map<BarId, FindingSpan>();
+  for (const { bar, slot, start } of hit.segments) {
+    const barStart = start - slot.start;
+    const own = spans.get(bar.id);
+    const [begins, ends] =
+      hit.span === undefined ? [slot.start, slot.start + slot.length] : [0, bar.length];
+    spans.set(bar.id, {
       bar: bar.id,
-      start: ticks(Math.min(bar.length, Math.max(0, from - start))),
-      end: ticks(Math.max(0, Math.min(bar.length, until - start))),
-    }));
+      start: own?.start ?? ticks(Math.min(bar.length, Math.max(begins, from - barStart))),
+      end: ticks(Math.max(0, Math.min(ends, until - barStart))),
+    });
+  }
+  return [...spans.values()];
 }
 
 function gravity(hit: Pick<Hit, "severity">): number {

@@ -2,14 +2,12 @@
 import type { Bar, BarId, Board, Lane, LaneId, SectionId } from "@halflap/board/board";
 import type { Dynamic, Fill, Strum } from "@halflap/board/playing";
 import { type Ticks, ticks } from "@halflap/theory/units";
+import { type Keeper, type Mode, makeKeeper } from "./keeper.ts";
 import { type LaneBarSource, laneBarOf, type PlacedFill } from "./lane-bar.ts";
 import { isSameBar, isSamePassage, isSameSource } from "./sameness.ts";
 import { gapsOf, sungOf } from "./singing.ts";
 import type { LaneBar, Pass, Passage, PlayedBar, Timeline } from "./timeline.ts";
 import { roundsOf, type Way, wayOf } from "./ways.ts";
-
-/** Whether a board is the next one, or only tried: then all is remembered as if it never came. */
-export type Mode = "keep" | "try";
 
 /** A maker of timelines that keeps the parts of its last one. */
 export type TimelineMaker = (board: Board, mode?: Mode) => Timeline;
@@ -21,45 +19,23 @@ export function timelineOf(board: Board): Timeline {
 
 /** A maker that gives back the same passages, bars and lane bars wherever nothing changed. */
 export function makeTimeline(): TimelineMaker {
-  let lastBars = new Map<string, { readonly source: LaneBarSource; readonly made: LaneBar }>();
-  let lastPlayed = new Map<string, PlayedBar>();
-  let lastPassages = new Map<string, Passage>();
+  const keeping: Keeping = { lanes: makeKeeper(), passages: makeKeeper() };
   return (board, mode = "keep") => {
-    const bars: typeof lastBars = new Map();
-    const played: typeof lastPlayed = new Map();
-    const passages: typeof lastPassages = new Map();
-    const laneBar = (key: string, source: LaneBarSource): LaneBar => {
-      const last = lastBars.get(key);
-      const made = last && isSameSource(last.source, source) ? last.made : laneBarOf(source);
-      bars.set(key, { source, made });
-      return made;
-    };
-    const playedBar = (key: string, next: PlayedBar): PlayedBar => {
-      const last = lastPlayed.get(key);
-      const made = last && isSameBar(last, next) ? last : next;
-      played.set(key, made);
-      return made;
-    };
-    const passage = (next: Passage): Passage => {
-      const last = lastPassages.get(next.id);
-      const made = last && isSamePassage(last, next) ? last : next;
-      passages.set(next.id, made);
-      return made;
-    };
-    const timeline = timelineFrom(board, { laneBar, playedBar, passage });
-    if (mode === "try") return timeline;
-    lastBars = bars;
-    lastPlayed = played;
-    lastPassages = passages;
+    const timeline = timelineFrom(board, keeping);
+    for (const keeper of Object.values(keeping)) keeper.turn(mode);
     return timeline;
   };
 }
 
-/** Where parts are kept: each gives back what it made last time, if that says the same. */
+/** One lane through a passage, with what each of its bars was made from. */
+type LanePart = {
+  readonly sources: readonly LaneBarSource[];
+  readonly bars: readonly LaneBar[];
+};
+
 type Keeping = {
-  readonly laneBar: (key: string, source: LaneBarSource) => LaneBar;
-  readonly playedBar: (key: string, next: PlayedBar) => PlayedBar;
-  readonly passage: (next: Passage) => Passage;
+  readonly lanes: Keeper<LanePart>;
+  readonly passages: Keeper<Passage>;
 };
 
 function timelineFrom(board: Board, keep: Keeping): Timeline {
@@ -95,59 +71,82 @@ function timelineFrom(board: Board, keep: Keeping): Timeline {
 }
 
 function passageOf(board: Board, way: Way, fills: FillsOfSections, keep: Keeping): Passage {
-  const { section, bars } = way;
-  const starts: Ticks[] = [];
-  let length = 0;
-  for (const bar of bars) {
-    starts.push(ticks(length));
-    length += bar.length;
-  }
-  const lanes = {
-    upper: laneBarsOf(board, way, board.lanes.upper, starts, fills, keep),
-    lower: laneBarsOf(board, way, board.lanes.lower, starts, fills, keep),
-  };
-  const played = bars.flatMap((bar, index): readonly PlayedBar[] => {
-    const [start, upper, lower] = [starts[index], lanes.upper[index], lanes.lower[index]];
-    if (start === undefined || upper === undefined || lower === undefined) return [];
-    return [
-      keep.playedBar(`${way.id}|${bar.id}`, {
-        bar,
-        start,
-        aims: board.aims.get(bar.id),
-        lanes: { upper, lower },
-      }),
-    ];
-  });
-  const sung = way.isSung ? sungOf(board.phrases, played, way.singer) : [];
-  const whole = ticks(length);
-  const gaps = gapsOf(sung, whole, board.gapOwners, played);
-  return keep.passage({
-    id: way.id,
-    section,
-    bars: played,
-    length: whole,
-    sung,
-    gaps,
-    next: way.next,
+  const { section, bars, singer, isSung, next } = way;
+  const upper = laneBarsOf(board, way, board.lanes.upper, fills, keep);
+  const lower = laneBarsOf(board, way, board.lanes.lower, fills, keep);
+  const { aims, phrases, gapOwners } = board;
+  const from = [section, upper, lower, aims, phrases, gapOwners, singer, isSung, ...next];
+  return keep.passages.keep(way.id, from, (last) => {
+    const starts = startsOf(bars);
+    const played = bars.flatMap((bar, index): readonly PlayedBar[] => {
+      const [start, above, below] = [starts[index], upper[index], lower[index]];
+      if (start === undefined || above === undefined || below === undefined) return [];
+      const lanes = { upper: above, lower: below };
+      const made = { bar, start, aims: aims.get(bar.id), lanes };
+      const before = last?.bars[index];
+      return [before !== undefined && isSameBar(before, made) ? before : made];
+    });
+    const whole = ticks(bars.reduce((sum, bar) => sum + bar.length, 0));
+    const sung = isSung ? sungOf(phrases, played, singer) : [];
+    const gaps = gapsOf(sung, whole, gapOwners, played);
+    const made = { id: way.id, section, bars: played, length: whole, sung, gaps, next };
+    return last !== undefined && isSamePassage(last, made) ? last : made;
   });
 }
 
+function startsOf(bars: readonly Bar[]): readonly Ticks[] {
+  let start = 0;
+  return bars.map((bar) => {
+    const here = ticks(start);
+    start += bar.length;
+    return here;
+  });
+}
+
+/** Everything of a lane but its grips is compared as a whole: a grip is what changes most. */
 function laneBarsOf(
   board: Board,
   way: Way,
   lane: Lane,
-  starts: readonly Ticks[],
   fills: FillsOfSections,
   keep: Keeping,
 ): readonly LaneBar[] {
+  const { bars, entry, after, section } = way;
+  const slots = [...bars.flatMap((bar) => bar.slots), ...(after === undefined ? [] : [after])];
+  const { setup, strums, strumming, dynamics, palmMutes, letRings, layOuts, restingPasses } = lane;
+  const from = [
+    ...[section, entry, after, board.feel, board.meter, setup, strums, strumming, lane.fills],
+    ...[dynamics, palmMutes, letRings, layOuts, restingPasses],
+    ...slots.map((slot) => lane.grips.get(slot.id)),
+  ];
+  const part = keep.lanes.keep(`${way.id}|${lane.id}`, from, (last) => {
+    const sources = sourcesOf(board, way, lane, fills);
+    const made = sources.map((source, index) => {
+      const before = last?.sources[index];
+      const kept = before !== undefined && isSameSource(before, source) && last?.bars[index];
+      return kept || laneBarOf(source);
+    });
+    const isKept = made.every((bar, index) => bar === last?.bars[index]);
+    return { sources, bars: isKept && made.length === last?.bars.length ? last.bars : made };
+  });
+  return part.bars;
+}
+
+function sourcesOf(
+  board: Board,
+  way: Way,
+  lane: Lane,
+  fills: FillsOfSections,
+): readonly LaneBarSource[] {
   const { bars, entry, after } = way;
   const passRests = entry !== undefined && lane.restingPasses.has(entry.id);
+  const placed = placedFills(fills[lane.id].get(way.section.id) ?? [], bars);
+  const starts = startsOf(bars);
   let dynamic: Dynamic | undefined;
   return bars.map((bar, index) => {
     dynamic = lane.dynamics.get(bar.id) ?? dynamic;
     const nextSlot = bars[index + 1]?.slots[0] ?? after;
-    const start = starts[index] ?? ticks(0);
-    return keep.laneBar(`${way.id}|${lane.id}|${bar.id}`, {
+    return {
       lane: lane.id,
       bar,
       setup: lane.setup,
@@ -155,14 +154,14 @@ function laneBarsOf(
       nextSlot,
       nextGrip: nextSlot && lane.grips.get(nextSlot.id),
       strum: strumOf(lane, way, bar.id),
-      fills: fillsIn(fills[lane.id].get(way.section.id) ?? [], bars, starts, start, bar.length),
+      fills: fillsIn(placed, starts[index] ?? 0, bar.length),
       rests: passRests || lane.layOuts.has(bar.id),
       dynamic,
       palmMute: lane.palmMutes.has(bar.id),
       letRing: lane.letRings.has(bar.id),
       feel: board.feel,
       meter: board.meter,
-    });
+    };
   });
 }
 
@@ -198,20 +197,23 @@ function fillsBySection(board: Board): FillsOfSections {
   return { upper: grouped(board.lanes.upper), lower: grouped(board.lanes.lower) };
 }
 
-/** The fills that reach into the bar at `start`, each with its place from there. */
+/** The fills that stand in these bars, each with its place from the start of the first. */
+function placedFills(fills: readonly Fill[], bars: readonly Bar[]): readonly PlacedFill[] {
+  const starts = startsOf(bars);
+  const placeOf = new Map(bars.map((bar, index) => [bar.id, starts[index] ?? 0]));
+  return fills.flatMap((fill) => {
+    const at = placeOf.get(fill.bar);
+    return at === undefined ? [] : [{ fill, from: at + fill.start }];
+  });
+}
+
+/** Those of them that reach into a bar, each with its place from the start of that bar. */
 function fillsIn(
-  fills: readonly Fill[],
-  bars: readonly Bar[],
-  starts: readonly Ticks[],
-  start: Ticks,
+  placed: readonly PlacedFill[],
+  start: number,
   length: Ticks,
 ): readonly PlacedFill[] {
-  if (fills.length === 0) return [];
-  return fills.flatMap((fill) => {
-    const index = bars.findIndex((bar) => bar.id === fill.bar);
-    const at = starts[index];
-    if (at === undefined) return [];
-    const from = at + fill.start - start;
-    return from < length && from + fill.length > 0 ? [{ fill, from }] : [];
-  });
+  return placed
+    .map(({ fill, from }) => ({ fill, from: from - start }))
+    .filter(({ fill, from }) => from < length && from + fill.length > 0);
 }

@@ -1,5 +1,6 @@
 /** Whether what was made last time still says the same, so that it can be kept. */
 import { laneIds } from "@halflap/board/board";
+import { sameItems } from "./keeper.ts";
 import type { LaneBarSource } from "./lane-bar.ts";
 import type { Passage, PlayedBar } from "./timeline.ts";
 
@@ -33,10 +34,6 @@ export function isSamePassage(a: Passage, b: Passage): boolean {
     sameThings(a.sung, b.sung) &&
     sameThings(a.gaps, b.gaps)
   );
-}
-
-function sameItems(a: readonly unknown[], b: readonly unknown[]): boolean {
-  return a.length === b.length && a.every((item, index) => item === b[index]);
 }
 
 function sameThings<T extends object>(a: readonly T[], b: readonly T[]): boolean {
