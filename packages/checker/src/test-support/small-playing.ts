@@ -10,7 +10,7 @@ import { assert, fret, ticks } from "@halflap/theory/units";
 /** Something for each lane, where there is something. */
 export type ByLane<T> = Partial<Readonly<Record<LaneId, T>>>;
 
-/** A fill by bar number; `beat` from 1, `beats` how many, each note with its beats from the start. */
+/** A fill by bar number and `beat` from 1; each of its notes with its beats from the start. */
 export type SmallFill = Partial<Pick<Fill, "kind" | "together">> & {
   readonly bar: number;
   readonly beat: number;
