@@ -2,9 +2,10 @@
 
 export type Figure = {
   readonly name: string;
-  readonly unit: "ms" | "KB";
+  /** x = times as fast as real time, of which more is better. */
+  readonly unit: "ms" | "KB" | "x";
   readonly value: number;
-  /** At most this; undefined where we only watch. */
+  /** At most this, of x at least; undefined where we only watch. */
   readonly budget: number | undefined;
   /** The same thing done plainly, measured in the same run. */
   readonly baseline: { readonly name: string; readonly value: number };
@@ -33,7 +34,8 @@ export function timed(runs: number, work: () => void): readonly number[] {
 export function told(figure: Figure): string {
   const { name, unit, value, budget, baseline } = figure;
   const ratio = value / baseline.value;
-  const verdict = budget === undefined ? "" : value <= budget ? "within" : "OVER";
+  const isWithin = budget === undefined || (unit === "x" ? value >= budget : value <= budget);
+  const verdict = budget === undefined ? "" : isWithin ? "within" : unit === "x" ? "UNDER" : "OVER";
   const limit = budget === undefined ? "" : `  (${verdict} the budget of ${budget} ${unit})`;
   return [
     `${name}: ${value.toFixed(2)} ${unit}${limit}`,

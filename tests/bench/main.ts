@@ -6,12 +6,14 @@ import { editToPaint } from "./edit-to-paint.ts";
 import { type Figure, told } from "./figure.ts";
 import { neck } from "./neck.ts";
 import { pageWeight } from "./page-weight.ts";
+import { sound } from "./sound.ts";
 import { theoryWeight } from "./theory-weight.ts";
 
 const benches: Readonly<Record<string, () => Promise<readonly Figure[]> | readonly Figure[]>> = {
   "chart-text": chartText,
   checking,
   neck,
+  sound,
   "theory-weight": theoryWeight,
   "page-weight": pageWeight,
   "edit-to-paint": editToPaint,

@@ -1,6 +1,6 @@
 /**
- * Reads a WAV file with a second program: sox, where the machine has it or can install it; else with
- * a reader of our own, which knows the format's chunks and nothing of how we write them.
+ * Reads a WAV file with a second program: sox, where the machine has it or can install it; else
+ * with a reader of our own, which knows the format's chunks and nothing of how we write them.
  */
 import { spawnSync } from "node:child_process";
 import { existsSync, readFileSync } from "node:fs";

@@ -1,4 +1,4 @@
-/** What stands between the strings and the ear: wood that rings along, and the reach of both ends. */
+/** What stands between strings and ear: wood that rings along, and what it lets through. */
 
 /** A mode of the body: its frequency in Hz, how narrow it is, and how loud beside the strings. */
 export type Mode = { readonly frequency: number; readonly quality: number; readonly gain: number };

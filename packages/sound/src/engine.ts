@@ -1,6 +1,6 @@
 /**
- * The player: takes events, gives samples. It runs alike in an audio worklet, a worker and Node, and
- * the samples do not depend on the size of the blocks that are asked for.
+ * The player: takes events, gives samples. It runs alike in an audio worklet, a worker and Node,
+ * and the samples do not depend on the size of the blocks that are asked for.
  */
 import { laneIds } from "@halflap/board/board";
 import { assert } from "@halflap/theory/units";
@@ -42,6 +42,7 @@ export type Engine = {
   readonly render: (left: Float32Array, right: Float32Array) => void;
 };
 
+/** How late an event may be, and how long stopping takes. */
 export const lateMaxSeconds = 0.05;
 export const fadeSeconds = 0.015;
 

@@ -1,4 +1,4 @@
-/** Both guitars of a round: the sounding notes of the timeline, each stroke spread over its strings. */
+/** Both guitars of a round: the timeline's notes, each stroke spread over its strings. */
 import { laneIds } from "@halflap/board/board";
 import { type SoundEvent, soundEvents } from "@halflap/timeline/sound-events";
 import type { Timeline } from "@halflap/timeline/timeline";

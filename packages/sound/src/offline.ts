@@ -1,4 +1,4 @@
-/** Renders a performance as fast as the machine can, in slices, so that it can be watched and left. */
+/** Renders a performance as fast as the machine can, in slices: to be watched and left. */
 import { type EngineOptions, makeEngine } from "./engine.ts";
 import type { Performance } from "./performance.ts";
 
@@ -27,13 +27,13 @@ export function lengthInSamples({ end }: Performance, sampleRate: number): numbe
 
 /** One slice after the other; whoever stops asking has cancelled. */
 export function* renderSlices(
-  performance: Performance,
+  played: Performance,
   sampleRate: number,
   options: EngineOptions,
 ): Generator<Slice> {
   const engine = makeEngine(sampleRate, options);
-  engine.schedule(performance.events, { origin: 0, generation: 0 });
-  const length = lengthInSamples(performance, sampleRate);
+  engine.schedule(played.events, { origin: 0, generation: 0 });
+  const length = lengthInSamples(played, sampleRate);
   for (let at = 0; at < length; at = engine.position()) {
     const count = Math.min(length - at, Math.round(sliceSeconds * sampleRate));
     const left = new Float32Array(count);
@@ -45,14 +45,14 @@ export function* renderSlices(
 
 /** The whole performance. */
 export function renderWhole(
-  performance: Performance,
+  played: Performance,
   sampleRate: number,
   options: EngineOptions,
 ): Recording {
-  const length = lengthInSamples(performance, sampleRate);
+  const length = lengthInSamples(played, sampleRate);
   const [left, right] = [new Float32Array(length), new Float32Array(length)];
   let at = 0;
-  for (const slice of renderSlices(performance, sampleRate, options)) {
+  for (const slice of renderSlices(played, sampleRate, options)) {
     left.set(slice.left, at);
     right.set(slice.right, at);
     at += slice.left.length;

@@ -38,6 +38,7 @@ export type Performance = {
   readonly end: Seconds;
 };
 
+/** What may be asked for. */
 export const tempoFactorMin = 0.4;
 export const tempoFactorMax = 1.5;
 export const roundsMax = 200;

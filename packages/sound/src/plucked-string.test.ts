@@ -1,4 +1,4 @@
-/** Strings as they are heard, measured on rendered sound by means that know nothing of the model. */
+/** Strings as they are heard, measured on sound by means that know nothing of the model. */
 import { laneIds } from "@halflap/board/board";
 import type { StringNumber } from "@halflap/theory/tuning";
 import { describe, expect, test } from "vitest";

@@ -42,7 +42,7 @@ describe("H20 WAV", () => {
     for (const [said, meant] of fields) expect(said).toBe(meant);
   });
 
-  test("H20 left comes before right, dithered by less than two steps, the same for one seed", () => {
+  test("H20 left comes before right, dithered by under two steps, alike for one seed", () => {
     const bytes = encodeWav(flat(0.25, -0.5), 5);
     const samples = samplesOf(bytes);
     for (let i = 0; i < samples.length; i += 2) {
