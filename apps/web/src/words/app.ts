@@ -98,8 +98,8 @@ export const stateWords = {
 /** What to try on a demo board. */
 export const hintWords = {
   draft:
-    "Start with bar 9, where somebody forgot the capo: its finding shows both necks and some ways " +
-    "out. The upper lane is yours, so do one and see what is left.",
+    "Start with bar 9, where somebody forgot the capo: its finding shows both grips and some " +
+    "ways out. The upper lane is yours, so do one and see what is left.",
   fitted:
     "Here the same tune is fitted. Walk through the bars and see how little each hand moves; the " +
     "upper lane is yours to change.",
