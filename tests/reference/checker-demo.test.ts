@@ -3,10 +3,7 @@
  * first draft shows every trouble it was written to show, the finished version none of them.
  */
 import type { Board } from "@halflap/board/board";
-import { type BoardCopy, fillDocuments } from "@halflap/board/copy";
 import { demoDraft, demoSolution } from "@halflap/board/demo";
-import { emptyDocuments } from "@halflap/board/documents";
-import { makeReader } from "@halflap/board/read";
 import { check } from "@halflap/checker/check";
 import type { Finding, RuleId } from "@halflap/checker/finding";
 import { roughnessOf } from "@halflap/checker/roughness";
@@ -14,6 +11,7 @@ import type { Segment } from "@halflap/checker/segments";
 import { preparedBoard } from "@halflap/checker/tune";
 import { midiOf } from "@halflap/theory/pitch";
 import { describe, expect, test } from "vitest";
+import { boardOfCopy } from "../support/copies.ts";
 
 /**
  * Bar and half, chord, share, distance of mean pitches, pitches in both parts, guide tones in
@@ -48,13 +46,7 @@ const chorus: readonly Row[] = [
   ["8b", "C7", 1.0, 2.0, "C3 Bb3 E4", "E3 E4"],
 ];
 
-function boardOf(copy: BoardCopy) {
-  const documents = emptyDocuments();
-  fillDocuments(documents, copy);
-  return makeReader(documents)();
-}
-
-const draft = boardOf(demoDraft());
+const draft = boardOfCopy(demoDraft());
 const findings = check(draft);
 const inDraft = slotsBySection(draft);
 
@@ -246,7 +238,7 @@ function both(segment: Segment | undefined) {
 }
 
 describe("the finished version", () => {
-  const solution = boardOf(demoSolution());
+  const solution = boardOfCopy(demoSolution());
   const all = slotsBySection(solution);
 
   test("raises no stop and no fix, and nothing about sounds and grips", () => {
