@@ -39,7 +39,9 @@ export function makeChecker(): Checker {
   const settled = makeKeeper<readonly Finding[]>();
   const sections = makeKeeper<readonly Finding[]>();
   const boardHits = rememberBoardHits();
+  let last: readonly Finding[] = [];
   return (board, mode = "keep") => {
+    const shared = sharingWith(last);
     const prepared = prepare(board, timelineOf(board, mode), mode);
     const { tune, frame, passages } = prepared;
     const whole = boardHits(prepared, board, mode);
@@ -49,11 +51,8 @@ export function makeChecker(): Checker {
       const inPassage = passageHits(passage, tune, frame);
       const ofBoard = whole.get(passage) ?? [];
       const from = [passage, board.silences, inPassage, ...inSlots, ...ofBoard];
-      const findings = settled.keep(passage.passage.id, from, (last) =>
-        sharedFindings(
-          last,
-          settle(board.silences, passage, [...inPassage, ...inSlots.flat(), ...ofBoard]),
-        ),
+      const findings = settled.keep(passage.passage.id, from, () =>
+        shared(settle(board.silences, passage, [...inPassage, ...inSlots.flat(), ...ofBoard])),
       );
       const { id } = passage.passage.section;
       bySection.set(id, [...(bySection.get(id) ?? []), findings]);
@@ -65,6 +64,7 @@ export function makeChecker(): Checker {
       );
     });
     for (const keeper of [settled, sections]) keeper.turn(mode);
+    if (mode === "keep") last = findings;
     return findings;
   };
 }
@@ -107,16 +107,17 @@ function isSameHit(a: Hit, b: Hit): boolean {
   );
 }
 
-/** The findings, each as the object it was last time where it says the same. */
-function sharedFindings(
-  last: readonly Finding[] | undefined,
-  findings: readonly Finding[],
-): readonly Finding[] {
-  const known = new Map(last?.map((finding) => [finding.id, finding]));
-  return findings.map((finding) => {
-    const before = known.get(finding.id);
-    return before !== undefined && isSame(before, finding) ? before : finding;
-  });
+/** Gives back findings, each as the object it was last time where it says the same. */
+function sharingWith(last: readonly Finding[]) {
+  let known: ReadonlyMap<string, Finding> | undefined;
+  return (findings: readonly Finding[]): readonly Finding[] => {
+    known ??= new Map(last.map((finding) => [finding.id, finding]));
+    const before = known;
+    return findings.map((finding) => {
+      const same = before.get(finding.id);
+      return same !== undefined && isSame(same, finding) ? same : finding;
+    });
+  };
 }
 
 type Remembered = {

@@ -20,6 +20,7 @@ export function leadingTone(segment: Segment, tune: Tune): readonly Hit[] {
   const notes = notesOfBoth(segment, (pitch) => pitchClass(pitch) === leading);
   const isInBoth = laneIds.every((lane) => notes.some((note) => note.lane === lane));
   if (leading === undefined || !isInBoth) return [];
+  if (notes.length < tune.limits.leadingTones) return [];
   const { key } = tune;
   const goals = nextRoots(tune, segment, chord).filter(
     (next) => resolvesTo(chord, next.chord) && !isAtRest(chord, next.chord, key),
