@@ -82,7 +82,7 @@ export function openSession(options: SessionOptions): Session & { readonly loade
   };
 }
 
-/** What I may do, on the documents as they are: to the chart, my lane, and the other's by asking. */
+/** What I may do to the documents: the chart, my lane, and by asking the other's. */
 function createIntents(
   lines: ReturnType<typeof openLines>,
   readings: ReturnType<typeof openReadings>,
