@@ -12,8 +12,9 @@ type Shell = {
   readonly toneDecay: number;
   readonly noiseLevel: number;
   readonly noiseDecay: number;
-  /** Hz below which the noise is taken away. */
+  /** Hz below which, and above which, the noise is taken away. */
   readonly noiseFloor: number;
+  readonly noiseCeiling: number;
 };
 
 const noTone = { tone: { from: 1, to: 1, fall: 1 }, toneLevel: 0, toneDecay: 0.01 } as const;
@@ -22,35 +23,36 @@ const shells: Readonly<Record<Drum, Shell>> = {
   kick: {
     tone: { from: 130, to: 52, fall: 0.03 },
     ...{ toneLevel: 0.9, toneDecay: 0.09 },
-    ...{ noiseLevel: 0.08, noiseDecay: 0.006, noiseFloor: 800 },
+    ...{ noiseLevel: 0.08, noiseDecay: 0.006, noiseFloor: 800, noiseCeiling: 3000 },
   },
   snare: {
     tone: { from: 240, to: 185, fall: 0.02 },
     ...{ toneLevel: 0.35, toneDecay: 0.045 },
-    ...{ noiseLevel: 0.4, noiseDecay: 0.06, noiseFloor: 1500 },
+    ...{ noiseLevel: 0.4, noiseDecay: 0.06, noiseFloor: 1500, noiseCeiling: 4500 },
   },
-  hat: { ...noTone, noiseLevel: 0.28, noiseDecay: 0.018, noiseFloor: 7000 },
+  hat: { ...noTone, noiseLevel: 0.28, noiseDecay: 0.018, noiseFloor: 7000, noiseCeiling: 13000 },
   ride: {
     tone: { from: 3170, to: 3170, fall: 1 },
     ...{ toneLevel: 0.02, toneDecay: 0.18 },
-    ...{ noiseLevel: 0.16, noiseDecay: 0.1, noiseFloor: 6000 },
+    ...{ noiseLevel: 0.16, noiseDecay: 0.1, noiseFloor: 6000, noiseCeiling: 12000 },
   },
-  foot: { ...noTone, noiseLevel: 0.2, noiseDecay: 0.012, noiseFloor: 5000 },
+  foot: { ...noTone, noiseLevel: 0.2, noiseDecay: 0.012, noiseFloor: 5000, noiseCeiling: 9000 },
 };
 
 /** Falls to a third so often until it is cut: -61 dB. */
 const decaysHeard = 7;
-/** Samples over which an attack rises, so that it does not click. */
+/** Seconds over which an attack rises, so that it does not click. */
 const riseSeconds = 0.0006;
 
 /** The samples of a drum struck with full force. */
 export function drumSound(drum: Drum, sampleRate: number, seed: number): Float32Array {
-  const { tone, toneLevel, toneDecay, noiseLevel, noiseDecay, noiseFloor } = shells[drum];
+  const { tone, toneLevel, toneDecay, noiseLevel, noiseDecay, ...reach } = shells[drum];
   const noise = makeNoise(seed);
   const length = Math.ceil(Math.max(toneDecay, noiseDecay) * decaysHeard * sampleRate);
-  const floorRate = 1 - Math.exp((-2 * Math.PI * noiseFloor) / sampleRate);
+  const rateOf = (hertz: number) => 1 - Math.exp((-2 * Math.PI * hertz) / sampleRate);
+  const [floorRate, ceilingRate] = [rateOf(reach.noiseFloor), rateOf(reach.noiseCeiling)];
   const sound = new Float32Array(length);
-  let [phase, under, deeper] = [0, 0, 0];
+  let [phase, under, deeper, hiss] = [0, 0, 0, 0];
   for (let i = 0; i < length; i += 1) {
     const time = i / sampleRate;
     const frequency = tone.to + (tone.from - tone.to) * Math.exp(-time / tone.fall);
@@ -59,11 +61,12 @@ export function drumSound(drum: Drum, sampleRate: number, seed: number): Float32
     under += floorRate * (white - under);
     const once = white - under;
     deeper += floorRate * (once - deeper);
+    hiss += ceilingRate * (once - deeper - hiss);
     const rise = Math.min(1, time / riseSeconds);
     sound[i] =
       rise *
       (toneLevel * Math.exp(-time / toneDecay) * Math.sin(phase) +
-        noiseLevel * Math.exp(-time / noiseDecay) * (once - deeper));
+        noiseLevel * Math.exp(-time / noiseDecay) * hiss);
   }
   return sound;
 }

@@ -1,5 +1,6 @@
 /** Both guitars of a round: the timeline's notes, each stroke spread over its strings. */
-import { laneIds } from "@halflap/board/board";
+import { type Board, laneIds } from "@halflap/board/board";
+import type { Ticks } from "@halflap/theory/units";
 import { type SoundEvent, soundEvents } from "@halflap/timeline/sound-events";
 import type { Timeline } from "@halflap/timeline/timeline";
 import type { Round } from "./bars-in-play.ts";
@@ -23,28 +24,34 @@ const stringsUsual = 3;
 const sharing = 0.35;
 const shareMax = 1.2;
 
-/** The guitars' notes that start in a round. */
-export function guitarNotes(round: Round, timeline: Timeline): readonly GuitarNote[] {
-  const { board, from, to } = round;
-  const setups = { upper: board.lanes.upper.setup, lower: board.lanes.lower.setup };
+/** All strokes and notes of a lane, in the order of time, each stroke in that of its strings. */
+export type LaneStrokes = readonly (readonly SoundEvent[])[];
+
+/** Of a stroke at most this share of the time to the next is spread, however fast the tune. */
+const spreadShareMax = 0.5;
+
+/** What the lanes strike from one place of the tune to another. */
+export function strokesBetween(
+  { lanes }: Board,
+  timeline: Timeline,
+  from: Ticks,
+  to: Ticks,
+): readonly LaneStrokes[] {
+  const setups = { upper: lanes.upper.setup, lower: lanes.lower.setup };
   const starting = soundEvents(timeline, setups).filter(({ start }) => start >= from && start < to);
-  return laneIds.flatMap((lane) =>
-    laneNotes(
-      starting.filter((e) => e.lane === lane),
-      round,
-    ),
-  );
+  return laneIds.map((id) => strokesOf(starting.filter(({ lane }) => lane === id)));
 }
 
-/** By start, then from string 6 to 1: so they come in strokes, whose order an upstroke turns. */
-function laneNotes(events: readonly SoundEvent[], round: Round): readonly GuitarNote[] {
+/** A lane's notes in a round. */
+export function guitarNotes(strokes: LaneStrokes, round: Round): readonly GuitarNote[] {
   const notes: GuitarNote[] = [];
   /** For each string, where its last note stands in `notes`, and when it ends in ticks. */
   const last = new Map<number, { readonly index: number; readonly end: number }>();
-  for (const stroke of strokesOf(events)) {
+  for (const [place, stroke] of strokes.entries()) {
     const share = Math.min(shareMax, (stringsUsual / stroke.length) ** sharing);
+    const spread = spreadOf(stroke, strokes[place + 1], round);
     for (const [rank, event] of stroke.entries()) {
-      const start = seconds(round.clock(event.start) + rank * spreadOf(event));
+      const start = seconds(round.clock(event.start) + rank * spread);
       const before = last.get(event.string);
       const follows = before?.end === event.start;
       const cut = before === undefined ? undefined : notes[before.index];
@@ -58,7 +65,8 @@ function laneNotes(events: readonly SoundEvent[], round: Round): readonly Guitar
   return notes;
 }
 
-function strokesOf(events: readonly SoundEvent[]): readonly (readonly SoundEvent[])[] {
+/** Events of one time and way are a stroke, from string 6 to 1; an upstroke turns that round. */
+function strokesOf(events: readonly SoundEvent[]): LaneStrokes {
   const strokes: SoundEvent[][] = [];
   for (const event of events) {
     const stroke = strokes.at(-1);
@@ -69,8 +77,19 @@ function strokesOf(events: readonly SoundEvent[]): readonly (readonly SoundEvent
   return strokes.map((stroke) => (stroke[0]?.stroke === "up" ? stroke.reverse() : stroke));
 }
 
-function spreadOf({ stroke, velocity }: SoundEvent): number {
-  return stroke === undefined ? 0 : spreadSoft + (spreadHard - spreadSoft) * velocity;
+/** Seconds from string to string. */
+function spreadOf(
+  stroke: LaneStrokes[number],
+  next: LaneStrokes[number] | undefined,
+  { clock }: Round,
+): number {
+  const [first] = stroke;
+  if (first?.stroke === undefined) return 0;
+  const wanted = spreadSoft + (spreadHard - spreadSoft) * first.velocity;
+  const until = next?.[0]?.start;
+  if (until === undefined) return wanted;
+  const room = spreadShareMax * (clock(until) - clock(first.start));
+  return Math.min(wanted, room / stroke.length);
 }
 
 function noteOf(event: SoundEvent, round: Round, start: Seconds): Omit<GuitarNote, "follows"> {

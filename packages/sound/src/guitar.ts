@@ -1,5 +1,5 @@
 /** A guitar: six strings that do not hear each other, and one body. */
-import { type StringNumber, stringCount, stringNumbers } from "@halflap/theory/tuning";
+import type { StringNumber } from "@halflap/theory/tuning";
 import { assert } from "@halflap/theory/units";
 import { makeBody } from "./body.ts";
 import type { GuitarVoice } from "./guitar-voices.ts";
@@ -43,9 +43,12 @@ const forceCurve = 1.4;
 /** Near the middle of the string no pick can get closer to the neck. */
 const pickMax = 0.5;
 
+/** The open strings E2 A2 D3 G3 B3 E4 in Hz, from which frets shorten. */
+const usualOpen = [40, 45, 50, 55, 59, 64].map(frequencyOf);
+
 /** A guitar at rest; its noises follow from the seed. */
 export function makeGuitar(voice: GuitarVoice, sampleRate: number, seed: number): Guitar {
-  const strings = stringNumbers.map((number) => new PluckedString(sampleRate, seed + number));
+  const strings = usualOpen.map((_, index) => new PluckedString(sampleRate, seed + index));
   const body = makeBody(voice.body, sampleRate);
   const sounding: (GuitarNote | undefined)[] = strings.map(() => undefined);
   return {
@@ -117,11 +120,8 @@ function pickedStrike(voice: GuitarVoice, note: GuitarNote): Strike {
   };
 }
 
-/** The open strings E2 A2 D3 G3 B3 E4 in Hz, from which frets shorten. */
-const usualOpen = [40, 45, 50, 55, 59, 64].map(frequencyOf);
-
 function indexOf(string: StringNumber): number {
-  return stringCount - string;
+  return usualOpen.length - string;
 }
 
 function stringAt(strings: readonly PluckedString[], index: number): PluckedString {

@@ -56,6 +56,19 @@ describe("H7 strokes", () => {
   });
 });
 
+describe("H7 however fast", () => {
+  test("H7 a stroke is over before the next begins", () => {
+    const board = gripped(charted("F, 400", "| F7 |"), "lower", "1-3-1-2-1-1", "DUDUDUDU");
+    const notes = guitarNotes(played(board, { countIn: 0, tempoFactor: 1.5 }));
+    expect(notes).toHaveLength(48);
+    for (const { start, end } of notes) expect(end).toBeGreaterThan(start);
+    const eighth = 60 / 600 / 2;
+    for (const [index, { start }] of notes.entries()) {
+      expect(Math.floor(start / eighth + 1e-6)).toBe(Math.floor(index / 6));
+    }
+  });
+});
+
 describe("H8 guitars", () => {
   test("H8 every sounding note of the demo is played once, at its time", () => {
     const { upper, lower } = demoBoard.lanes;
@@ -169,6 +182,11 @@ describe("H10 drums", () => {
     expect(six.filter((stroke) => stroke.startsWith("hat"))).toHaveLength(6);
   });
 
+  test("H13 six eighths never swing", () => {
+    const hats = beats("F, 120, 6/8, swing").filter((stroke) => stroke.startsWith("hat"));
+    expect(hats.slice(0, 3)).toEqual(["hat 0", "hat 167", "hat 333"]);
+  });
+
   test("H10 H9 in a stop the band hits one", () => {
     const board = charted("F, 120", "| F . C . |");
     const [bar] = board.sections.flatMap(({ bars }) => bars);
@@ -224,6 +242,12 @@ describe("H11 H12 counting and bars", () => {
     const ends = guitarNotes(looped).map(({ end }) => end);
     expect(Math.max(...ends.slice(0, 3))).toBeLessThan(2.05);
     expect(Math.min(...ends.slice(3))).toBeGreaterThanOrEqual(4);
+  });
+
+  test("H12 a tempo out of bounds is refused", () => {
+    const board = charted("F, 120", "| F |");
+    expect(() => played(board, { tempoFactor: 0.39 })).toThrow("too slow or fast");
+    expect(() => played(board, { tempoFactor: 1.51 })).toThrow("too slow or fast");
   });
 
   test("H12 a form without bars is silent", () => {

@@ -6,7 +6,7 @@ import type { PlayedBar, Timeline } from "@halflap/timeline/timeline";
 import { barsInPlay, beatsOf, type Clock, type Round } from "./bars-in-play.ts";
 import { bassLine } from "./bass-line.ts";
 import { drumPattern } from "./drum-pattern.ts";
-import { guitarNotes } from "./guitar-notes.ts";
+import { guitarNotes, strokesBetween } from "./guitar-notes.ts";
 import type { Click, PlayEvent } from "./play-event.ts";
 import { type Seconds, seconds } from "./seconds.ts";
 
@@ -66,6 +66,7 @@ export function performanceOf(
   const counted = options.countIn * first.played.bar.length;
   const from = first.start;
   const to = ticks(last.start + last.played.bar.length);
+  const lanes = strokesBetween(board, timeline, from, to);
   const heard: BarHeard[] = [];
   const events: PlayEvent[] = countIn(board, first.played, options.countIn, secondsPerTick);
   for (let index = 0; index < rounds; index += 1) {
@@ -76,8 +77,9 @@ export function performanceOf(
     for (const [place, { start }] of bars.entries()) {
       heard.push({ index: range.first + place, round: index, start: clock(start) });
     }
+    const guitars = lanes.flatMap((strokes) => guitarNotes(strokes, round));
     const backing = [...bassLine(round), ...drumPattern(round), ...clicks(round)];
-    for (const event of [...guitarNotes(round, timeline), ...backing]) events.push(event);
+    for (const event of [...guitars, ...backing]) events.push(event);
   }
   return {
     events: events.sort((a, b) => a.start - b.start),
