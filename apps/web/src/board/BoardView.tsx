@@ -13,6 +13,8 @@ import {
   untrack,
 } from "solid-js";
 import { FindingsPanel } from "../findings/FindingsPanel.tsx";
+import { createListening, ListeningProvider } from "../listen/create-listening.ts";
+import { ListenBar } from "../listen/ListenBar.tsx";
 import { NeckPanel } from "../neck/NeckPanel.tsx";
 import { ProposalList } from "../proposals/ProposalList.tsx";
 import { SeamHatch } from "../seam/SeamHatch.tsx";
@@ -50,6 +52,7 @@ export function BoardView(props: {
   // A session lasts as long as the board is open, so it is read once.
   const session = props.session;
   const desk = createDesk(session);
+  const listening = createListening(desk);
   const [showsKeys, setShowsKeys] = createSignal(false);
   const layout = createBoardLayout(session);
   const onKeyDown = createBoardKeys(desk, layout.lines, () => setShowsKeys(true));
@@ -67,59 +70,62 @@ export function BoardView(props: {
   if (untrack(() => props.opensOnFinding)) createFirstLook(desk);
   return (
     <DeskProvider value={desk}>
-      {/* biome-ignore lint/a11y/noStaticElementInteractions: keys bubble up from the cells */}
-      <div
-        class="board"
-        data-neck={open() || playing() || singing() ? "open" : "closed"}
-        onKeyDown={onKeyDown}
-      >
-        <SeamHatch />
-        <main class="board-main" ref={layout.measure} aria-label={boardWords.chart}>
-          <div class="board-top">
-            <FormMap />
-            <button
-              type="button"
-              class="button bare small board-keys"
-              onClick={() => setShowsKeys(true)}
-            >
-              {boardWords.keys} <kbd>?</kbd>
-            </button>
-          </div>
-          <LaneClaims />
-          <Show when={session.board.sections.length > 0} fallback={<EmptyBoard />}>
-            <For each={session.board.sections}>
-              {(section, index) => (
-                <SectionView
-                  section={section}
-                  index={index()}
-                  perLine={layout.perLine(section)}
-                  scale={layout.scale()}
-                />
-              )}
-            </For>
-          </Show>
-          <Show when={session.mayEditChart()}>
-            <SectionAdder />
-          </Show>
-          <SetAsideTray />
-        </main>
-        <aside class="board-side">
-          <Show when={open()}>{(place) => <NeckPanel place={place()} />}</Show>
-          <Suspense>
-            <Show when={playing()}>
-              {(panel) => <PlayingPanel lane={panel().lane} bar={panel().bar} />}
+      <ListeningProvider value={listening}>
+        {/* biome-ignore lint/a11y/noStaticElementInteractions: keys bubble up from the cells */}
+        <div
+          class="board"
+          data-neck={open() || playing() || singing() ? "open" : "closed"}
+          onKeyDown={onKeyDown}
+        >
+          <SeamHatch />
+          <main class="board-main" ref={layout.measure} aria-label={boardWords.chart}>
+            <div class="board-top">
+              <FormMap />
+              <button
+                type="button"
+                class="button bare small board-keys"
+                onClick={() => setShowsKeys(true)}
+              >
+                {boardWords.keys} <kbd>?</kbd>
+              </button>
+            </div>
+            <LaneClaims />
+            <Show when={session.board.sections.length > 0} fallback={<EmptyBoard />}>
+              <For each={session.board.sections}>
+                {(section, index) => (
+                  <SectionView
+                    section={section}
+                    index={index()}
+                    perLine={layout.perLine(section)}
+                    scale={layout.scale()}
+                  />
+                )}
+              </For>
             </Show>
-            <Show when={singing()}>{(panel) => <SingingPanel bar={panel().bar} />}</Show>
-          </Suspense>
-          <ProposalList />
-          <FindingsPanel />
-        </aside>
-        <FindingsTab />
-        <RemoteNews />
-        <Show when={showsKeys()}>
-          <KeysDialog onClose={() => setShowsKeys(false)} />
-        </Show>
-      </div>
+            <Show when={session.mayEditChart()}>
+              <SectionAdder />
+            </Show>
+            <SetAsideTray />
+          </main>
+          <aside class="board-side">
+            <Show when={open()}>{(place) => <NeckPanel place={place()} />}</Show>
+            <Suspense>
+              <Show when={playing()}>
+                {(panel) => <PlayingPanel lane={panel().lane} bar={panel().bar} />}
+              </Show>
+              <Show when={singing()}>{(panel) => <SingingPanel bar={panel().bar} />}</Show>
+            </Suspense>
+            <ProposalList />
+            <FindingsPanel />
+          </aside>
+          <FindingsTab />
+          <ListenBar />
+          <RemoteNews />
+          <Show when={showsKeys()}>
+            <KeysDialog onClose={() => setShowsKeys(false)} />
+          </Show>
+        </div>
+      </ListeningProvider>
     </DeskProvider>
   );
 }

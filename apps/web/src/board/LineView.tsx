@@ -2,6 +2,7 @@
 import "./LineView.css";
 import type { Bar, Section } from "@halflap/board/board";
 import { createMemo, Show } from "solid-js";
+import { HeardBar } from "../listen/HeardBar.tsx";
 import type { PitchScale } from "../seam/pitch-scale.ts";
 import { SeamRow } from "../seam/SeamRow.tsx";
 import { VoiceRow } from "../singing/VoiceRow.tsx";
@@ -40,6 +41,7 @@ export function LineView(props: {
       <SeamRow section={props.section} bars={props.bars} scale={props.scale} />
       <LaneRow lane="lower" bars={props.bars} />
       <VoiceRow bars={props.bars} />
+      <HeardBar bars={props.bars} />
     </div>
   );
 }

@@ -50,6 +50,8 @@ function act(
     case "show-keys":
       showKeys();
       return true;
+    case "listen":
+      return false; // the whole window listens to it, see listen/listen-keys.ts
     case "type":
     case "clear":
     case "lay-out":

@@ -11,6 +11,7 @@ export type KeyCommand =
   | { readonly kind: "lay-out" }
   | { readonly kind: "playing" }
   | { readonly kind: "singing" }
+  | { readonly kind: "listen" }
   | { readonly kind: "clear" }
   | { readonly kind: "show-keys" }
   | { readonly kind: "type"; readonly text: string };
@@ -34,6 +35,7 @@ export type KeyName =
   | "lay-out"
   | "playing"
   | "singing"
+  | "listen"
   | "next-finding"
   | "previous-finding"
   | "show-keys";
@@ -70,6 +72,7 @@ export const bindings: readonly Binding[] = [
   { name: "lay-out", keys: ["r"], command: () => ({ kind: "lay-out" }) },
   { name: "playing", keys: ["s"], command: () => ({ kind: "playing" }) },
   { name: "singing", keys: ["v"], command: () => ({ kind: "singing" }) },
+  { name: "listen", keys: [" "], command: () => ({ kind: "listen" }) },
   { name: "next-finding", keys: ["n"], command: () => ({ kind: "finding", step: 1 }) },
   { name: "previous-finding", keys: ["p"], command: () => ({ kind: "finding", step: -1 }) },
   { name: "show-keys", keys: ["?"], command: () => ({ kind: "show-keys" }) },

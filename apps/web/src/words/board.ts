@@ -85,6 +85,7 @@ export const keyWords: Readonly<Record<KeyName, string>> = {
   "lay-out": "Lay out in this bar, or play again",
   playing: "Strum, fill and marks of the bar",
   singing: "Who sings here, and whose gap it is",
+  listen: "Play, or stop",
   "next-finding": "Next finding",
   "previous-finding": "Previous finding",
   "show-keys": "This list",
@@ -97,6 +98,7 @@ export const keyNames: Readonly<Record<string, string>> = {
   ArrowUp: "↑",
   ArrowDown: "↓",
   Escape: "Esc",
+  " ": "Space",
 };
 
 /** Keys that the neck and the whole page listen to. */

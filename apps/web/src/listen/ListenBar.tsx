@@ -1,0 +1,105 @@
+/**
+ * The slat along the bottom from which the board is played: play and stop, where it is, how fast,
+ * what goes round; and behind a button who plays, and the practice file.
+ */
+import "./ListenBar.css";
+import { createSignal, createUniqueId, Show } from "solid-js";
+import { useDesk } from "../board/desk.ts";
+import { listenWords, stateWords } from "../words/listen.ts";
+import { barWithSection } from "./bar-names.ts";
+import { createFollowing } from "./create-following.ts";
+import { useListening } from "./create-listening.ts";
+import { FilePart } from "./FilePart.tsx";
+import { PlayIcon, StopIcon } from "./icons.tsx";
+import { LoopFields } from "./LoopFields.tsx";
+import { createListenKeys } from "./listen-keys.ts";
+import { PlayersPart } from "./PlayersPart.tsx";
+import { TempoField } from "./TempoField.tsx";
+
+/** On a phone all but the first row waits behind its button. */
+export function ListenBar() {
+  const listening = useListening();
+  const [isOpen, setOpen] = createSignal(false);
+  const id = createUniqueId();
+  createListenKeys(listening);
+  createFollowing(listening);
+  return (
+    <section
+      class="listen"
+      aria-label={listenWords.name}
+      data-open={isOpen() ? "" : undefined}
+      onKeyDown={(event) => {
+        if (event.key !== "Escape" || !isOpen()) return;
+        event.stopPropagation();
+        setOpen(false);
+      }}
+    >
+      <div class="listen-more" id={id} hidden={!isOpen()}>
+        <Show when={isOpen()}>
+          <PlayersPart />
+          <FilePart />
+          <p class="listen-caution small soft">{listenWords.caution}</p>
+        </Show>
+      </div>
+      <div class="listen-row">
+        <button
+          type="button"
+          class="button main listen-play"
+          title={`${listening.isOn() ? listenWords.stop : listenWords.play} (space)`}
+          onClick={() => listening.toggle()}
+        >
+          <Show when={listening.isOn()} fallback={<PlayIcon />}>
+            <StopIcon />
+          </Show>
+          {listening.isOn() ? listenWords.stop : listenWords.play}
+        </button>
+        <Where />
+        <div class="listen-quick">
+          <TempoField />
+          <LoopFields />
+        </div>
+        <button
+          type="button"
+          class="button bare small listen-open"
+          aria-expanded={isOpen()}
+          aria-controls={id}
+          onClick={() => setOpen(!isOpen())}
+        >
+          {isOpen() ? listenWords.less : listenWords.more}
+        </button>
+      </div>
+    </section>
+  );
+}
+
+/** Where it plays, or would begin; in its place whatever has to be said. */
+function Where() {
+  const desk = useDesk();
+  const listening = useListening();
+  const here = () => barWithSection(desk.session.board, listening.heard()?.bar);
+  const from = () => barWithSection(desk.session.board, desk.place()?.bar);
+  const place = () => {
+    const found = here();
+    const round = listening.heard()?.round ?? 1;
+    const time = round > 1 ? listenWords.time(round) : undefined;
+    if (found) return listenWords.at(found.bar.number, found.section.name, time);
+    if (listening.isOn()) return listenWords.countingIn;
+    const start = from();
+    return start ? listenWords.from(start.bar.number, start.section.name) : listenWords.fromStart;
+  };
+  return (
+    <div class="listen-where">
+      <Show when={stateWords(listening.state()) === undefined}>
+        <p class="listen-place">{place()}</p>
+      </Show>
+      <p class="listen-state small" role="status">
+        {stateWords(listening.state())}
+      </p>
+      <Show when={listening.state().kind === "held"}>
+        <button type="button" class="button small" onClick={() => listening.wake()}>
+          {listenWords.goOn}
+        </button>
+      </Show>
+    </div>
+  );
+}

@@ -1,0 +1,86 @@
+/** Who is heard, and how loud. */
+import { laneIds } from "@halflap/board/board";
+import { levelMax } from "@halflap/sound/mix";
+import { For, Show } from "solid-js";
+import { useDesk } from "../board/desk.ts";
+import { companyWords, listenWords, partWords } from "../words/listen.ts";
+import { useListening } from "./create-listening.ts";
+import { type Company, companyOf, inCompany } from "./players.ts";
+
+const companies: readonly Company[] = ["all", "without-me", "only-me"];
+const listed = ["upper", "lower", "bass", "drums", "click"] as const;
+type Listed = (typeof listed)[number];
+
+/** Whoever owns a lane can leave it out, or leave all others out, with one press. */
+export function PlayersPart() {
+  const desk = useDesk();
+  const listening = useListening();
+  return (
+    <fieldset class="listen-players">
+      <legend class="label">{listenWords.players}</legend>
+      <Show when={desk.session.ownLane()}>
+        {(own) => (
+          <div class="listen-company">
+            <For each={companies}>
+              {(company) => (
+                <button
+                  type="button"
+                  class="button small"
+                  aria-pressed={companyOf(listening.mix(), own()) === company}
+                  onClick={() => listening.setMix(inCompany(listening.mix(), company, own()))}
+                >
+                  {companyWords[company]}
+                </button>
+              )}
+            </For>
+          </div>
+        )}
+      </Show>
+      <For each={listed}>{(part) => <Player part={part} />}</For>
+      <Show when={!desk.session.board.hasBass}>
+        <p class="small soft">{listenWords.noBass}</p>
+      </Show>
+    </fieldset>
+  );
+}
+
+function Player(props: { readonly part: Listed }) {
+  const desk = useDesk();
+  const listening = useListening();
+  const setting = () => listening.mix()[props.part];
+  const lane = () => laneIds.find((each) => each === props.part);
+  const name = () =>
+    props.part === desk.session.ownLane()
+      ? listenWords.mine(partWords[props.part])
+      : partWords[props.part];
+  return (
+    <div class="listen-player">
+      <label class="listen-check">
+        <input
+          type="checkbox"
+          checked={!setting().isMuted}
+          onChange={(event) =>
+            listening.setPart(props.part, { isMuted: !event.currentTarget.checked })
+          }
+        />
+        <Show when={lane()}>
+          {(known) => <span class="lane-sign" data-lane={known()} aria-hidden="true" />}
+        </Show>
+        {name()}
+      </label>
+      <input
+        type="range"
+        min={0}
+        max={levelMax * 100}
+        step={10}
+        value={Math.round(setting().level * 100)}
+        disabled={setting().isMuted}
+        aria-label={listenWords.level(partWords[props.part])}
+        aria-valuetext={listenWords.percent(setting().level)}
+        onInput={(event) =>
+          listening.setPart(props.part, { level: event.currentTarget.valueAsNumber / 100 })
+        }
+      />
+    </div>
+  );
+}

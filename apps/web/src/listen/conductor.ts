@@ -1,0 +1,162 @@
+/**
+ * Leads the player through the tune: a bar ahead and no further, so that whatever is changed while
+ * it plays is heard at once. The audio's own clock drives it; it has no timer.
+ */
+import type { BarId, Board } from "@halflap/board/board";
+import { tailSeconds } from "@halflap/sound/offline";
+import { makeTimeline } from "@halflap/timeline/passages";
+import { beginning, type Entry, goingOn, type Tune } from "./entry.ts";
+import { orderOfPlay } from "./order-of-play.ts";
+import { runningStart, sampleAt } from "./play-clock.ts";
+import type { PlayerOrder, Report, Request, Wishes } from "./player-messages.ts";
+import { countInScore, makeScore, type Placed, type Score } from "./score.ts";
+
+/** Seconds between an order and the first sample it may change: time for it to arrive. */
+export const marginSeconds = 0.07;
+/** A bar is ordered this long before it starts. */
+const aheadSeconds = 0.5;
+
+type Going = Entry & {
+  readonly score: Score;
+  /** The bar to order next, and its round from the anchor on. */
+  next: { readonly index: number; readonly round: number };
+};
+
+/** At rest at first; the board comes with the first requests. */
+export class Conductor {
+  readonly #sampleRate: number;
+  readonly #order: (order: PlayerOrder) => void;
+  readonly #report: (report: Report) => void;
+  readonly #timelineOf = makeTimeline();
+  #fields: Partial<Board> = {};
+  #wishes: Wishes = { tempoFactor: 1, countsIn: true, loop: undefined };
+  #position = 0;
+  #generation = 0;
+  #going: Going | undefined;
+  /** Asked for, and begun with the next word of the player. */
+  #asked: { readonly bar: BarId | undefined } | undefined;
+  #isStale = false;
+
+  constructor(
+    sampleRate: number,
+    order: (order: PlayerOrder) => void,
+    report: (report: Report) => void,
+  ) {
+    this.#sampleRate = sampleRate;
+    this.#order = order;
+    this.#report = report;
+  }
+
+  /** Takes a request; what follows from it is done when the player is heard next. */
+  ask(request: Request): void {
+    switch (request.kind) {
+      case "board":
+        this.#fields = { ...this.#fields, ...request.fields };
+        this.#isStale = true;
+        return;
+      case "wishes":
+        this.#wishes = request.wishes;
+        this.#isStale = true;
+        return;
+      case "play":
+        if (this.#going !== undefined) this.#order({ kind: "stop" });
+        this.#going = undefined;
+        this.#asked = { bar: request.bar };
+        return;
+      case "stop":
+        this.#halt("asked");
+    }
+  }
+
+  /** So many samples were given: orders what is due. */
+  hear(sample: number): void {
+    this.#position = sample;
+    if (this.#asked !== undefined) this.#begin(this.#asked.bar);
+    else if (this.#going !== undefined && this.#isStale) this.#goOn(this.#going);
+    this.#pump(sample);
+    if (this.#going !== undefined && this.#isOver(this.#going)) this.#halt("end");
+  }
+
+  #begin(bar: BarId | undefined): void {
+    this.#asked = undefined;
+    const tune = this.#tune();
+    const entry = tune && beginning(tune, bar, this.#wishes, this.#time());
+    if (tune && entry) this.#enter(tune, entry);
+    else this.#halt("nothing");
+  }
+
+  #goOn(going: Going): void {
+    this.#isStale = false;
+    const tune = this.#tune();
+    const entry = tune && goingOn(tune, going, this.#wishes, this.#time());
+    if (entry === "over") return;
+    if (tune && entry) this.#enter(tune, entry);
+    else this.#halt("nothing");
+  }
+
+  /** What was ordered from the cut on gives way to the new plan. */
+  #enter(tune: Tune, entry: Entry): void {
+    const { plan, index, counted, cut } = entry;
+    const { tempoFactor } = this.#wishes;
+    this.#isStale = false;
+    this.#generation += 1;
+    this.#order({ kind: "replace", from: cut, generation: this.#generation });
+    const how = { tempoFactor, sampleRate: this.#sampleRate };
+    if (counted > 0) this.#place(countInScore(tune, entry, how), cut);
+    this.#going = { ...entry, score: makeScore(tune, plan, how), next: { index, round: 0 } };
+    this.#pump(Math.max(cut, plan.anchor.sample));
+    this.#report({ kind: "plan", plan });
+  }
+
+  /** Orders every bar that starts soon, but nothing that starts before the cut. */
+  #pump(cut: number): void {
+    const going = this.#going;
+    if (going === undefined) return;
+    const { plan, score } = going;
+    const { first, last, loops } = plan.stretch;
+    const due = this.#position + aheadSeconds * this.#sampleRate;
+    while (going.next.index <= last) {
+      const { index, round } = going.next;
+      if (sampleAt(plan.anchor, runningStart(plan, going.next)) > due) return;
+      this.#place(score(going.next), cut);
+      const wraps = loops && index === last;
+      going.next = wraps ? { index: first, round: round + 1 } : { index: index + 1, round };
+    }
+  }
+
+  #place({ events, origin }: Placed, cut: number): void {
+    const isAhead = (start: number) => origin + Math.round(start * this.#sampleRate) >= cut;
+    const ahead = events.filter(({ start }) => isAhead(start));
+    this.#order({ kind: "events", events: ahead, origin, generation: this.#generation });
+  }
+
+  #halt(why: "asked" | "end" | "nothing"): void {
+    this.#asked = undefined;
+    this.#going = undefined;
+    this.#order({ kind: "stop" });
+    this.#report({ kind: "stopped", why });
+  }
+
+  #isOver({ plan, next }: Going): boolean {
+    if (next.index <= plan.stretch.last) return false;
+    const last = plan.bars[plan.stretch.last];
+    const end = sampleAt(plan.anchor, last === undefined ? 0 : last.start + last.length);
+    return this.#position > end + tailSeconds * this.#sampleRate;
+  }
+
+  #time() {
+    const cut = this.#position + Math.round(marginSeconds * this.#sampleRate);
+    return { cut, sampleRate: this.#sampleRate };
+  }
+
+  #tune(): Tune | undefined {
+    const board = this.#fields;
+    if (!isWhole(board)) return undefined;
+    const timeline = this.#timelineOf(board);
+    return { board, timeline, bars: orderOfPlay(timeline) };
+  }
+}
+
+function isWhole(fields: Partial<Board>): fields is Board {
+  return fields.sections !== undefined && fields.form !== undefined && fields.lanes !== undefined;
+}

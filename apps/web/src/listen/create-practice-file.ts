@@ -1,0 +1,43 @@
+/** Making a practice file in a worker of its own: how far it is, and how to leave it. */
+import { createSignal, onCleanup } from "solid-js";
+import type { FileStep, FileWish } from "./practice-file.ts";
+
+export type FileState =
+  | { readonly kind: "idle" }
+  | { readonly kind: "working"; readonly done: number }
+  | { readonly kind: "saved"; readonly name: string }
+  | { readonly kind: "refused"; readonly why: "nothing" | "too-long" | "failed" };
+
+/** One file at a time. */
+export function createPracticeFile() {
+  const [state, setState] = createSignal<FileState>({ kind: "idle" });
+  let worker: Worker | undefined;
+
+  function end(next: FileState): void {
+    worker?.terminate();
+    worker = undefined;
+    setState(next);
+  }
+  function make(wish: FileWish, name: string): void {
+    end({ kind: "working", done: 0 });
+    worker = new Worker(new URL("./file-worker.ts", import.meta.url), { type: "module" });
+    worker.onerror = () => end({ kind: "refused", why: "failed" });
+    worker.onmessage = ({ data: step }: MessageEvent<FileStep>) => {
+      if (step.kind !== "ready") return step.kind === "working" ? setState(step) : end(step);
+      save(step.bytes, name);
+      end({ kind: "saved", name });
+    };
+    worker.postMessage(wish);
+  }
+  onCleanup(() => worker?.terminate());
+  return { state, make, cancel: () => end({ kind: "idle" }) };
+}
+
+function save(bytes: Uint8Array<ArrayBuffer>, name: string): void {
+  const address = URL.createObjectURL(new Blob([bytes], { type: "audio/wav" }));
+  const link = document.createElement("a");
+  link.href = address;
+  link.download = name;
+  link.click();
+  setTimeout(() => URL.revokeObjectURL(address)); // the browser has taken the file by then
+}

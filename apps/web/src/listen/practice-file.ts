@@ -1,0 +1,55 @@
+/** A recording to practise with: what it holds and how it is made. */
+import type { Board } from "@halflap/board/board";
+import type { Mix } from "@halflap/sound/mix";
+import { lengthInSamples, type Recording, renderSlices } from "@halflap/sound/offline";
+import { type Performance, performanceOf } from "@halflap/sound/performance";
+import { encodeWav } from "@halflap/sound/wav";
+import { timelineOf } from "@halflap/timeline/passages";
+import { type Loop, orderOfPlay, stretchOf } from "./order-of-play.ts";
+import { fileMinutesMax, fileSampleRate } from "./practice-limits.ts";
+
+/** What is wanted in the file. */
+export type FileWish = {
+  readonly board: Board;
+  readonly loop: Loop | undefined;
+  readonly rounds: number;
+  readonly tempoFactor: number;
+  readonly countsIn: boolean;
+  readonly mix: Mix;
+};
+
+export type FileStep =
+  | { readonly kind: "working"; readonly done: number }
+  | { readonly kind: "ready"; readonly bytes: Uint8Array<ArrayBuffer> }
+  | { readonly kind: "refused"; readonly why: "nothing" | "too-long" };
+
+/** Works on the file in steps; whoever stops asking has cancelled. */
+export function* makePracticeFile(wish: FileWish): Generator<FileStep> {
+  const performance = performanceFor(wish);
+  if (performance === undefined) return yield { kind: "refused", why: "nothing" };
+  if (performance.end > fileMinutesMax * 60) return yield { kind: "refused", why: "too-long" };
+  const length = lengthInSamples(performance, fileSampleRate);
+  const recording: Recording = {
+    left: new Float32Array(length),
+    right: new Float32Array(length),
+    sampleRate: fileSampleRate,
+  };
+  let at = 0;
+  for (const slice of renderSlices(performance, fileSampleRate, { mix: wish.mix, seed: 1 })) {
+    recording.left.set(slice.left, at);
+    recording.right.set(slice.right, at);
+    at += slice.left.length;
+    yield { kind: "working", done: slice.done };
+  }
+  yield { kind: "ready", bytes: new Uint8Array(encodeWav(recording, 1)) };
+}
+
+function performanceFor(wish: FileWish): Performance | undefined {
+  const { board, loop, rounds, tempoFactor, countsIn } = wish;
+  const timeline = timelineOf(board);
+  const stretch = stretchOf(orderOfPlay(timeline), loop, 0);
+  if (stretch === undefined) return undefined;
+  const range = { first: stretch.first, last: stretch.last };
+  const countIn = countsIn ? Math.max(1, board.countIn) : 0;
+  return performanceOf(board, timeline, { range, rounds, tempoFactor, countIn });
+}

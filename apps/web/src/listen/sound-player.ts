@@ -1,0 +1,63 @@
+/** The page's hold on the sound: the player in the audio, the conductor beside the page. */
+import type { PartSetting } from "@halflap/sound/mix";
+import type { Part } from "@halflap/sound/play-event";
+import type { Position, Report, Request } from "./player-messages.ts";
+import playerAddress from "./player-worklet.ts?worker&url";
+
+export type SoundPlayer = {
+  ask(request: Request): void;
+  mix(part: Part, setting: PartSetting): void;
+  close(): void;
+};
+
+export type Listener = {
+  readonly onReport: (report: Report) => void;
+  /** The sample that leaves the loudspeaker now. */
+  readonly onSample: (sample: number) => void;
+};
+
+/** Seconds after a stop until the audio rests: the fade is over by then. */
+const restSeconds = 0.1;
+
+/** Loads the player into a context that the person's press has made. */
+export async function openPlayer(context: AudioContext, listener: Listener): Promise<SoundPlayer> {
+  await context.audioWorklet.addModule(playerAddress);
+  const node = new AudioWorkletNode(context, "halflap-player", {
+    numberOfInputs: 0,
+    outputChannelCount: [2],
+  });
+  node.connect(context.destination);
+  const worker = new Worker(new URL("./conductor-worker.ts", import.meta.url), { type: "module" });
+  const line = new MessageChannel();
+  node.port.postMessage("line", [line.port1]);
+  worker.postMessage({ sampleRate: context.sampleRate }, [line.port2]);
+
+  let isWanted = false;
+  let silentSince: number | undefined;
+  worker.onmessage = ({ data }: MessageEvent<Report>) => {
+    if (data.kind === "stopped" && data.why !== "asked") isWanted = false;
+    listener.onReport(data);
+  };
+  node.port.onmessage = ({ data: { sample } }: MessageEvent<Position>) => {
+    const latency = context.outputLatency || context.baseLatency || 0;
+    listener.onSample(sample - latency * context.sampleRate);
+    if (isWanted) silentSince = undefined;
+    else silentSince ??= sample;
+    const rests =
+      silentSince !== undefined && sample - silentSince > restSeconds * context.sampleRate;
+    if (rests) void context.suspend();
+  };
+  return {
+    ask: (request) => {
+      if (request.kind === "play") isWanted = true;
+      if (request.kind === "stop") isWanted = false;
+      worker.postMessage(request);
+    },
+    mix: (part, setting) => node.port.postMessage({ kind: "mix", part, setting }),
+    close: () => {
+      worker.terminate();
+      node.disconnect();
+      void context.close();
+    },
+  };
+}

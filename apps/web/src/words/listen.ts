@@ -1,0 +1,112 @@
+/** Words of listening: playing the board, what goes round, who is heard, and the practice file. */
+import type { LaneId } from "@halflap/board/board";
+import type { Part } from "@halflap/sound/play-event";
+import type { ListenState } from "../listen/create-listening.ts";
+import type { FileState } from "../listen/create-practice-file.ts";
+import type { Company } from "../listen/players.ts";
+
+const troubles: Readonly<Record<"insecure" | "missing" | "failed", string>> = {
+  insecure:
+    "Browsers play sound like this only at an https address, or on the computer that runs the " +
+    "board. A practice file works here too.",
+  missing: "This browser can’t play the board. A practice file works here too.",
+  failed: "The sound could not be loaded. Is the server in reach? Press Play to try again.",
+};
+
+/** What has to be said beside the buttons; undefined when all is as it should be. */
+export function stateWords(state: ListenState): string | undefined {
+  switch (state.kind) {
+    case "silent":
+    case "playing":
+      return undefined;
+    case "loading":
+      return "Getting the guitars out …";
+    case "held":
+      return "The browser holds the sound back.";
+    case "nothing-to-play":
+      return "Nothing to play: the form does not come to these bars.";
+    case "impossible":
+      return troubles[state.why];
+  }
+}
+
+const refusals: Readonly<Record<"nothing" | "too-long" | "failed", string>> = {
+  nothing: "The form does not come to these bars, so there is nothing to write.",
+  "too-long": "Longer than 15 minutes. Take fewer rounds, or a shorter stretch.",
+  failed: "It could not be made; perhaps it is too long for this machine.",
+};
+
+/** How the practice file stands. */
+export function fileWords(state: FileState): string {
+  switch (state.kind) {
+    case "idle":
+      return "";
+    case "working":
+      return `${Math.round(state.done * 100)} %`;
+    case "saved":
+      return `Saved as ${state.name}.`;
+    case "refused":
+      return refusals[state.why];
+  }
+}
+
+/** The players, in the order in which they are listed. */
+export const partWords: Readonly<Record<Exclude<Part, "count-in">, string>> = {
+  upper: "Upper lane",
+  lower: "Lower lane",
+  bass: "Bass",
+  drums: "Drums",
+  click: "Click",
+};
+
+/** The choices of a lane's owner. */
+export const companyWords: Readonly<Record<Company, string>> = {
+  all: "Everybody",
+  "without-me": "Without me",
+  "only-me": "Only me",
+};
+
+/** Everything else that the slat at the bottom says. */
+export const listenWords = {
+  name: "Listening",
+  play: "Play",
+  stop: "Stop",
+  goOn: "Let it sound",
+  from: (bar: number, section: string) => `From bar ${bar}, ${section}`,
+  fromStart: "From the start",
+  at: (bar: number, section: string, time: string | undefined) =>
+    [`Bar ${bar}`, section, time].filter(Boolean).join(", "),
+  time: (round: number) => `${round}. time`,
+  countingIn: "Counting in",
+  tempo: "Tempo",
+  percent: (factor: number) => `${Math.round(factor * 100)} %`,
+  beats: (tempo: number) => `${Math.round(tempo)} a minute`,
+  asWritten: "As written",
+  loop: "Round and round",
+  noLoop: "Straight through",
+  bars: "From bar to bar",
+  fromBar: "From bar",
+  toBar: "to bar",
+  countIn: "Count in",
+  more: "Players and file",
+  less: "Close",
+  players: "Who plays",
+  level: (part: string) => `How loud: ${part}`,
+  mine: (lane: string) => `${lane}, yours`,
+  noBass: "Nobody plays bass on this board.",
+  caution:
+    "Start softly and turn up slowly: ears tire before you notice. Rest hands and ears for a few " +
+    "minutes every half hour, and stop when something hurts.",
+  file: "A file to practise with",
+  fileHint: (what: string, tempo: string, who: string) =>
+    `${what}, at ${tempo}, ${who}: as set here.`,
+  fileWhole: "The whole tune",
+  fileBars: (from: number, to: number) => `Bars ${from} to ${to}`,
+  rounds: "Rounds",
+  make: "Save as WAV",
+  cancel: "Cancel",
+  progress: "Practice file",
+  who: (company: Company | undefined) =>
+    company === undefined ? "the players chosen" : companyWords[company].toLowerCase(),
+  spokenLane: { upper: "upper", lower: "lower" } satisfies Readonly<Record<LaneId, string>>,
+};
