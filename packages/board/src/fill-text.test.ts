@@ -128,7 +128,7 @@ test("N5 what is printed reads back", () => {
       const notes = places
         .sort((a, b) => a - b)
         .map((place, i): FillNote => {
-          const { share, ...made } = plucks[i] ?? { share: 1, ...nothing() };
+          const { share, ...made } = plucks[i] ?? missing();
           const end = (places[i + 1] ?? 8) * step;
           const length = ticks((end - place * step) * share);
           const way = made.bend === 0 ? "pluck" : "bend";
@@ -140,6 +140,6 @@ test("N5 what is printed reads back", () => {
   );
 });
 
-function nothing(): never {
+function missing(): never {
   throw new Error("a place for each note");
 }
