@@ -1,6 +1,13 @@
 /** The player, from its samples. */
+import { stringNumbers } from "@halflap/theory/tuning";
 import { describe, expect, test } from "vitest";
-import { type Engine, fadeSeconds, lateMaxSeconds, makeEngine } from "./engine.ts";
+import {
+  type Engine,
+  type EngineOptions,
+  fadeSeconds,
+  lateMaxSeconds,
+  makeEngine,
+} from "./engine.ts";
 import { usualMix } from "./mix.ts";
 import { renderWhole } from "./offline.ts";
 import type { PlayEvent } from "./play-event.ts";
@@ -10,7 +17,7 @@ import { note } from "./test-support/one-note.ts";
 import { levelOf } from "./test-support/spectrum.ts";
 
 const rate = 44100;
-const usual = { mix: usualMix, seed: 1 };
+const usual: EngineOptions = { mix: usualMix, seed: 1 };
 const now = { origin: 0, generation: 0 };
 
 /** The next so many samples, asked for in blocks of one size. */
@@ -95,6 +102,28 @@ function attacksIn(sound: Float32Array): readonly number[] {
   };
   return blocks.flatMap((_, block) => (isLoud(block) && !isLoud(block - 1) ? [block] : []));
 }
+
+describe("H18 loud bands", () => {
+  const chord = [1, 2, 3, 4, 5, 6].map((string) =>
+    note({ string: stringNumbers[6 - string] ?? 1, pitch: 40 + 5 * string, velocity: 1 }),
+  );
+  const all = [...chord, ...chord.map((one): typeof one => ({ ...one, part: "upper" }))];
+  const loudest = { level: 2, isMuted: false };
+  const mix = { ...usualMix, upper: loudest, lower: loudest };
+  const peakOf = ({ left }: { readonly left: Float32Array }) =>
+    left.reduce((most, x) => Math.max(most, Math.abs(x)), 0);
+
+  test("H18 what would clip is bent for ears, and left as it is for files", () => {
+    const [exact, live] = [false, true].map((bendsPeaks) =>
+      rendered(playing(all, { mix, seed: 1, bendsPeaks }), rate),
+    );
+    if (exact === undefined || live === undefined) throw new Error("both were rendered");
+    expect(peakOf(exact)).toBeGreaterThan(1);
+    expect(peakOf(live)).toBeLessThan(1);
+    const small = exact.left.every((x, i) => Math.abs(x) > 0.85 || x === live.left[i]);
+    expect(small).toBe(true);
+  });
+});
 
 describe("H16 stop", () => {
   test("H16 all is silent after the fade, and stays so", () => {

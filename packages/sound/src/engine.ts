@@ -19,6 +19,11 @@ export type EngineOptions = {
   readonly mix: Mix;
   /** Decides the noises: equal seeds sound equal. */
   readonly seed: number;
+  /**
+   * For ears at once: what would clip is bent instead. Not for files, which stay exact and can be
+   * turned down as a whole.
+   */
+  readonly bendsPeaks?: boolean;
 };
 
 /** Where events belong: their time 0 in samples, and which edit of the tune they come from. */
@@ -46,13 +51,14 @@ export type Engine = {
 export const lateMaxSeconds = 0.05;
 export const fadeSeconds = 0.015;
 
-const usualOptions: EngineOptions = { mix: usualMix, seed: 1 };
+const usualOptions: EngineOptions = { mix: usualMix, seed: 1, bendsPeaks: true };
 
 /** A player at rest. */
 export function makeEngine(sampleRate: number, options: EngineOptions = usualOptions): Engine {
   const band = makeBand(sampleRate, options);
   const queue = makePlayQueue();
   const sides = { left: new Float64Array(slowStep), right: new Float64Array(slowStep) };
+  const heard = options.bendsPeaks === true ? bent : (sample: number) => sample;
   const fadeLength = Math.round(fadeSeconds * sampleRate);
   const state = { position: 0, generation: 0, fadeLeft: 0 };
 
@@ -67,8 +73,8 @@ export function makeEngine(sampleRate: number, options: EngineOptions = usualOpt
     band.render(sides, count);
     for (let i = 0; i < count; i += 1) {
       const fade = state.fadeLeft > 0 ? (state.fadeLeft - i) / fadeLength : 1;
-      left[from + i] = fade * (sides.left[i] ?? 0);
-      right[from + i] = fade * (sides.right[i] ?? 0);
+      left[from + i] = heard(fade * (sides.left[i] ?? 0));
+      right[from + i] = heard(fade * (sides.right[i] ?? 0));
     }
     state.position += count;
     if (state.fadeLeft > 0) {
@@ -105,6 +111,16 @@ export function makeEngine(sampleRate: number, options: EngineOptions = usualOpt
       for (let done = 0; done < left.length; ) done += span(left, right, done);
     },
   };
+}
+
+/** Up to -1.4 dBFS a sample stays as it is; above, it never reaches full scale. */
+const straightMax = 0.85;
+const room = 0.14;
+
+function bent(sample: number): number {
+  const size = Math.abs(sample);
+  if (size <= straightMax) return sample;
+  return Math.sign(sample) * (straightMax + room * Math.tanh((size - straightMax) / room));
 }
 
 function turnsOf(

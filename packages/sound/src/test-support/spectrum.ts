@@ -26,18 +26,26 @@ function plainPower(sound: Float64Array, frequency: number, sampleRate: number):
 
 const semitone = 2 ** (1 / 12);
 const goldenShare = (Math.sqrt(5) - 1) / 2;
-const searchSteps = 22;
+const searchSteps = 17;
 
 /** By how many cents the strongest tone within a quarter tone of a frequency is higher than it. */
 export function centsFrom(sound: Float64Array, frequency: number, sampleRate: number): number {
-  let low = frequency / semitone ** 0.4;
-  let high = frequency * semitone ** 0.4;
   const shaped = windowed(sound);
+  const measured = (at: number) => ({ at, power: plainPower(shaped, at, sampleRate) });
+  let [low, high] = [frequency / semitone ** 0.4, frequency * semitone ** 0.4];
+  // Golden section: of the two places inside, one serves again in the next step.
+  let left = measured(high - (high - low) * goldenShare);
+  let right = measured(low + (high - low) * goldenShare);
   for (let step = 0; step < searchSteps; step += 1) {
-    const left = high - (high - low) * goldenShare;
-    const right = low + (high - low) * goldenShare;
-    if (plainPower(shaped, left, sampleRate) > plainPower(shaped, right, sampleRate)) high = right;
-    else low = left;
+    if (left.power > right.power) {
+      high = right.at;
+      right = left;
+      left = measured(high - (high - low) * goldenShare);
+    } else {
+      low = left.at;
+      left = right;
+      right = measured(low + (high - low) * goldenShare);
+    }
   }
   return 1200 * Math.log2((low + high) / 2 / frequency);
 }
