@@ -33,7 +33,7 @@ export async function bothEditing(): Promise<readonly Figure[]> {
 async function onTheBoard(browser: Browser): Promise<number> {
   const server = await startTestServer();
   try {
-    const { lower, upper } = await openDuo(browser, server.address, fullBoard(bars));
+    const { lower, upper } = await openDuo(browser, server.address, fullBoard(bars, "dense"));
     for (const player of [lower, upper]) {
       await player.seesSaved();
       await player.page.locator(".finding").first().waitFor();
