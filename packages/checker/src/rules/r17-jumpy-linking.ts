@@ -6,7 +6,7 @@ import { type Grip, gripNotes, gripPitches, printGrip } from "@halflap/theory/gr
 import { difficultyOf } from "@halflap/theory/hand";
 import { fullWishes, gripsOf } from "@halflap/theory/neck";
 import { threadsBetween } from "@halflap/theory/threads";
-import type { StringNumber } from "@halflap/theory/tuning";
+import type { Setup, StringNumber } from "@halflap/theory/tuning";
 import { type MidiNote, pitchClass } from "@halflap/theory/units";
 import { type BarRule, barByBar, isSamePassage } from "../bar-by-bar.ts";
 import { isLinked, movesFrom } from "../hand-moves.ts";
@@ -80,26 +80,50 @@ function nearest(
   tune: Tune,
 ): Grip | undefined {
   const setup = tune.setups[lane];
-  const strings = gripNotes(grip, setup).map(({ string }) => string);
-  const wishes = {
-    ...fullWishes(tune.hasBass),
-    strings,
-    sounding: { min: strings.length, max: strings.length },
-    innerMutes: hasInnerMute(strings),
-  };
   const isOnBass = (pitches: readonly MidiNote[]) =>
     pitches.slice(0, 1).some((pitch) => pitchClass(pitch) === chord.bassClass);
   const own = gripPitches(grip, setup);
   const isLow = own.slice(0, 1).some((pitch) => pitch < tune.limits.bassZone);
   const mustBeOnBass = isOnBass(own) && (isLow || !tune.hasBass);
   if (mustBeOnBass && !isBassNear(before, own.length, chord, tune)) return undefined;
-  const near = gripsOf(chord, setup, wishes).filter((candidate) => {
-    const pitches = gripPitches(candidate, setup);
+  const strings = gripNotes(grip, setup).map(({ string }) => string);
+  const easiest = onStrings(chord, setup, strings, tune.hasBass).find(({ pitches }) => {
     if (mustBeOnBass && !isOnBass(pitches)) return false;
     return reaches(tune.limits.jumpSpared, semitonesAVoice(before, pitches));
   });
-  const effort = (candidate: Grip) => difficultyOf(candidate, setup).total;
-  return [...near].sort((one, other) => effort(one) - effort(other))[0];
+  return easiest?.grip;
+}
+
+type Sounding = { readonly grip: Grip; readonly pitches: readonly MidiNote[] };
+
+const known = new WeakMap<SoundingChord, WeakMap<Setup, Map<string, readonly Sounding[]>>>();
+
+/** All grips of a chord on exactly these strings, the easiest first; remembered. */
+function onStrings(
+  chord: SoundingChord,
+  setup: Setup,
+  strings: readonly StringNumber[],
+  hasBass: boolean,
+): readonly Sounding[] {
+  const ofChord = known.get(chord) ?? new WeakMap<Setup, Map<string, readonly Sounding[]>>();
+  known.set(chord, ofChord);
+  const ofSetup = ofChord.get(setup) ?? new Map<string, readonly Sounding[]>();
+  ofChord.set(setup, ofSetup);
+  const key = `${strings.join()} ${hasBass}`;
+  const found = ofSetup.get(key);
+  if (found !== undefined) return found;
+  const wishes = {
+    ...fullWishes(hasBass),
+    strings,
+    sounding: { min: strings.length, max: strings.length },
+    innerMutes: hasInnerMute(strings),
+  };
+  const grips = gripsOf(chord, setup, wishes)
+    .map((grip) => ({ grip, effort: difficultyOf(grip, setup).total }))
+    .sort((one, other) => one.effort - other.effort)
+    .map(({ grip }) => ({ grip, pitches: gripPitches(grip, setup) }));
+  ofSetup.set(key, grips);
+  return grips;
 }
 
 /** Whether the lowest voice could go to some octave of the bass; the search is spared where not. */
