@@ -1,6 +1,7 @@
 /** What could be done about a finding: each way with before and after, what it brings and costs. */
 import "./WaysOut.css";
 import type { LaneId } from "@halflap/board/board";
+import { proposalEditsMax } from "@halflap/board/limits";
 import type { Finding } from "@halflap/checker/finding";
 import type { WayOut } from "@halflap/checker/ways-out";
 import { pretty } from "@halflap/theory/display";
@@ -132,6 +133,9 @@ function WayAct(props: { readonly way: WayOut; readonly finding: Finding }) {
         <p class="small strong way-act" role="status">
           {offeredWords(lane(), owner()?.name)}
         </p>
+      </Match>
+      <Match when={desk.session.mayEditChart() && props.way.edits.length > proposalEditsMax}>
+        <p class="small soft way-act">{waysWords.tooMuch(proposalEditsMax)}</p>
       </Match>
       <Match when={desk.session.mayEditChart()}>
         <button type="button" class="button small way-act" onClick={offer}>

@@ -10,6 +10,7 @@ import { makeReader } from "@halflap/board/read";
 import { printGrip } from "@halflap/theory/grip";
 import { ticks } from "@halflap/theory/units";
 import { describe, expect, test } from "vitest";
+import { strumInForce } from "../playing/in-force.ts";
 import { changesOf, isIdle, sameEdits } from "./changes.ts";
 import { standingOf } from "./standing.ts";
 
@@ -20,7 +21,8 @@ function demo(): Board {
 }
 
 const board = demo();
-const bar = board.sections[0]?.bars[0];
+const [intro] = board.sections;
+const bar = intro?.bars[0];
 const slot = bar?.slots[0]?.id ?? slotId("none");
 const here = bar?.id ?? barId("none");
 const once: Strum = {
@@ -59,6 +61,35 @@ describe("changes to a lane", () => {
     expect(idle({ kind: "lay-out", bar: here, rest: true })).toBe(false);
   });
 
+  test("a pattern of the lane that is written anew is shown as well", () => {
+    const [own] = board.lanes.lower.strums.values();
+    if (own === undefined) throw new Error("no pattern");
+    const edits: readonly LaneEdit[] = [
+      { kind: "strum", strum: { ...once, id: own.id } },
+      { kind: "strum-at", place: { kind: "bar", bar: here }, strum: own.id },
+    ];
+    expect(changesOf(board, "lower", edits)).toEqual([
+      expect.objectContaining({ kind: "strum", before: own }),
+      expect.objectContaining({ kind: "strum", where: "bar 1" }),
+    ]);
+  });
+
+  test("the same strokes in another feel, or with the palm on the strings, are a change", () => {
+    const own = intro && strumInForce(board.lanes.lower, intro.id, here)?.strum;
+    if (!own) throw new Error("no pattern in bar 1");
+    const isIdleWith = (what: Partial<Strum>) => {
+      const strum: Strum = { ...own, id: strumId("anew"), name: "Anew", ...what };
+      const edits: readonly LaneEdit[] = [
+        { kind: "strum", strum },
+        { kind: "strum-at", place: { kind: "bar", bar: here }, strum: strum.id },
+      ];
+      return changesOf(board, "lower", edits).every(isIdle);
+    };
+    expect(isIdleWith({})).toBe(true);
+    expect(isIdleWith({ feel: "swing" })).toBe(false);
+    expect(isIdleWith({ palmMute: true })).toBe(false);
+  });
+
   test("the same edits are known again, whatever the order of their fields", () => {
     const turned = { grip: "x-x-3-2-4-x", slot, kind: "grip" } as const;
     expect(sameEdits([grip("x-x-3-2-4-x")], [turned])).toBe(true);
@@ -74,4 +105,6 @@ test("a proposal is open, partly gone, gone, or done already", () => {
   expect(standing(grip("x-x-3-2-4-x"), goneGrip)).toBe("partly-gone");
   expect(standing(goneGrip)).toBe("gone");
   expect(standing(grip("1-3-1-2-1-1"))).toBe("already");
+  const lost = { kind: "bar", bar: here } as const;
+  expect(standing({ kind: "strum-at", place: lost, strum: strumId("lost") })).toBe("gone");
 });

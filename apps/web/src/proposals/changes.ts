@@ -16,7 +16,7 @@ export type Change =
   /** What it would change is not on the board any more. */
   | { readonly kind: "gone" };
 
-/** One change an edit, but for patterns that are made only to be set somewhere. */
+/** One change an edit, but for new patterns that are made only to be set somewhere. */
 export function changesOf(
   board: Board,
   laneId: LaneId,
@@ -27,7 +27,9 @@ export function changesOf(
   const made = new Map(edits.flatMap((edit) => (edit.kind === "strum" ? [madeIn(edit)] : [])));
   const set = new Set(edits.flatMap((edit) => (edit.kind === "strum-at" ? [edit.strum] : [])));
   return edits.flatMap((edit): readonly Change[] => {
-    if (edit.kind === "strum" && set.has(edit.strum.id)) return [];
+    // A pattern that the lane has already may be played elsewhere too: its change is shown as well.
+    const isNew = edit.kind === "strum" && !lane.strums.has(edit.strum.id);
+    if (isNew && set.has(edit.strum.id)) return [];
     return [changeOf({ chart, lane, made, board }, edit)];
   });
 }
@@ -38,7 +40,7 @@ export function isIdle(change: Change): boolean {
     case "grip":
       return same(change, sameGrip);
     case "strum":
-      return same(change, (a, b) => JSON.stringify(a.steps) === JSON.stringify(b.steps));
+      return same(change, soundsAlike);
     case "fill":
       return same(change, (a, b) => JSON.stringify(a) === JSON.stringify(b));
     case "said":
@@ -131,6 +133,7 @@ function strumChange(scene: Scene, edit: StrumEdit): Change | undefined {
   if (where === undefined) return undefined;
   const after =
     edit.strum === undefined ? undefined : (made.get(edit.strum) ?? lane.strums.get(edit.strum));
+  if (edit.strum !== undefined && after === undefined) return undefined;
   return { kind: "strum", where, before: strumNow(scene, edit.place), after };
 }
 
@@ -200,6 +203,12 @@ function sectionOf({ board }: Scene, entry: FormEntryId): string | undefined {
 function same<T>({ before, after }: Pair<T>, alike: (a: T, b: T) => boolean): boolean {
   if (before === undefined || after === undefined) return before === after;
   return alike(before, after);
+}
+
+/** Whether two patterns sound alike, whatever they are called. */
+function soundsAlike(a: Strum, b: Strum): boolean {
+  const { id, name } = a;
+  return isSame(a, { ...b, id, name });
 }
 
 /** Deep equality of plain values; a field that is undefined is as good as missing. */

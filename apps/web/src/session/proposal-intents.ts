@@ -2,7 +2,7 @@
 import type { Board, LaneId, MemberId } from "@halflap/board/board";
 import { addProposal, removeProposal } from "@halflap/board/edits/proposals";
 import { proposalId } from "@halflap/board/ids";
-import { reasonMax } from "@halflap/board/limits";
+import { proposalEditsMax, reasonMax } from "@halflap/board/limits";
 import type * as Y from "yjs";
 import { makeId } from "./own-id.ts";
 import type { LaneIntents, ProposalIntents } from "./session.ts";
@@ -22,6 +22,7 @@ export function makeProposalIntents(source: ProposalSource): ProposalIntents {
   return {
     offer(to, words, bars, edits) {
       if (!mayOffer() || bars.length === 0 || edits.length === 0) return;
+      if (edits.length > proposalEditsMax) return;
       const id = proposalId(makeId());
       const line = words.replace(/\s+/g, " ").trim().slice(0, reasonMax);
       addProposal(document(), { id, lane: to, from: me(), words: line, bars, edits });
