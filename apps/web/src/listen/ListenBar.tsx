@@ -37,10 +37,15 @@ export function ListenBar() {
       <div class="listen-more" id={id} hidden={!isOpen()}>
         <Show when={isOpen()}>
           <PlayersPart />
-          <FilePart />
-          <p class="listen-caution small soft">{listenWords.caution}</p>
+          <div>
+            <FilePart />
+            <p class="listen-caution small soft">{listenWords.caution}</p>
+          </div>
         </Show>
       </div>
+      <Show when={listening.wishes().loop && !isOpen()}>
+        <p class="listen-reminder small soft">{listenWords.reminder}</p>
+      </Show>
       <div class="listen-row">
         <button
           type="button"
@@ -66,6 +71,7 @@ export function ListenBar() {
           onClick={() => setOpen(!isOpen())}
         >
           {isOpen() ? listenWords.less : listenWords.more}
+          <span class="spoken">{listenWords.moreSpoken}</span>
         </button>
       </div>
     </section>
@@ -76,6 +82,7 @@ export function ListenBar() {
 function Where() {
   const desk = useDesk();
   const listening = useListening();
+  const says = () => stateWords(listening.state());
   const here = () => barWithSection(desk.session.board, listening.heard()?.bar);
   const from = () => barWithSection(desk.session.board, desk.place()?.bar);
   const place = () => {
@@ -88,12 +95,12 @@ function Where() {
     return start ? listenWords.from(start.bar.number, start.section.name) : listenWords.fromStart;
   };
   return (
-    <div class="listen-where">
-      <Show when={stateWords(listening.state()) === undefined}>
+    <div class="listen-where" data-says={says() === undefined ? undefined : ""}>
+      <Show when={says() === undefined}>
         <p class="listen-place">{place()}</p>
       </Show>
       <p class="listen-state small" role="status">
-        {stateWords(listening.state())}
+        {says()}
       </p>
       <Show when={listening.state().kind === "held"}>
         <button type="button" class="button small" onClick={() => listening.wake()}>

@@ -1,5 +1,5 @@
 /** What one person hears of the board: whether it plays, how, who is heard, and where it is. */
-import type { BarId, Board, FormEntryId, LaneId, SectionId } from "@halflap/board/board";
+import type { BarId, Board } from "@halflap/board/board";
 import { type Mix, type PartSetting, usualMix } from "@halflap/sound/mix";
 import { type Part, parts } from "@halflap/sound/play-event";
 import {
@@ -12,7 +12,8 @@ import {
   useContext,
 } from "solid-js";
 import type { Desk } from "../board/desk.ts";
-import { momentAt, type Plan } from "./play-clock.ts";
+import { type Heard, heardAt, isSameHeard } from "./heard.ts";
+import type { Plan } from "./play-clock.ts";
 import type { Report, Wishes } from "./player-messages.ts";
 import type { SoundPlayer } from "./sound-player.ts";
 
@@ -25,16 +26,6 @@ export type ListenState =
   | { readonly kind: "held" }
   | { readonly kind: "nothing-to-play" }
   | { readonly kind: "impossible"; readonly why: "insecure" | "missing" | "failed" };
-
-/** The bar that sounds, and the last stroke of each lane in it, as parts of the bar. */
-export type Heard = {
-  readonly bar: BarId;
-  readonly section: SectionId;
-  readonly entry: FormEntryId;
-  readonly round: number;
-  readonly index: number;
-  readonly strokes: Readonly<Record<LaneId, number | undefined>>;
-};
 
 export type Listening = ReturnType<typeof createListening>;
 
@@ -153,24 +144,4 @@ function makeAudio(onState: () => void): AudioContext {
   const audio = new AudioContext({ latencyHint: "interactive" });
   audio.addEventListener("statechange", onState);
   return audio;
-}
-
-/** What sounds at a sample of a plan. */
-export function heardAt(plan: Plan, sample: number): Heard | undefined {
-  const moment = momentAt(plan, sample);
-  const here = moment && plan.bars[moment.index];
-  if (!moment || !here) return undefined;
-  const { bar, section, entry, round, length } = here;
-  const last = (lane: LaneId) => {
-    const stroke = here.strokes[lane].filter((at) => at <= moment.into).at(-1);
-    return stroke === undefined ? undefined : stroke / length;
-  };
-  const strokes = { upper: last("upper"), lower: last("lower") };
-  return { bar, section, entry, round, index: moment.index, strokes };
-}
-
-function isSameHeard(a: Heard | undefined, b: Heard | undefined): boolean {
-  if (a === undefined || b === undefined) return a === b;
-  const sameStrokes = a.strokes.upper === b.strokes.upper && a.strokes.lower === b.strokes.lower;
-  return a.index === b.index && a.bar === b.bar && sameStrokes;
 }

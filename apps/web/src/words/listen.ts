@@ -88,12 +88,14 @@ export const listenWords = {
   fromBar: "From bar",
   toBar: "to bar",
   countIn: "Count in",
-  more: "Players and file",
+  more: "More",
+  moreSpoken: ": players and practice file",
   less: "Close",
   players: "Who plays",
   level: (part: string) => `How loud: ${part}`,
   mine: (lane: string) => `${lane}, yours`,
   noBass: "Nobody plays bass on this board.",
+  reminder: "Start softly. Rest hands and ears for a few minutes every half hour.",
   caution:
     "Start softly and turn up slowly: ears tire before you notice. Rest hands and ears for a few " +
     "minutes every half hour, and stop when something hurts.",
