@@ -7,7 +7,8 @@ import type { StrumPlace } from "@halflap/board/proposal";
 /** A pattern and the place that it is set for. */
 export type InForce = { readonly strum: Strum; readonly from: "bar" | "section" | "lane" };
 
-type Hands = Pick<Lane, "strums" | "strumming">;
+/** The patterns of a lane and where they are set. */
+export type Hands = Pick<Lane, "strums" | "strumming">;
 
 /**
  * The nearest pattern, as far as no single pass has another: the bar's, then the section's, then

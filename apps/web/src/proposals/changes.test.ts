@@ -3,6 +3,7 @@ import type { Board } from "@halflap/board/board";
 import { fillDocuments } from "@halflap/board/copy";
 import { demoDraft } from "@halflap/board/demo";
 import { emptyDocuments } from "@halflap/board/documents";
+import { editedBoard } from "@halflap/board/edited-board";
 import { barId, slotId, strumId } from "@halflap/board/ids";
 import type { Strum } from "@halflap/board/playing";
 import type { LaneEdit } from "@halflap/board/proposal";
@@ -21,6 +22,7 @@ function demo(): Board {
 }
 
 const board = demo();
+const applied = (edits: readonly LaneEdit[]) => editedBoard(board, "lower", edits);
 const [intro] = board.sections;
 const bar = intro?.bars[0];
 const slot = bar?.slots[0]?.id ?? slotId("none");
@@ -88,6 +90,25 @@ describe("changes to a lane", () => {
     expect(isIdleWith({})).toBe(true);
     expect(isIdleWith({ feel: "swing" })).toBe(false);
     expect(isIdleWith({ palmMute: true })).toBe(false);
+  });
+
+  test("what a bar strums once its own pattern goes is its section's", () => {
+    if (intro === undefined) throw new Error("no section");
+    const place = { kind: "bar", bar: here } as const;
+    const own = applied([
+      { kind: "strum", strum: once },
+      { kind: "strum-at", place, strum: once.id },
+    ]);
+    const rolled: Strum = { ...once, id: strumId("rolled"), feel: "swing" };
+    const edits: readonly LaneEdit[] = [
+      { kind: "strum", strum: rolled },
+      { kind: "strum-at", place: { kind: "section", section: intro.id }, strum: rolled.id },
+      { kind: "strum-at", place, strum: undefined },
+    ];
+    expect(changesOf(own, "lower", edits)).toEqual([
+      expect.objectContaining({ where: "Intro", after: rolled }),
+      { kind: "strum", where: "bar 1", before: once, after: rolled },
+    ]);
   });
 
   test("the same edits are known again, whatever the order of their fields", () => {

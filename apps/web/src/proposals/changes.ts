@@ -3,8 +3,9 @@ import type { Board, FormEntryId, Lane, LaneId } from "@halflap/board/board";
 import type { Fill, Strum } from "@halflap/board/playing";
 import type { LaneEdit, StrumPlace } from "@halflap/board/proposal";
 import { decodeGrip, type Grip, sameGrip } from "@halflap/theory/grip";
-import { setAt, strumInForce } from "../playing/in-force.ts";
+import { type Hands, setAt, strumInForce } from "../playing/in-force.ts";
 import { changeWords } from "../words/proposals.ts";
+import { handsAfter } from "./hands-after.ts";
 
 type Pair<T> = { readonly before: T | undefined; readonly after: T | undefined };
 
@@ -24,13 +25,13 @@ export function changesOf(
 ): readonly Change[] {
   const chart = chartOf(board);
   const lane = board.lanes[laneId];
-  const made = new Map(edits.flatMap((edit) => (edit.kind === "strum" ? [madeIn(edit)] : [])));
+  const then = handsAfter(lane, edits);
   const set = new Set(edits.flatMap((edit) => (edit.kind === "strum-at" ? [edit.strum] : [])));
   return edits.flatMap((edit): readonly Change[] => {
     // A pattern that the lane has already may be played elsewhere too: its change is shown as well.
     const isNew = edit.kind === "strum" && !lane.strums.has(edit.strum.id);
     if (isNew && set.has(edit.strum.id)) return [];
-    return [changeOf({ chart, lane, made, board }, edit)];
+    return [changeOf({ chart, lane, then, board }, edit)];
   });
 }
 
@@ -59,7 +60,8 @@ type Chart = ReturnType<typeof chartOf>;
 type Scene = {
   readonly chart: Chart;
   readonly lane: Lane;
-  readonly made: ReadonlyMap<string, Strum>;
+  /** What the lane strums once all edits are made. */
+  readonly then: Hands;
   readonly board: Board;
 };
 
@@ -69,10 +71,6 @@ function chartOf(board: Board) {
   );
   const slots = bars.flatMap((bar) => bar.slots.map((slot) => [slot.id, { slot, bar }] as const));
   return { bars: new Map(bars.map((bar) => [bar.id, bar])), slots: new Map(slots) };
-}
-
-function madeIn({ strum }: Extract<LaneEdit, { kind: "strum" }>): readonly [string, Strum] {
-  return [strum.id, strum];
 }
 
 function changeOf(scene: Scene, edit: LaneEdit): Change {
@@ -121,7 +119,7 @@ type BarEdit = Extract<
 >;
 
 function strumChange(scene: Scene, edit: StrumEdit): Change | undefined {
-  const { lane, made } = scene;
+  const { lane, then } = scene;
   if (edit.kind !== "strum-at") {
     const before = lane.strums.get(edit.kind === "strum" ? edit.strum.id : edit.strum);
     const after = edit.kind === "strum" ? edit.strum : undefined;
@@ -131,20 +129,29 @@ function strumChange(scene: Scene, edit: StrumEdit): Change | undefined {
   }
   const where = placeWords(scene, edit.place);
   if (where === undefined) return undefined;
-  const after =
-    edit.strum === undefined ? undefined : (made.get(edit.strum) ?? lane.strums.get(edit.strum));
-  if (edit.strum !== undefined && after === undefined) return undefined;
-  return { kind: "strum", where, before: strumNow(scene, edit.place), after };
+  if (edit.strum !== undefined && !then.strums.has(edit.strum)) return undefined;
+  const before = strummedAt(scene, edit.place, lane);
+  return { kind: "strum", where, before, after: strummedAt(scene, edit.place, then) };
 }
 
-/** What is strummed at a place now, be it set there or further out. */
-function strumNow({ chart, lane }: Scene, place: StrumPlace): Strum | undefined {
+/** What is strummed at a place, be it set there or further out. */
+function strummedAt(scene: Scene, place: StrumPlace, hands: Hands): Strum | undefined {
+  const { chart, board, then } = scene;
+  const set = setAt(hands, place);
+  const own = set && hands.strums.get(set);
+  if (own !== undefined || place.kind === "lane") return own;
   if (place.kind === "bar") {
     const bar = chart.bars.get(place.bar);
-    return bar && strumInForce(lane, bar.section.id, bar.id)?.strum;
+    return bar && strumInForce(hands, bar.section.id, bar.id)?.strum;
   }
-  const id = setAt(lane, place) ?? lane.strumming.lane;
-  return id === undefined ? undefined : lane.strums.get(id);
+  const inside =
+    place.kind === "section"
+      ? place.section
+      : board.form.find(({ id }) => id === place.entry)?.section;
+  const section = board.sections.find(({ id }) => id === inside);
+  // A bar that keeps a pattern of its own says nothing of its section.
+  const bar = section?.bars.find(({ id }) => !then.strumming.bars.has(id));
+  return section && bar && strumInForce(hands, section.id, bar.id)?.strum;
 }
 
 function placeWords(scene: Scene, place: StrumPlace): string | undefined {
