@@ -13,7 +13,7 @@ function missing(sections: SmallBoard["sections"], more: Partial<SmallBoard> = {
 }
 
 describe("the list of findings", () => {
-  test("joins slots in a row that say the same", () => {
+  test("L2 joins slots in a row that say the same", () => {
     const found = missing([[[noSeventh], [noSeventh, noSeventh]]]);
     expect(found).toMatchObject([
       { id: "R07:upper+lower:s1", bars: ["b1", "b2"], slots: ["s1", "s2", "s3"] },
@@ -21,12 +21,12 @@ describe("the list of findings", () => {
     expect(found[0]?.notes).toHaveLength(3 * 7);
   });
 
-  test("keeps apart what another slot or a section's end separates", () => {
+  test("L2 L3 keeps apart what another slot or a section's end separates", () => {
     expect(missing(bars(noSeventh, complete, noSeventh))).toHaveLength(2);
     expect(missing([...bars(noSeventh), ...bars(noSeventh)])).toHaveLength(2);
   });
 
-  test("goes by chart position, then severity, then rule", () => {
+  test("L5 goes by chart position, then severity, then rule", () => {
     const board = smallBoard({
       sections: bars(
         ["C7", "x-x-0-2-3-0", "x-3-2-0-1-0"],
@@ -42,7 +42,7 @@ describe("the list of findings", () => {
     expect(new Set(found.map((line) => line.slice(0, 2))).size).toBe(3);
   });
 
-  test("gives every finding an id of its own that edits elsewhere leave alone", () => {
+  test("L6 gives every finding an id of its own that edits elsewhere leave alone", () => {
     const before = smallBoard({ sections: bars(complete, noSeventh), key: "F" });
     const after = smallBoard({ sections: bars(noSeventh, noSeventh), key: "F" });
     const idsOf = (board: typeof before) => check(board).map(({ id }) => id);
@@ -51,7 +51,7 @@ describe("the list of findings", () => {
     expect(idsOf(after)).toContain("R07:upper+lower:s1");
   });
 
-  test("hands back the findings of last time that still say the same", () => {
+  test("L7 hands back the findings of last time that still say the same", () => {
     const checker = makeChecker();
     const first = checker(smallBoard({ sections: bars(noSeventh, complete), key: "F" }));
     const again = checker(smallBoard({ sections: bars(noSeventh, complete), key: "F" }));
@@ -60,7 +60,7 @@ describe("the list of findings", () => {
     expect(second.some((finding) => first.includes(finding))).toBe(false);
   });
 
-  test("drops what a graver finding about the same notes says, and nothing else", () => {
+  test("L1 drops what a graver finding about the same notes says, and nothing else", () => {
     // The 4th against the 3rd names the F that is foreign to C7; the D flat is named by R13 only.
     const rules = (upper: string) =>
       check(smallBoard({ sections: bars(["C7", upper, "x-3-2-0-1-0"]), key: "F" }))
@@ -86,14 +86,14 @@ describe("the list of findings", () => {
 });
 
 describe("a silence", () => {
-  test("covers a finding when all of its bars are covered, and gives its reason", () => {
+  test("L4 covers a finding when all of its bars are covered, and gives its reason", () => {
     const one = missing(bars(noSeventh), { silences: [{ rule: "R07", bars: [1] }] });
     expect(one.map(({ silenced }) => silenced)).toEqual(["we like it so"]);
     const other = missing(bars(noSeventh), { silences: [{ rule: "R01", bars: [1] }] });
     expect(other.map(({ silenced }) => silenced)).toEqual([undefined]);
   });
 
-  test("covers no more than its bars: the rest of a run stands by itself", () => {
+  test("L4 covers no more than its bars: the rest of a run stands by itself", () => {
     const found = missing(bars(noSeventh, noSeventh, noSeventh), {
       silences: [{ rule: "R07", bars: [2] }],
     });
@@ -104,7 +104,7 @@ describe("a silence", () => {
     ]);
   });
 
-  test("covers a run of overlap only as a whole, by one silence or several", () => {
+  test("L4 covers a run of overlap only as a whole, by one silence or several", () => {
     const wide: Played = ["C", "x-3-2-0-1-0", "0-3-2-0-1-0"];
     const runs = (silences: SmallBoard["silences"]) =>
       check(smallBoard({ sections: bars(wide, wide), form: [0, 0], silences }))
@@ -120,7 +120,7 @@ describe("a silence", () => {
     ).toEqual([true]);
   });
 
-  test("keeps its findings countable, and out of the way", () => {
+  test("L4 keeps its findings countable, and out of the way", () => {
     const sections = bars(["C7", "x-x-x-x-8-8", "x-3-5-3-x-x"]);
     const standing = check(smallBoard({ sections, key: "F" }));
     const none = { stop: 0, fix: 0, look: 0, note: 0, praise: 0, silenced: 0 };

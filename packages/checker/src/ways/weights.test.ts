@@ -36,6 +36,13 @@ describe("O2 the total", () => {
   });
 });
 
+test("O2 O5 what is rough beside the rest of the tune neither weighs nor comes and goes", () => {
+  const rough = finding({ rule: "R12", severity: "note" });
+  expect(totalOf([rough])).toBe(0);
+  expect(differenceOf([rough], [])).toEqual({ removes: [], causes: [] });
+  expect(differenceOf([], [rough])).toEqual({ removes: [], causes: [] });
+});
+
 describe("O5 what became of findings", () => {
   const run = finding({ at: [1, 2, 3] });
 
