@@ -162,7 +162,9 @@ describe("H16 stop", () => {
 
 describe("H17 edits while it plays", () => {
   const old = [0, 1, 2, 3].map((at) => note({ start: seconds(at), end: seconds(at + 0.9) }));
-  const fresh = [2, 3].map((at) => note({ start: seconds(at), end: seconds(at + 0.9), pitch: 52 }));
+  const fresh = [2.3, 3.4].map((at) =>
+    note({ start: seconds(at), end: seconds(at + 0.9), pitch: 52 }),
+  );
 
   test("H17 from a sample on the new generation plays, as if it always had", () => {
     const engine = playing(old);
@@ -171,7 +173,8 @@ describe("H17 edits while it plays", () => {
     engine.schedule(fresh, { origin: 0, generation: 1 });
     const rest = rendered(engine, 2.5 * rate);
     const whole = rendered(playing([...old.slice(0, 2), ...fresh]), 4 * rate);
-    expect([...start.left, ...rest.left]).toEqual([...whole.left]);
+    const parts = [...start.left, ...rest.left];
+    expect(parts.every((sample, i) => sample === whole.left[i])).toBe(true);
   });
 
   test("H17 an older generation is refused", () => {

@@ -38,7 +38,13 @@ export function charted(heading: string, bars: string): Board {
 export const demoBoard = boardOf(demoSolution());
 
 /** The board with grips in the order of its slots in one lane, all struck in one pattern. */
-export function gripped(board: Board, lane: LaneId, grips: string, steps?: string): Board {
+export function gripped(
+  board: Board,
+  lane: LaneId,
+  grips: string,
+  steps?: string,
+  step = 24,
+): Board {
   const slots = board.sections.flatMap(({ bars }) => bars.flatMap((bar) => bar.slots));
   const each = grips.split(" ");
   const chosen = slots.map(({ id }, index): LaneEdit => {
@@ -49,7 +55,7 @@ export function gripped(board: Board, lane: LaneId, grips: string, steps?: strin
   assert(read.ok, `no pattern: ${steps}`);
   const id = strumId(`all-${lane}`);
   const plain = { id, name: "all", feel: "board", palmMute: false } as const;
-  const strum = { ...plain, step: ticks(24), steps: read.value };
+  const strum = { ...plain, step: ticks(step), steps: read.value };
   return editedBoard(board, lane, [
     ...chosen,
     { kind: "strum", strum },
