@@ -53,7 +53,7 @@ describe("the repository", () => {
   test("skips no test and waits for no clock", () => {
     expect(evasions(sources.filter((file) => file.path !== own))).toEqual([]);
   });
-  const withRules = ["board", "timeline", "checker", "wire"];
+  const withRules = ["board", "timeline", "sound", "checker", "wire"];
   test.each(withRules)("has a SPEC.md for the rules of %s", (name) => {
     expect(existsSync(`${root}packages/${name}/SPEC.md`)).toBe(true);
   });
