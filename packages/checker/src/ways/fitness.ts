@@ -6,6 +6,7 @@ import { everydayWishes, gripsOf } from "@halflap/theory/neck";
 import { threadsBetween } from "@halflap/theory/threads";
 import { stringNumbers } from "@halflap/theory/tuning";
 import { type MidiNote, type PitchClass, pitchClass } from "@halflap/theory/units";
+import { foreignClasses } from "../foreign.ts";
 import { guideTonesOf } from "../guide-tones.ts";
 import { slotRules } from "../rules/catalogue.ts";
 import { mean, type Segment } from "../segments.ts";
@@ -67,10 +68,12 @@ export function fitsFor(
     .sort((one, other) => costOf(one) - costOf(other) || (one.text < other.text ? -1 : 1));
 }
 
-/** The neck's small grips, and what the hand holds before and after anyway. */
+/** The neck's small grips, and what the hand holds before and after where it is this chord too. */
 function poolFor(place: Place, chord: SoundingChord, { board, setup }: Situation): readonly Grip[] {
   const known = new Set<string>();
-  const beside = [place.before, place.after].filter((grip) => grip !== undefined);
+  const beside = [place.before, place.after].flatMap((grip) =>
+    grip && foreignClasses(gripPitches(grip, setup), chord).length === 0 ? grip : [],
+  );
   return [...gripsOf(chord, setup, everydayWishes(board.hasBass)), ...beside].filter((grip) => {
     const text = printGrip(grip);
     const isNew = !known.has(text) && (place.grip === undefined || text !== printGrip(place.grip));

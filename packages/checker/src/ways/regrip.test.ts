@@ -1,5 +1,6 @@
 /** Other grips of the same chords. */
 import { slotId } from "@halflap/board/ids";
+import { printGrip } from "@halflap/theory/grip";
 import { describe, expect, test } from "vitest";
 import { check } from "../check.ts";
 import { bars, smallBoard } from "../test-support/small-board.ts";
@@ -73,6 +74,19 @@ describe("O1 a run of slots", () => {
       expect(new Set(sets).size).toBe(1);
     }
   });
+});
+
+test("O1 R32 the grip beside is no way out where it is another chord", () => {
+  const sections = bars(
+    ["E", "-", "x-x-2-1-0-0"],
+    ["G#m", "-", "x-x-6-4-4-x"],
+    ["A", "-", "x-0-2-2-2-0"],
+  );
+  const board = smallBoard({ sections, key: "E" });
+  const second = waysOf(board, "R32").flatMap(({ grips }) =>
+    grips.filter(({ slot }) => slot === slotId("s2")).map(({ after }) => after && printGrip(after)),
+  );
+  expect(second).not.toContain("x-x-2-1-0-0");
 });
 
 test("O1 lanes that may not change are left alone", () => {

@@ -1,4 +1,5 @@
 /** Other strum patterns. */
+import type { Board } from "@halflap/board/board";
 import { describe, expect, test } from "vitest";
 import { check } from "../check.ts";
 import { bars, type Played, smallBoard } from "../test-support/small-board.ts";
@@ -15,6 +16,25 @@ describe("O1 another pattern", () => {
     expect(way?.words).toContain(".U.U.U.U");
     expect(way && relief(board, way)).toBeGreaterThan(0);
     expect(way && check(taken(board, way)).map(({ rule }) => rule)).not.toContain("R18");
+  });
+
+  test("R18 a single hole is no rhythm to answer in", () => {
+    const strums = (pattern: string) => ({ upper: pattern, lower: pattern });
+    const holes = (pattern: string) =>
+      waysOf(smallBoard({ sections, strums: strums(pattern) }), "R18").filter(({ words }) =>
+        words.includes("where the other part has none"),
+      );
+    expect(holes("D.DUDUDU")).toEqual([]);
+    expect(holes("D.DU.UDU").length).toBeGreaterThan(0);
+  });
+
+  test("the beats that are struck are named as the meter has them", () => {
+    const named = (meter: Board["meter"], pattern: string) =>
+      waysOf(
+        smallBoard({ sections, meter, strums: { upper: pattern, lower: pattern } }),
+        "R18",
+      ).flatMap(({ words }) => /^Strum (on [\d, and]+) in/.exec(words)?.[1] ?? []);
+    expect(named({ beats: 3, unit: 4 }, "DUDUDU")).toContain("on 2");
   });
 
   test("R18 over a whole section is set there once", () => {

@@ -8,6 +8,7 @@ import type { LaneEdit } from "@halflap/board/proposal";
 import { printSteps } from "@halflap/board/strum-text";
 import { type Ticks, ticks } from "@halflap/theory/units";
 import type { LaneBar } from "@halflap/timeline/timeline";
+import { listed } from "../words.ts";
 import {
   barWords,
   type Candidate,
@@ -18,6 +19,9 @@ import {
 
 /** Patterns are made of eighths. */
 const step = ticks(24);
+
+/** Fewer holes than these are no rhythm to answer in. */
+const holesMin = 2;
 
 /** A pattern not yet given an id. */
 type Draft = Omit<Strum, "id">;
@@ -64,18 +68,22 @@ function draftsFor(
   const grid = { steps: bar.length / step, perBeat: beatOf(board.meter) / step };
   if (!Number.isInteger(grid.perBeat) || grid.steps > strumStepsMax) return [];
   const { perBeat } = grid;
-  const beatAt = (at: number) => Math.floor(at / perBeat);
   const isBeat = (at: number) => at % perBeat === 0;
   const struck = strokesOf(other);
   const free = (at: number) => !struck.has(ticks(at * step));
   const of = (name: string, isStruck: (at: number) => boolean) =>
     drafted(name, now, grid, isStruck);
+  const steps = Array.from({ length: grid.steps }, (_, at) => at);
+  const holes = steps.filter(free);
+  const beats = steps.filter(isBeat).map((at) => at / perBeat + 1);
+  const onBeats = (struckOn: readonly number[]) =>
+    of(`on ${listed(struckOn.map(String))}`, (at) => struckOn.includes(at / perBeat + 1));
   return [
-    of("where the other part has none", free),
+    ...(holes.length < holesMin ? [] : [of("where the other part has none", free)]),
     of("off the beat", (at) => at % perBeat === perBeat - 1),
     of("on the beat", isBeat),
-    of("on 2 and 4", (at) => isBeat(at) && beatAt(at) % 2 === 1),
-    of("on 1 and 3", (at) => isBeat(at) && beatAt(at) % 2 === 0),
+    onBeats(beats.filter((beat) => beat % 2 === 0)),
+    onBeats(beats.filter((beat) => beat % 2 === 1)),
     of("once a bar", (at) => at === 0),
     ...halved(now),
   ].filter(({ steps }) => steps.some((each) => each.kind === "stroke"));
