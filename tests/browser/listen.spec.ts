@@ -24,7 +24,11 @@ const tempo = (page: Page) => slat(page).getByRole("slider", { name: "Tempo" });
 /** As fast as it goes, and no count-in: what is waited for comes sooner. */
 async function hurry(page: Page): Promise<void> {
   await tempo(page).fill("150");
-  await slat(page).getByLabel("Count in").uncheck();
+  await more(page).click();
+  await slat(page).getByLabel("Count in first").uncheck();
+  await slat(page)
+    .getByRole("button", { name: /^Close/ })
+    .click();
 }
 
 /** Every place that is shown from now on, once each time it changes. */
@@ -176,6 +180,30 @@ test("where a browser can’t play, it says so and the board stays as it is", as
   await expect(button(ada.page, "Play")).toBeEnabled();
   await ada.claim("lower");
   expect(ada.problems).toEqual([]);
+});
+
+test("when the browser holds the sound back, it says so and goes on when asked", async ({
+  browser,
+}) => {
+  const { lower } = await openDemo(browser);
+  const { page } = lower;
+  await page.evaluate(() => {
+    const Known = AudioContext;
+    const made: AudioContext[] = [];
+    class Kept extends Known {
+      constructor(options?: AudioContextOptions) {
+        super(options);
+        made.push(this);
+      }
+    }
+    Object.assign(globalThis, { AudioContext: Kept, made });
+  });
+  await button(page, "Play").click();
+  await expect(heard(page)).toBeVisible();
+  await page.evaluate(() => (globalThis as unknown as { made: AudioContext[] }).made[0]?.suspend());
+  await expect(slat(page)).toContainText("The browser holds the sound back.");
+  await button(page, "Let it sound").click();
+  await expect(place(page)).toHaveText(/^Bar [2-4], Intro/);
 });
 
 test("on a phone: everything fits, and is large enough for a thumb", async ({ browser }) => {

@@ -28,6 +28,7 @@ export function ListenBar() {
       class="listen"
       aria-label={listenWords.name}
       data-open={isOpen() ? "" : undefined}
+      data-on={listening.isOn() ? "" : undefined}
       onKeyDown={(event) => {
         if (event.key !== "Escape" || !isOpen()) return;
         event.stopPropagation();

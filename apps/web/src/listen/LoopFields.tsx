@@ -1,4 +1,4 @@
-/** What goes round, and whether it is counted in. */
+/** What goes round. */
 import type { SectionId } from "@halflap/board/board";
 import { createUniqueId, For, Show } from "solid-js";
 import { useDesk } from "../board/desk.ts";
@@ -55,14 +55,6 @@ export function LoopFields() {
         </option>
       </select>
       <Show when={bars()}>{(now) => <BarNumbers loop={now()} />}</Show>
-      <label class="listen-check small">
-        <input
-          type="checkbox"
-          checked={listening.wishes().countsIn}
-          onChange={(event) => listening.wish({ countsIn: event.currentTarget.checked })}
-        />
-        {listenWords.countIn}
-      </label>
     </div>
   );
 }

@@ -1,4 +1,4 @@
-/** Who is heard, and how loud. */
+/** Who is heard, how loud, and whether it is counted in. */
 import { laneIds } from "@halflap/board/board";
 import { levelMax } from "@halflap/sound/mix";
 import { For, Show } from "solid-js";
@@ -37,6 +37,14 @@ export function PlayersPart() {
         )}
       </Show>
       <For each={listed}>{(part) => <Player part={part} />}</For>
+      <label class="listen-check">
+        <input
+          type="checkbox"
+          checked={listening.wishes().countsIn}
+          onChange={(event) => listening.wish({ countsIn: event.currentTarget.checked })}
+        />
+        {listenWords.countIn}
+      </label>
       <Show when={!desk.session.board.hasBass}>
         <p class="small soft">{listenWords.noBass}</p>
       </Show>

@@ -1,4 +1,4 @@
-/** Everything is ordered once, ahead of time, and edits are heard at once; checked by its orders. */
+/** Everything is ordered once, ahead of time, and edits are heard at once. */
 import type { Board } from "@halflap/board/board";
 import { fillDocuments } from "@halflap/board/copy";
 import { demoSolution } from "@halflap/board/demo";

@@ -4,9 +4,18 @@ import { commandOf } from "../board/keys.ts";
 import type { Listening } from "./create-listening.ts";
 
 /** What takes the space bar for itself. */
-const takers =
-  "input, textarea, select, button, a, summary, dialog, [contenteditable], [role=tab], " +
-  "[role=button], [role=slider]";
+const takers = [
+  "input:not([type=range])",
+  "textarea",
+  "select",
+  "button",
+  "a",
+  "summary",
+  "dialog",
+  "[contenteditable]",
+  "[role=tab]",
+  "[role=button]",
+].join();
 
 /** Listens to the whole window for as long as the component around it lives. */
 export function createListenKeys(listening: Pick<Listening, "toggle">): void {

@@ -1,8 +1,8 @@
 /** Words of listening: playing the board, what goes round, who is heard, and the practice file. */
 import type { LaneId } from "@halflap/board/board";
 import type { Part } from "@halflap/sound/play-event";
-import type { ListenState } from "../listen/create-listening.ts";
 import type { FileState } from "../listen/create-practice-file.ts";
+import type { ListenState } from "../listen/create-sound.ts";
 import type { Company } from "../listen/players.ts";
 
 const troubles: Readonly<Record<"insecure" | "missing" | "failed", string>> = {
@@ -87,7 +87,7 @@ export const listenWords = {
   bars: "From bar to bar",
   fromBar: "From bar",
   toBar: "to bar",
-  countIn: "Count in",
+  countIn: "Count in first",
   more: "More",
   moreSpoken: ": players and practice file",
   less: "Close",

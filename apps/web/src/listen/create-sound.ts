@@ -1,0 +1,117 @@
+/** The sound of an open board as the page sees it: whether it plays, and where it is. */
+import type { BarId, Board } from "@halflap/board/board";
+import type { Mix } from "@halflap/sound/mix";
+import { parts } from "@halflap/sound/play-event";
+import {
+  type Accessor,
+  createEffect,
+  createSignal,
+  getOwner,
+  onCleanup,
+  runWithOwner,
+} from "solid-js";
+import { type Heard, heardAt, isSameHeard } from "./heard.ts";
+import type { Plan } from "./play-clock.ts";
+import type { Report, Wishes } from "./player-messages.ts";
+import type { SoundPlayer } from "./sound-player.ts";
+
+/** Honest, and only these. */
+export type ListenState =
+  | { readonly kind: "silent" }
+  | { readonly kind: "loading" }
+  | { readonly kind: "playing" }
+  /** The browser holds the sound back: a call, another tab, a lid that was closed. */
+  | { readonly kind: "held" }
+  | { readonly kind: "nothing-to-play" }
+  | { readonly kind: "impossible"; readonly why: "insecure" | "missing" | "failed" };
+
+/** What is played, and how; each is followed while the sound is there. */
+type Source = {
+  /** Live in every field. */
+  readonly board: Board;
+  readonly wishes: Accessor<Wishes>;
+  readonly mix: Accessor<Mix>;
+};
+
+/** Silent until asked; all of it is loaded at the first press. */
+export function createSound(source: Source) {
+  const owner = getOwner();
+  const [state, setState] = createSignal<ListenState>({ kind: "silent" });
+  const [heard, setHeard] = createSignal<Heard | undefined>(undefined, { equals: isSameHeard });
+  let plan: Plan | undefined;
+  let audio: AudioContext | undefined;
+  let opening: Promise<SoundPlayer> | undefined;
+  const isOn = () => ["loading", "playing", "held"].includes(state().kind);
+
+  function rest(next: ListenState): void {
+    plan = undefined;
+    setState(next);
+    setHeard(undefined);
+  }
+  /** As the audio stands, which others than the person can hold back. */
+  function sayHowItGoes(): void {
+    if (plan === undefined || !isOn()) return;
+    setState({ kind: audio?.state === "running" ? "playing" : "held" });
+  }
+  function onReport(report: Report): void {
+    if (report.kind === "plan") {
+      if (isOn()) plan = report.plan;
+      sayHowItGoes();
+    } else if (report.why !== "asked") {
+      rest({ kind: report.why === "nothing" ? "nothing-to-play" : "silent" });
+    }
+  }
+  const onSample = (sample: number) => setHeard(plan && heardAt(plan, sample));
+  async function open(context: AudioContext): Promise<SoundPlayer> {
+    const { openPlayer } = await import("./sound-player.ts");
+    const player = await openPlayer(context, { onReport, onSample });
+    runWithOwner(owner, () => feed(player, source));
+    return player;
+  }
+  async function play(bar: BarId | undefined): Promise<void> {
+    const why = whyImpossible();
+    if (why !== undefined) return rest({ kind: "impossible", why });
+    rest({ kind: "loading" });
+    try {
+      // Made and woken within the press, as browsers ask for.
+      audio ??= makeAudio(sayHowItGoes);
+      void audio.resume();
+      opening ??= open(audio);
+      const player = await opening;
+      if (isOn()) player.ask({ kind: "play", bar });
+    } catch {
+      opening = undefined;
+      rest({ kind: "impossible", why: "failed" });
+    }
+  }
+  function stop(): void {
+    rest({ kind: "silent" });
+    tell((player) => player.ask({ kind: "stop" }));
+  }
+  /** A player that could not be opened has said so where it was asked for. */
+  const tell = (what: (player: SoundPlayer) => void) => opening?.then(what, () => {});
+  onCleanup(() => tell((player) => player.close()));
+  /** `wake` lets the audio go on where the browser held it back. */
+  return { state, isOn, heard, play, stop, wake: () => void audio?.resume() };
+}
+
+/** Sends what changes, the board field by field: reading it here follows it. */
+function feed(player: SoundPlayer, { board, wishes, mix }: Source): void {
+  const names = Object.keys(board) as (keyof Board)[];
+  for (const name of names) {
+    createEffect(() => player.ask({ kind: "board", fields: { [name]: board[name] } }));
+  }
+  createEffect(() => player.ask({ kind: "wishes", wishes: wishes() }));
+  for (const part of parts) createEffect(() => player.mix(part, mix()[part]));
+}
+
+function whyImpossible(): "insecure" | "missing" | undefined {
+  if (typeof AudioWorkletNode !== "undefined") return undefined;
+  return isSecureContext ? "missing" : "insecure";
+}
+
+function makeAudio(onState: () => void): AudioContext {
+  const audio = new AudioContext({ latencyHint: "interactive" });
+  audio.addEventListener("statechange", onState);
+  return audio;
+}
