@@ -147,6 +147,14 @@ test("a fill is written by crossings and by typing, moved, deleted and brought b
     await ada.page.keyboard.press("Control+z");
     await expect(frets(ben, 2)).toHaveText(["10", "8"]);
   });
+
+  await test.step("what is being typed is kept when Escape closes the panel", async () => {
+    await typed(ada).fill("4 3:9");
+    await typed(ada).press("Escape");
+    await expect(panel(ada)).toHaveCount(0);
+    await expect(frets(ben)).toHaveText(["9"]);
+  });
+  expect([...ada.problems, ...ben.problems]).toEqual([]);
 });
 
 test("marks of a bar and of a pass; the other’s part is shown and not changed", async ({

@@ -105,6 +105,8 @@ function createSide(places: ReturnType<typeof createPlaces>) {
     backToPlace();
   };
   const closeSidePanel = () => {
+    // A field keeps what is typed in it when the keys leave it, which is before it goes.
+    if (document.activeElement instanceof HTMLElement) document.activeElement.blur();
     setSidePanel(undefined);
     backToPlace();
   };

@@ -3,7 +3,7 @@ import type { NotesTextError } from "@halflap/board/beat-text";
 import { parseFillText, printFillText } from "@halflap/board/fill-text";
 import type { Fill } from "@halflap/board/playing";
 import { ticks } from "@halflap/theory/units";
-import { createEffect, createSignal, on, Show } from "solid-js";
+import { createEffect, createSignal, on, onCleanup, Show } from "solid-js";
 import { playingWords } from "../words/playing.ts";
 import type { Playing } from "./create-playing.ts";
 
@@ -12,6 +12,11 @@ export function FillText(props: { readonly playing: Playing; readonly fill: Fill
   const [text, setText] = createSignal("");
   const [error, setError] = createSignal<NotesTextError>();
   let field: HTMLInputElement | undefined;
+  // A field that is taken away loses the keys too, when there is no fill to ask any more.
+  let isHere = true;
+  onCleanup(() => {
+    isHere = false;
+  });
   const stretch = () => ({
     start: props.fill.start,
     length: props.fill.length,
@@ -56,7 +61,7 @@ export function FillText(props: { readonly playing: Playing; readonly fill: Fill
           aria-invalid={error() !== undefined}
           aria-describedby="fill-typed"
           onInput={(event) => setText(event.currentTarget.value)}
-          onBlur={() => keep(text())}
+          onBlur={() => isHere && keep(text())}
         />
       </label>
       <div id="fill-typed" class="typed-words small" aria-live="polite">
