@@ -9,7 +9,7 @@ export function isStanding(finding: Finding): boolean {
   return finding.silenced === undefined && !finding.isPraise;
 }
 
-/** R12 compares with the rest of the tune: whatever clears one place makes the others look rough. */
+/** R12 compares with the rest of the tune: whatever clears one place makes others look rough. */
 function isCounted(finding: Finding): boolean {
   return isStanding(finding) && finding.rule !== "R12";
 }
