@@ -4,7 +4,9 @@ import type { Finding } from "@halflap/checker/finding";
 import { createEffect, createSignal, Show } from "solid-js";
 import { useDesk } from "../board/desk.ts";
 import { showWithin } from "../board/show-within.ts";
+import { HearButton } from "../listen/HearButton.tsx";
 import { findingsWords, severityWords } from "../words/findings.ts";
+import { listenWords } from "../words/listen.ts";
 import { FindingMeasure } from "./FindingMeasure.tsx";
 import { FindingNotes } from "./FindingNotes.tsx";
 import { signOf } from "./reading-order.ts";
@@ -62,6 +64,12 @@ export function FindingEntry(props: {
           <FindingNotes finding={props.finding} />
           <WaysOut finding={props.finding} />
           <div class="finding-acts">
+            <HearButton
+              words={listenWords.hear}
+              bars={props.finding.bars}
+              lane={props.finding.lanes[0] ?? "upper"}
+              edits={[]}
+            />
             <button type="button" class="button small" onClick={openNeck}>
               {findingsWords.show}
             </button>

@@ -8,10 +8,12 @@ import { pretty } from "@halflap/theory/display";
 import { createMemo, createSignal, For, Match, Show, Switch } from "solid-js";
 import { useDesk } from "../board/desk.ts";
 import { laneOwner, whosePart } from "../board/owner.ts";
+import { HearButton } from "../listen/HearButton.tsx";
 import { ChangePictures } from "../proposals/ChangePictures.tsx";
 import { sameEdits } from "../proposals/changes.ts";
 import { boardWords } from "../words/board.ts";
 import { waysWords } from "../words/findings.ts";
+import { listenWords } from "../words/listen.ts";
 import { createWays } from "./create-ways.ts";
 import { SeverityMark } from "./SeverityMark.tsx";
 import { costWords, countsIn } from "./way-cost.ts";
@@ -71,6 +73,21 @@ function Way(props: { readonly way: WayOut; readonly finding: Finding }) {
         </span>
       </p>
       <ChangePictures lane={props.way.lane} edits={props.way.edits} />
+      <div class="hear-both">
+        <HearButton
+          words={listenWords.hearBefore}
+          bars={props.finding.bars}
+          lane={props.way.lane}
+          edits={[]}
+        />
+        <HearButton
+          words={listenWords.hearAfter}
+          spoken={props.way.words}
+          bars={props.finding.bars}
+          lane={props.way.lane}
+          edits={props.way.edits}
+        />
+      </div>
       <Effect label={waysWords.removes} findings={props.way.removes} />
       <Effect label={waysWords.causes} findings={props.way.causes} />
       <Show when={cost()}>{(words) => <p class="small soft">{words()}</p>}</Show>

@@ -30,6 +30,18 @@ export function restOfSection(chart: Chart, bar: BarId | undefined): Loop | unde
   return from && last && { kind: "bars", from: from.bar.id, to: last.id };
 }
 
+/** The first and the last of some bars in chart order; undefined when all are gone. */
+export function chartEnds(
+  { sections }: Chart,
+  bars: readonly BarId[],
+): { readonly from: BarId; readonly to: BarId } | undefined {
+  const standing = sections
+    .flatMap((section) => section.bars)
+    .filter(({ id }) => bars.includes(id));
+  const [first, last] = [standing[0], standing.at(-1)];
+  return first && last && { from: first.id, to: last.id };
+}
+
 /** "Verse", "Bars 5 to 8"; undefined without a loop, or when its bars are gone. */
 export function loopName(chart: Chart, loop: Loop | undefined): string | undefined {
   if (loop?.kind === "section") {

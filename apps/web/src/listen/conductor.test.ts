@@ -236,6 +236,24 @@ describe("while it plays", () => {
   });
 });
 
+test("a change that nobody made is tried once, without counting in, and leaves the board", () => {
+  const band = rehearse({ ...plain, countsIn: true });
+  const bars = { kind: "once", from: barAt(5), to: barAt(5) } as const;
+  const edits = [{ kind: "lay-out", bar: barAt(5), rest: true }] as const;
+  band.conductor.ask({ kind: "try", trial: { bars, lane: "upper", edits } });
+  band.run(6);
+  expect(band.reports.at(-1)).toEqual({ kind: "stopped", why: "end" });
+  const tried = band.due();
+  expect(tried.filter(({ event }) => event.kind === "click")).toHaveLength(4);
+  expect(tried.some(({ event }) => event.part === "lower")).toBe(true);
+  expect(tried.some(({ event }) => event.part === "upper")).toBe(false);
+  expect(tried.some(({ event }) => event.part === "count-in")).toBe(false);
+  band.conductor.ask({ kind: "try", trial: { bars, lane: "upper", edits: [] } });
+  band.run(6);
+  const again = band.due().slice(tried.length);
+  expect(again.some(({ event }) => event.part === "upper")).toBe(true);
+});
+
 test("on the real player an edit leaves no gap", () => {
   const engine = makeEngine(rate);
   const conductor = new Conductor(

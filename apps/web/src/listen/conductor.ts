@@ -3,12 +3,13 @@
  * it plays is heard at once. The audio's own clock drives it; it has no timer.
  */
 import type { BarId, Board } from "@halflap/board/board";
+import { editedBoard } from "@halflap/board/edited-board";
 import { tailSeconds } from "@halflap/sound/offline";
 import { makeTimeline } from "@halflap/timeline/passages";
-import { beginning, type Entry, goingOn, type Tune } from "./entry.ts";
+import { type Aim, beginning, type Entry, goingOn, type Tune } from "./entry.ts";
 import { orderOfPlay } from "./order-of-play.ts";
 import { runningStart, sampleAt } from "./play-clock.ts";
-import type { PlayerOrder, Report, Request, Wishes } from "./player-messages.ts";
+import type { PlayerOrder, Report, Request, Trial, Wishes } from "./player-messages.ts";
 import { countInScore, makeScore, type Placed, type Score } from "./score.ts";
 
 /** Seconds between an order and the first sample it may change: time for it to arrive. */
@@ -33,6 +34,8 @@ export class Conductor {
   #position = 0;
   #generation = 0;
   #going: Going | undefined;
+  /** What is tried, until something else is played. */
+  #trial: Trial | undefined;
   /** Asked for, and begun with the next word of the player. */
   #asked: { readonly bar: BarId | undefined } | undefined;
   #isStale = false;
@@ -59,9 +62,10 @@ export class Conductor {
         this.#isStale = true;
         return;
       case "play":
-        if (this.#going !== undefined) this.#order({ kind: "stop" });
-        this.#going = undefined;
-        this.#asked = { bar: request.bar };
+        this.#turnTo(undefined, request.bar);
+        return;
+      case "try":
+        this.#turnTo(request.trial, request.trial.bars.from);
         return;
       case "stop":
         this.#halt("asked");
@@ -77,10 +81,22 @@ export class Conductor {
     if (this.#going !== undefined && this.#isOver(this.#going)) this.#halt("end");
   }
 
+  #turnTo(trial: Trial | undefined, bar: BarId | undefined): void {
+    if (this.#going !== undefined) this.#order({ kind: "stop" });
+    this.#going = undefined;
+    this.#trial = trial;
+    this.#asked = { bar };
+  }
+
+  #aim(): Aim {
+    const loop = this.#trial?.bars;
+    return loop === undefined ? this.#wishes : { ...this.#wishes, countsIn: false, loop };
+  }
+
   #begin(bar: BarId | undefined): void {
     this.#asked = undefined;
     const tune = this.#tune();
-    const entry = tune && beginning(tune, bar, this.#wishes, this.#time());
+    const entry = tune && beginning(tune, bar, this.#aim(), this.#time());
     if (tune && entry) this.#enter(tune, entry);
     else this.#halt("nothing");
   }
@@ -88,7 +104,7 @@ export class Conductor {
   #goOn(going: Going): void {
     this.#isStale = false;
     const tune = this.#tune();
-    const entry = tune && goingOn(tune, going, this.#wishes, this.#time());
+    const entry = tune && goingOn(tune, going, this.#aim(), this.#time());
     if (entry === "over") return;
     if (tune && entry) this.#enter(tune, entry);
     else this.#halt("nothing");
@@ -150,8 +166,9 @@ export class Conductor {
   }
 
   #tune(): Tune | undefined {
-    const board = this.#fields;
-    if (!isWhole(board)) return undefined;
+    if (!isWhole(this.#fields)) return undefined;
+    const trial = this.#trial;
+    const board = trial ? editedBoard(this.#fields, trial.lane, trial.edits) : this.#fields;
     const timeline = this.#timelineOf(board);
     return { board, timeline, bars: orderOfPlay(timeline) };
   }

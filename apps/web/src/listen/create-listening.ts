@@ -4,7 +4,7 @@ import type { Part } from "@halflap/sound/play-event";
 import { createContext, createSignal, useContext } from "solid-js";
 import type { Desk } from "../board/desk.ts";
 import { createSound } from "./create-sound.ts";
-import type { Wishes } from "./player-messages.ts";
+import type { Trial, Wishes } from "./player-messages.ts";
 
 export type Listening = ReturnType<typeof createListening>;
 
@@ -25,7 +25,10 @@ export function createListening(desk: Desk) {
     setMix,
     setPart: (part: Part, change: Partial<PartSetting>) =>
       setMix({ ...mix(), [part]: { ...mix()[part], ...change } }),
-    toggle: () => (sound.isOn() ? sound.stop() : void sound.play(desk.place()?.bar)),
+    toggle: () =>
+      sound.isOn() ? sound.stop() : void sound.ask({ kind: "play", bar: desk.place()?.bar }),
+    /** Bars once, both lanes, as they are or with changes that are not made. */
+    hear: (trial: Trial) => void sound.ask({ kind: "try", trial }),
   };
 }
 

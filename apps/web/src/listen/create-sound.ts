@@ -1,5 +1,5 @@
 /** The sound of an open board as the page sees it: whether it plays, and where it is. */
-import type { BarId, Board } from "@halflap/board/board";
+import type { Board } from "@halflap/board/board";
 import type { Mix } from "@halflap/sound/mix";
 import { parts } from "@halflap/sound/play-event";
 import {
@@ -12,7 +12,7 @@ import {
 } from "solid-js";
 import { type Heard, heardAt, isSameHeard } from "./heard.ts";
 import type { Plan } from "./play-clock.ts";
-import type { Report, Wishes } from "./player-messages.ts";
+import type { Report, Request, Wishes } from "./player-messages.ts";
 import type { SoundPlayer } from "./sound-player.ts";
 
 /** Honest, and only these. */
@@ -68,7 +68,7 @@ export function createSound(source: Source) {
     runWithOwner(owner, () => feed(player, source));
     return player;
   }
-  async function play(bar: BarId | undefined): Promise<void> {
+  async function ask(request: Request): Promise<void> {
     const why = whyImpossible();
     if (why !== undefined) return rest({ kind: "impossible", why });
     rest({ kind: "loading" });
@@ -78,7 +78,7 @@ export function createSound(source: Source) {
       void audio.resume();
       opening ??= open(audio);
       const player = await opening;
-      if (isOn()) player.ask({ kind: "play", bar });
+      if (isOn()) player.ask(request);
     } catch {
       opening = undefined;
       rest({ kind: "impossible", why: "failed" });
@@ -92,7 +92,7 @@ export function createSound(source: Source) {
   const tell = (what: (player: SoundPlayer) => void) => opening?.then(what, () => {});
   onCleanup(() => tell((player) => player.close()));
   /** `wake` lets the audio go on where the browser held it back. */
-  return { state, isOn, heard, play, stop, wake: () => void audio?.resume() };
+  return { state, isOn, heard, ask, stop, wake: () => void audio?.resume() };
 }
 
 /** Sends what changes, the board field by field: reading it here follows it. */

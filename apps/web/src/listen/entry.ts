@@ -3,9 +3,12 @@ import type { BarId, Board } from "@halflap/board/board";
 import { beatOf } from "@halflap/board/meter";
 import { countInMax } from "@halflap/sound/performance";
 import type { Timeline } from "@halflap/timeline/timeline";
-import { type BarOfPlay, indexOfBar, sameMoment, stretchOf } from "./order-of-play.ts";
+import { type BarOfPlay, indexOfBar, type Once, sameMoment, stretchOf } from "./order-of-play.ts";
 import { momentAt, type Plan, runningStart, sampleAt } from "./play-clock.ts";
 import type { Wishes } from "./player-messages.ts";
+
+/** What is played and how: the whole of it, what goes round, or bars heard once. */
+export type Aim = Omit<Wishes, "loop"> & { readonly loop: Wishes["loop"] | Once };
 
 /** The tune as it is played now. */
 export type Tune = {
@@ -29,7 +32,7 @@ export type Entry = {
 export function beginning(
   { board, bars }: Tune,
   bar: BarId | undefined,
-  wishes: Wishes,
+  wishes: Aim,
   time: { readonly cut: number; readonly sampleRate: number },
 ): Entry | undefined {
   const asked = indexOfBar(bars, bar, 0);
@@ -54,7 +57,7 @@ export function beginning(
 export function goingOn(
   { board, bars }: Tune,
   before: Pick<Entry, "plan" | "counted">,
-  wishes: Wishes,
+  wishes: Aim,
   time: { readonly cut: number; readonly sampleRate: number },
 ): Entry | "over" | undefined {
   const { plan } = before;
@@ -87,6 +90,6 @@ export function goingOn(
   return { plan: { bars, stretch, anchor }, index, counted, cut: counted > 0 ? cut : sample };
 }
 
-function samplesPerTickOf(board: Board, { tempoFactor }: Wishes, sampleRate: number): number {
+function samplesPerTickOf(board: Board, { tempoFactor }: Aim, sampleRate: number): number {
   return (sampleRate * 60) / (board.tempo * tempoFactor) / beatOf(board.meter);
 }

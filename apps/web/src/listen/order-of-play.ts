@@ -22,6 +22,9 @@ export type Loop =
   | { readonly kind: "section"; readonly section: SectionId }
   | { readonly kind: "bars"; readonly from: BarId; readonly to: BarId };
 
+/** Bars that are heard once, to try something. */
+export type Once = { readonly kind: "once"; readonly from: BarId; readonly to: BarId };
+
 /** The first and the last bar that are played, counted from 0, and whether they go round. */
 export type Stretch = { readonly first: number; readonly last: number; readonly loops: boolean };
 
@@ -52,7 +55,7 @@ function strokesOf(played: PlayedBar, lane: LaneId): readonly Ticks[] {
  */
 export function stretchOf(
   bars: readonly BarOfPlay[],
-  loop: Loop | undefined,
+  loop: Loop | Once | undefined,
   near: number,
 ): Stretch | undefined {
   if (loop === undefined) {
@@ -63,7 +66,7 @@ export function stretchOf(
     all.find(({ first, last }) => first <= near && near <= last) ??
     all.find(({ first }) => first >= near) ??
     all[0];
-  return best && { ...best, loops: true };
+  return best && { ...best, loops: loop.kind !== "once" };
 }
 
 type Ends = Pick<Stretch, "first" | "last">;
@@ -83,7 +86,7 @@ function passesOf(bars: readonly BarOfPlay[], section: SectionId): readonly Ends
 
 function pairsOf(
   bars: readonly BarOfPlay[],
-  { from, to }: Extract<Loop, { kind: "bars" }>,
+  { from, to }: Once | Extract<Loop, { kind: "bars" }>,
 ): readonly Ends[] {
   return bars.flatMap(({ bar }, first) => {
     const last = bars.findIndex((each, index) => index >= first && each.bar === to);

@@ -1,8 +1,9 @@
 /** What the page, the conductor beside it and the player in the audio say to each other. */
-import type { BarId, Board } from "@halflap/board/board";
+import type { BarId, Board, LaneId } from "@halflap/board/board";
+import type { LaneEdit } from "@halflap/board/proposal";
 import type { PartSetting } from "@halflap/sound/mix";
 import type { Part, PlayEvent } from "@halflap/sound/play-event";
-import type { Loop } from "./order-of-play.ts";
+import type { Loop, Once } from "./order-of-play.ts";
 import type { Plan } from "./play-clock.ts";
 
 /** How the person wants it played. */
@@ -20,7 +21,15 @@ export type Request =
   | { readonly kind: "wishes"; readonly wishes: Wishes }
   /** From this bar, else from the start of what is chosen. */
   | { readonly kind: "play"; readonly bar: BarId | undefined }
+  | { readonly kind: "try"; readonly trial: Trial }
   | { readonly kind: "stop" };
+
+/** Bars heard once, not counted in, with changes that nobody has made yet. */
+export type Trial = {
+  readonly bars: Once;
+  readonly lane: LaneId;
+  readonly edits: readonly LaneEdit[];
+};
 
 /** From the conductor to the page. */
 export type Report =

@@ -49,7 +49,7 @@ export async function openPlayer(context: AudioContext, listener: Listener): Pro
   };
   return {
     ask: (request) => {
-      if (request.kind === "play") isWanted = true;
+      if (request.kind === "play" || request.kind === "try") isWanted = true;
       if (request.kind === "stop") isWanted = false;
       worker.postMessage(request);
     },

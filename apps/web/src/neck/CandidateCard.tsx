@@ -4,6 +4,8 @@
  */
 import { printGrip } from "@halflap/theory/grip";
 import { Show } from "solid-js";
+import { HearButton } from "../listen/HearButton.tsx";
+import { listenWords } from "../words/listen.ts";
 import { neckWords } from "../words/neck.ts";
 import { BesideWords } from "./BesideWords.tsx";
 import type { Candidate } from "./candidates.ts";
@@ -22,7 +24,7 @@ export function CandidateCard(props: {
     return before !== undefined && after !== undefined;
   };
   return (
-    <li>
+    <li class="candidate-item">
       <button
         type="button"
         class="candidate"
@@ -48,6 +50,13 @@ export function CandidateCard(props: {
           </Show>
         </span>
       </button>
+      <HearButton
+        words={listenWords.hear}
+        spoken={printGrip(grip())}
+        bars={[props.slot.place().bar]}
+        lane={props.slot.place().lane}
+        edits={[{ kind: "grip", slot: props.slot.place().slot, grip: printGrip(grip()) }]}
+      />
     </li>
   );
 }

@@ -5,6 +5,8 @@
 import { describeGrip } from "@halflap/theory/describe-grip";
 import { whyUnplayable } from "@halflap/theory/hand";
 import { createMemo, Show } from "solid-js";
+import { HearButton } from "../listen/HearButton.tsx";
+import { listenWords } from "../words/listen.ts";
 import { neckWords } from "../words/neck.ts";
 import { BesideWords } from "./BesideWords.tsx";
 import { besideOf } from "./beside.ts";
@@ -36,6 +38,12 @@ export function GripSummary(props: { readonly slot: NeckSlot }) {
             {grip().rootless ? ` · ${neckWords.rootless}` : ""}
             <BesideWords beside={beside()} whose={props.slot.whoseOther()} slot={props.slot} />
           </p>
+          <HearButton
+            words={listenWords.hearBar}
+            bars={[props.slot.place().bar]}
+            lane={props.slot.place().lane}
+            edits={[]}
+          />
           <Show when={unplayable()}>
             {(why) => (
               <p class="small problem">

@@ -1,0 +1,47 @@
+/** Hear some bars once: as they stand, or with changes that nobody has made yet. */
+import "./HearButton.css";
+import type { BarId, LaneId } from "@halflap/board/board";
+import type { LaneEdit } from "@halflap/board/proposal";
+import { Show } from "solid-js";
+import { useDesk } from "../board/desk.ts";
+import { listenWords } from "../words/listen.ts";
+import { chartEnds } from "./bar-names.ts";
+import { useListening } from "./create-listening.ts";
+import { PlayIcon } from "./icons.tsx";
+
+/** Both lanes are heard; `lane` is the one that `edits` would change. */
+export function HearButton(props: {
+  readonly words: string;
+  /** What a screen reader says after the words, where several stand side by side. */
+  readonly spoken?: string;
+  readonly bars: readonly BarId[];
+  readonly lane: LaneId;
+  readonly edits: readonly LaneEdit[];
+}) {
+  const desk = useDesk();
+  const listening = useListening();
+  const ends = () => chartEnds(desk.session.board, props.bars);
+  return (
+    <Show when={ends()}>
+      {(bars) => (
+        <button
+          type="button"
+          class="button bare small hear"
+          onClick={() =>
+            listening.hear({
+              bars: { kind: "once", ...bars() },
+              lane: props.lane,
+              edits: props.edits,
+            })
+          }
+        >
+          <PlayIcon />
+          {props.words}
+          <Show when={props.spoken}>
+            <span class="spoken">{listenWords.hearSpoken(props.spoken ?? "")}</span>
+          </Show>
+        </button>
+      )}
+    </Show>
+  );
+}
