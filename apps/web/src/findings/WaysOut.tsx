@@ -1,7 +1,7 @@
 /** What could be done about a finding: each way with before and after, what it brings and costs. */
 import "./WaysOut.css";
 import type { LaneId } from "@halflap/board/board";
-import { proposalEditsMax } from "@halflap/board/limits";
+import { proposalEditsMax, proposalsMax } from "@halflap/board/limits";
 import type { Finding } from "@halflap/checker/finding";
 import type { WayOut } from "@halflap/checker/ways-out";
 import { pretty } from "@halflap/theory/display";
@@ -130,6 +130,7 @@ function WayAct(props: { readonly way: WayOut; readonly finding: Finding }) {
       (each) => each.lane === lane() && sameEdits(each.edits, props.way.edits),
     ),
   );
+  const isFull = () => desk.session.board.proposals.length >= proposalsMax;
   const offer = () => {
     const { words, edits } = props.way;
     desk.session.proposals.offer(lane(), words, props.finding.bars, edits);
@@ -153,6 +154,9 @@ function WayAct(props: { readonly way: WayOut; readonly finding: Finding }) {
       </Match>
       <Match when={desk.session.mayEditChart() && props.way.edits.length > proposalEditsMax}>
         <p class="small soft way-act">{waysWords.tooMuch(proposalEditsMax)}</p>
+      </Match>
+      <Match when={desk.session.mayEditChart() && isFull()}>
+        <p class="small soft way-act">{waysWords.tooMany(proposalsMax)}</p>
       </Match>
       <Match when={desk.session.mayEditChart()}>
         <button type="button" class="button small way-act" onClick={offer}>

@@ -6,7 +6,7 @@ import type { Fill, Strum } from "@halflap/board/playing";
 import type { LaneEdit } from "@halflap/board/proposal";
 import { pretty } from "@halflap/theory/display";
 import { type Grip, printGrip } from "@halflap/theory/grip";
-import { createMemo, For, type JSX, Match, Show, Switch } from "solid-js";
+import { createMemo, createSignal, For, type JSX, Match, Show, Switch } from "solid-js";
 import { useDesk } from "../board/desk.ts";
 import { GripDiagram } from "../neck/GripDiagram.tsx";
 import { fillFigure } from "../playing/playing-figure.ts";
@@ -15,7 +15,7 @@ import { TabPicture, tabHeight } from "../playing/TabPicture.tsx";
 import { changeWords } from "../words/proposals.ts";
 import { type Change, changesOf, isIdle } from "./changes.ts";
 
-/** More places than these are only counted. */
+/** More places than these are counted until one asks for them. */
 const shownMax = 3;
 
 /** What would be as it is, is left out. */
@@ -29,13 +29,15 @@ export function ChangePictures(props: {
       (change) => change.kind !== "gone" && !isIdle(change),
     ),
   );
+  const [showsAll, setShowsAll] = createSignal(false);
+  const shown = () => (showsAll() ? changes() : changes().slice(0, shownMax));
   return (
     <div class="changes">
-      <For each={changes().slice(0, shownMax)}>
-        {(change) => <ChangePicture change={change} lane={props.lane} />}
-      </For>
-      <Show when={changes().length > shownMax}>
-        <p class="small soft">{changeWords.more(changes().length - shownMax)}</p>
+      <For each={shown()}>{(change) => <ChangePicture change={change} lane={props.lane} />}</For>
+      <Show when={shown().length < changes().length}>
+        <button type="button" class="button bare small" onClick={() => setShowsAll(true)}>
+          {changeWords.more(changes().length - shown().length)}
+        </button>
       </Show>
     </div>
   );

@@ -21,13 +21,12 @@ export function makeCheckDesk(
   let documents: BoardDocuments = emptyDocuments();
   let read = makeReader(documents);
   const checker = makeChecker();
-  /** Tries changes that are not made, and keeps out of the memory of the first. */
-  const trier = makeChecker();
   let told: ReadonlyMap<string, Finding> = new Map();
+  let tells = false;
   let isWaiting = false;
 
   function checkSoon(): void {
-    if (isWaiting) return;
+    if (!tells || isWaiting) return;
     isWaiting = true;
     later(() => {
       isWaiting = false;
@@ -48,6 +47,7 @@ export function makeCheckDesk(
             Y.applyUpdate(documents[name], question.documents[name]);
           }
           read = makeReader(documents);
+          ({ tells } = question);
           checkSoon();
           break;
         case "update":
@@ -55,8 +55,9 @@ export function makeCheckDesk(
           checkSoon();
           break;
         case "ways": {
-          const finding = told.get(question.finding);
-          const ways = finding === undefined ? [] : waysOut(read(), finding, { checker: trier });
+          const board = read();
+          const finding = checker(board).find(({ id }) => id === question.finding);
+          const ways = finding === undefined ? [] : waysOut(board, finding, { checker });
           answer({ kind: "ways", question: question.question, ways });
           break;
         }

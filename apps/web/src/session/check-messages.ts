@@ -4,8 +4,12 @@ import type { Finding } from "@halflap/checker/finding";
 import type { WayOut } from "@halflap/checker/ways-out";
 
 export type CheckQuestion =
-  /** These are the documents from now on, whole. */
-  | { readonly kind: "start"; readonly documents: Readonly<Record<DocumentName, Uint8Array>> }
+  /** These are the documents from now on, whole; whether to tell what is found in them. */
+  | {
+      readonly kind: "start";
+      readonly documents: Readonly<Record<DocumentName, Uint8Array>>;
+      readonly tells: boolean;
+    }
   /** One of them changed. */
   | { readonly kind: "update"; readonly document: DocumentName; readonly update: Uint8Array }
   /** What could be done about a finding. */

@@ -13,16 +13,24 @@ export type Checking = {
   close(): void;
 };
 
-/** Checking that tells `onFindings` the whole list, in reading order, whenever it changed. */
+type Line = CheckDesk & { close(): void };
+type Connect = (answer: (answer: CheckAnswer) => void) => Line;
+
+/**
+ * Checking that tells `onFindings` the whole list, in reading order, whenever it changed. Ways out
+ * are sought by a second worker, made when first asked: findings never wait for a long search.
+ */
 export function openChecking(
   onFindings: (findings: readonly Finding[]) => void,
-  connect: (answer: (answer: CheckAnswer) => void) => CheckDesk & { close(): void } = worker,
+  connect: Connect = worker,
 ): Checking {
   const waiting = new Map<number, (ways: readonly WayOut[]) => void>();
   let known: ReadonlyMap<string, Finding> = new Map();
   let asked = 0;
+  let followed: BoardDocuments | undefined;
+  let seeker: Line | undefined;
   let unfollow = () => {};
-  const desk = connect((answer) => {
+  const answered = (answer: CheckAnswer) => {
     if (answer.kind === "ways") {
       waiting.get(answer.question)?.(answer.ways);
       waiting.delete(answer.question);
@@ -32,24 +40,38 @@ export function openChecking(
     const findings = answer.order.flatMap((id) => all.get(id) ?? []);
     known = new Map(findings.map((finding) => [finding.id, finding]));
     onFindings(findings);
-  });
+  };
+  const desk = connect(answered);
+  const start = (line: Line, documents: BoardDocuments, tells: boolean) =>
+    line.ask({ kind: "start", documents: statesOf(documents), tells });
+  const startSeeker = (): Line => {
+    seeker = connect(answered);
+    if (followed !== undefined) start(seeker, followed, false);
+    return seeker;
+  };
   return {
     follow(documents) {
       unfollow();
-      desk.ask({ kind: "start", documents: statesOf(documents) });
-      unfollow = onUpdates(documents, (question) => desk.ask(question));
+      followed = documents;
+      start(desk, documents, true);
+      if (seeker !== undefined) start(seeker, documents, false);
+      unfollow = onUpdates(documents, (question) => {
+        desk.ask(question);
+        seeker?.ask(question);
+      });
     },
     waysOut(finding) {
       asked += 1;
       const question = asked;
       return new Promise((resolve) => {
         waiting.set(question, resolve);
-        desk.ask({ kind: "ways", question, finding });
+        (seeker ?? startSeeker()).ask({ kind: "ways", question, finding });
       });
     },
     close() {
       unfollow();
       desk.close();
+      seeker?.close();
       for (const resolve of waiting.values()) resolve([]);
       waiting.clear();
     },
@@ -77,7 +99,7 @@ function onUpdates(documents: BoardDocuments, ask: (question: CheckQuestion) => 
 }
 
 /** The worker; where workers do not exist the page checks itself, a little later each time. */
-function worker(answer: (answer: CheckAnswer) => void): CheckDesk & { close(): void } {
+function worker(answer: (answer: CheckAnswer) => void): Line {
   if (typeof Worker === "undefined") return inThePage(answer);
   const line = new Worker(new URL("./check-worker.ts", import.meta.url), { type: "module" });
   line.addEventListener("message", (event: MessageEvent<CheckAnswer>) => answer(event.data));
@@ -85,7 +107,7 @@ function worker(answer: (answer: CheckAnswer) => void): CheckDesk & { close(): v
 }
 
 /** Loaded when needed, so that a page with a worker never carries the checker itself. */
-function inThePage(answer: (answer: CheckAnswer) => void): CheckDesk & { close(): void } {
+function inThePage(answer: (answer: CheckAnswer) => void): Line {
   let isOpen = true;
   const told = (given: CheckAnswer) => {
     if (isOpen) answer(given);

@@ -1,8 +1,9 @@
 /** Offering a change to the other lane, and taking or leaving one. */
 import type { Board, LaneId, MemberId } from "@halflap/board/board";
+import { editsInPlace } from "@halflap/board/edit-place";
 import { addProposal, removeProposal } from "@halflap/board/edits/proposals";
 import { proposalId } from "@halflap/board/ids";
-import { proposalEditsMax, reasonMax } from "@halflap/board/limits";
+import { proposalEditsMax, proposalsMax, reasonMax } from "@halflap/board/limits";
 import type * as Y from "yjs";
 import { makeId } from "./own-id.ts";
 import type { LaneIntents, ProposalIntents } from "./session.ts";
@@ -22,7 +23,7 @@ export function makeProposalIntents(source: ProposalSource): ProposalIntents {
   return {
     offer(to, words, bars, edits) {
       if (!mayOffer() || bars.length === 0 || edits.length === 0) return;
-      if (edits.length > proposalEditsMax) return;
+      if (edits.length > proposalEditsMax || board().proposals.length >= proposalsMax) return;
       const id = proposalId(makeId());
       const line = words.replace(/\s+/g, " ").trim().slice(0, reasonMax);
       addProposal(document(), { id, lane: to, from: me(), words: line, bars, edits });
@@ -30,7 +31,7 @@ export function makeProposalIntents(source: ProposalSource): ProposalIntents {
     take(id) {
       const offered = board().proposals.find((each) => each.id === id);
       if (offered === undefined || offered.lane !== ownLane()) return;
-      lane()?.edit(offered.edits);
+      lane()?.edit(editsInPlace(board(), offered.edits));
       // Under an origin that undo does not follow: undoing takes the change back, not the answer.
       document().transact(() => removeProposal(document(), id), "answered");
     },

@@ -100,6 +100,7 @@ export const waysWords = {
   offerToLane: (lane: string) => `Offer it for the ${lane} lane`,
   offered: (name: string) => `Offered to ${name}`,
   offeredToLane: (lane: string) => `Offered for the ${lane} lane`,
+  tooMany: (most: number) => `${most} offers wait already: answer some of them first.`,
   tooMuch: (most: number) => `More than ${most} changes at once: talk this one over.`,
   more: (count: number) => (count === 1 ? "1 more way" : `${count} more ways`),
   further: (count: number) => `${semitones(count)} more to move`,
