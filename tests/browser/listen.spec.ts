@@ -182,6 +182,25 @@ test("where a browser can’t play, it says so and the board stays as it is", as
   expect(ada.problems).toEqual([]);
 });
 
+test("a grip is heard in its bar before it is placed, and nothing is changed", async ({
+  browser,
+}) => {
+  const { lower } = await openDemo(browser);
+  const { page } = lower;
+  await lower.slot("lower", 1).click();
+  const candidate = page.locator(".candidate-item").nth(1);
+  const grip = (await candidate.locator(".fret-string").textContent()) ?? "";
+  const before = await lower.slot("lower", 1).locator(".fret-string").textContent();
+  await candidate.getByRole("button", { name: `Hear it : ${grip}` }).click();
+  await expect(place(page)).toHaveText("Bar 2, Intro");
+  await expect(heard(page)).toBeVisible();
+  // Once, and then it is quiet again.
+  await expect(button(page, "Play")).toBeVisible();
+  await expect(heard(page)).toHaveCount(0);
+  await expect(lower.slot("lower", 1).locator(".fret-string")).toHaveText(before ?? "");
+  expect(lower.problems).toEqual([]);
+});
+
 test("when the browser holds the sound back, it says so and goes on when asked", async ({
   browser,
 }) => {

@@ -16,7 +16,18 @@ self.addEventListener("message", ({ data, ports: [line] }: MessageEvent<First | 
       (order) => line.postMessage(order),
       (report) => self.postMessage(report),
     );
-    line.onmessage = (event: MessageEvent<Position>) => lead.hear(event.data.sample);
+    let newest = 0;
+    let isWaiting = false;
+    // After long work words of the player have piled up: only the last still holds.
+    line.onmessage = ({ data: { sample } }: MessageEvent<Position>) => {
+      newest = sample;
+      if (isWaiting) return;
+      isWaiting = true;
+      setTimeout(() => {
+        isWaiting = false;
+        lead.hear(newest);
+      });
+    };
     conductor = lead;
   }
 });

@@ -26,6 +26,8 @@ const barAt = (index: number) => {
 const rate = 48_000;
 const block = 1024;
 const margin = Math.round(marginSeconds * rate);
+/** From a request to the first sample it may change: one word to prepare it, one to take it up. */
+const lead = 2 * block + margin;
 const plain: Wishes = { tempoFactor: 1, countsIn: false, loop: undefined };
 
 type Due = { readonly sample: number; readonly generation: number; readonly event: PlayEvent };
@@ -88,7 +90,7 @@ test("the whole tune: each event of the performance once, none too late", () => 
   band.run(150);
   const timeline = timelineOf(board);
   const whole = performanceOf(board, timeline, { ...wholeTune(board, timeline), countIn: 0 });
-  const origin = block + margin;
+  const origin = lead;
   const expected = whole.events.map((event) => {
     return { sample: origin + Math.round(event.start * rate), generation: 1, event };
   });
@@ -106,7 +108,7 @@ test("a bar goes round a hundred times, each round to the sample", () => {
   const firsts = band.due().filter(({ event }) => event.kind === "click" && event.isFirst);
   expect(firsts.length).toBeGreaterThanOrEqual(100);
   for (const [index, { sample }] of firsts.entries()) {
-    expect(sample).toBe(Math.round(block + margin + index * round));
+    expect(sample).toBe(Math.round(lead + index * round));
   }
   expect(band.late).toEqual([]);
 });
@@ -118,10 +120,10 @@ test("counting in comes first, a bar of clicks, then the bar that was asked for"
   const counts = band.due().filter(({ event }) => event.part === "count-in");
   const beat = (60 * rate) / board.tempo;
   expect(counts.map(({ sample }) => sample)).toEqual(
-    [0, 1, 2, 3].map((index) => Math.round(block + margin + index * beat)),
+    [0, 1, 2, 3].map((index) => Math.round(lead + index * beat)),
   );
   const others = band.due().filter(({ event }) => event.part !== "count-in");
-  expect(others[0]?.sample).toBe(Math.round(block + margin + 4 * beat));
+  expect(others[0]?.sample).toBe(Math.round(lead + 4 * beat));
   expect(momentAt(band.plan(), band.plan().anchor.sample)?.index).toBe(6);
 });
 
@@ -137,7 +139,7 @@ describe("while it plays", () => {
     const rests = bars.map(({ id }) => ({ kind: "lay-out", bar: id, rest: true }) as const);
     band.conductor.ask({ kind: "board", fields: editedBoard(board, "upper", rests) });
     band.run(6);
-    const cut = at + block + margin;
+    const cut = at + lead;
     const upper = band.due().filter(({ event }) => event.part === "upper");
     expect(upper.length).toBeGreaterThan(0);
     expect(upper.filter(({ sample }) => sample >= cut)).toEqual([]);
@@ -162,7 +164,7 @@ describe("while it plays", () => {
     const clicks = band.due().filter(({ event }) => event.part === "click");
     const beat = (60 * rate) / board.tempo;
     for (const [index, { sample }] of clicks.entries()) {
-      expect(Math.abs(sample - (block + margin + index * beat))).toBeLessThanOrEqual(1.5);
+      expect(Math.abs(sample - (lead + index * beat))).toBeLessThanOrEqual(1.5);
     }
     expect(clicks.length).toBeGreaterThan(20);
   });
@@ -171,7 +173,7 @@ describe("while it plays", () => {
     const band = rehearse();
     band.conductor.ask({ kind: "play", bar: undefined });
     band.run(7.3);
-    const cut = band.now() + block + margin;
+    const cut = band.now() + lead;
     const before = momentAt(band.plan(), cut);
     band.conductor.ask({ kind: "wishes", wishes: { ...plain, tempoFactor: 0.5 } });
     band.run(1);
@@ -191,13 +193,13 @@ describe("while it plays", () => {
     band.conductor.ask({ kind: "wishes", wishes: { ...plain, loop } });
     band.run(0.5);
     const { anchor } = band.plan();
-    expect(anchor.sample).toBe(Math.round(block + margin + 4 * beat));
+    expect(anchor.sample).toBe(Math.round(lead + 4 * beat));
     expect(momentAt(band.plan(), anchor.sample)?.index).toBe(8);
     band.run(16);
     expect(momentAt(band.plan(), band.now())?.round).toBeGreaterThan(1);
     const clicks = band.due().filter(({ event }) => event.part === "click");
     for (const [index, { sample }] of clicks.entries()) {
-      expect(Math.abs(sample - (block + margin + index * beat))).toBeLessThanOrEqual(1.5);
+      expect(Math.abs(sample - (lead + index * beat))).toBeLessThanOrEqual(1.5);
     }
     band.conductor.ask({ kind: "wishes", wishes: plain });
     band.run(6);

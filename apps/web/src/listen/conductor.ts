@@ -7,10 +7,10 @@ import { editedBoard } from "@halflap/board/edited-board";
 import { tailSeconds } from "@halflap/sound/offline";
 import { makeTimeline } from "@halflap/timeline/passages";
 import { type Aim, beginning, type Entry, goingOn, type Tune } from "./entry.ts";
-import { orderOfPlay } from "./order-of-play.ts";
+import { orderOfPlay, type Stretch } from "./order-of-play.ts";
 import { runningStart, sampleAt } from "./play-clock.ts";
 import type { PlayerOrder, Report, Request, Trial, Wishes } from "./player-messages.ts";
-import { countInScore, makeScore, type Placed, type Score } from "./score.ts";
+import { countInScore, makeScore, type Notes, notesOf, type Placed, type Score } from "./score.ts";
 
 /** Seconds between an order and the first sample it may change: time for it to arrive. */
 export const marginSeconds = 0.07;
@@ -21,6 +21,13 @@ type Going = Entry & {
   readonly score: Score;
   /** The bar to order next, and its round from the anchor on. */
   next: { readonly index: number; readonly round: number };
+};
+
+/** A tune as it is to be played from now on. */
+type Ready = {
+  readonly tune: Tune | undefined;
+  readonly aim: Aim;
+  readonly notes?: { readonly stretch: Stretch; readonly byBar: Notes };
 };
 
 /** At rest at first; the board comes with the first requests. */
@@ -39,6 +46,8 @@ export class Conductor {
   /** Asked for, and begun with the next word of the player. */
   #asked: { readonly bar: BarId | undefined } | undefined;
   #isStale = false;
+  /** Worked out, and taken up with the player's next word. */
+  #ready: Ready | undefined;
 
   constructor(
     sampleRate: number,
@@ -75,8 +84,10 @@ export class Conductor {
   /** So many samples were given: orders what is due. */
   hear(sample: number): void {
     this.#position = sample;
-    if (this.#asked !== undefined) this.#begin(this.#asked.bar);
-    else if (this.#going !== undefined && this.#isStale) this.#goOn(this.#going);
+    const isDue = this.#asked !== undefined || (this.#going !== undefined && this.#isStale);
+    if (this.#ready !== undefined) this.#take(this.#ready);
+    // What takes its time is done first, and the sample to start from is chosen afterwards.
+    else if (isDue) this.#ready = this.#prepare();
     this.#pump(sample);
     if (this.#going !== undefined && this.#isOver(this.#going)) this.#halt("end");
   }
@@ -84,6 +95,7 @@ export class Conductor {
   #turnTo(trial: Trial | undefined, bar: BarId | undefined): void {
     if (this.#going !== undefined) this.#order({ kind: "stop" });
     this.#going = undefined;
+    this.#ready = undefined;
     this.#trial = trial;
     this.#asked = { bar };
   }
@@ -93,33 +105,46 @@ export class Conductor {
     return loop === undefined ? this.#wishes : { ...this.#wishes, countsIn: false, loop };
   }
 
-  #begin(bar: BarId | undefined): void {
-    this.#asked = undefined;
-    const tune = this.#tune();
-    const entry = tune && beginning(tune, bar, this.#aim(), this.#time());
-    if (tune && entry) this.#enter(tune, entry);
-    else this.#halt("nothing");
-  }
-
-  #goOn(going: Going): void {
+  #prepare(): Ready {
     this.#isStale = false;
     const tune = this.#tune();
-    const entry = tune && goingOn(tune, going, this.#aim(), this.#time());
+    const ready = { tune, aim: this.#aim() };
+    const entry = this.#entryInto(ready);
+    if (!tune || !entry || entry === "over") return ready;
+    const { stretch } = entry.plan;
+    return { ...ready, notes: { stretch, byBar: notesOf(tune, stretch, ready.aim.tempoFactor) } };
+  }
+
+  /** Where it begins, or how it goes on from the next moment. */
+  #entryInto({ tune, aim }: Ready): Entry | "over" | undefined {
+    const cut = this.#position + Math.round(marginSeconds * this.#sampleRate);
+    const time = { cut, sampleRate: this.#sampleRate };
+    if (tune === undefined) return undefined;
+    if (this.#asked !== undefined) return beginning(tune, this.#asked.bar, aim, time);
+    return this.#going && goingOn(tune, this.#going, aim, time);
+  }
+
+  #take(ready: Ready): void {
+    const entry = this.#entryInto(ready);
+    this.#ready = undefined;
+    this.#asked = undefined;
     if (entry === "over") return;
-    if (tune && entry) this.#enter(tune, entry);
+    if (ready.tune && entry) this.#enter(ready.tune, entry, ready);
     else this.#halt("nothing");
   }
 
   /** What was ordered from the cut on gives way to the new plan. */
-  #enter(tune: Tune, entry: Entry): void {
+  #enter(tune: Tune, entry: Entry, { aim, notes }: Ready): void {
     const { plan, index, counted, cut } = entry;
-    const { tempoFactor } = this.#wishes;
-    this.#isStale = false;
+    const { stretch } = plan;
+    const { tempoFactor } = aim;
     this.#generation += 1;
     this.#order({ kind: "replace", from: cut, generation: this.#generation });
     const how = { tempoFactor, sampleRate: this.#sampleRate };
     if (counted > 0) this.#place(countInScore(tune, entry, how), cut);
-    this.#going = { ...entry, score: makeScore(tune, plan, how), next: { index, round: 0 } };
+    const isKnown = notes !== undefined && isSameStretch(notes.stretch, stretch);
+    const byBar = isKnown ? notes.byBar : notesOf(tune, stretch, tempoFactor);
+    this.#going = { ...entry, score: makeScore(plan, byBar), next: { index, round: 0 } };
     this.#pump(Math.max(cut, plan.anchor.sample));
     this.#report({ kind: "plan", plan });
   }
@@ -147,6 +172,7 @@ export class Conductor {
   }
 
   #halt(why: "asked" | "end" | "nothing"): void {
+    this.#ready = undefined;
     this.#asked = undefined;
     this.#going = undefined;
     this.#order({ kind: "stop" });
@@ -160,11 +186,6 @@ export class Conductor {
     return this.#position > end + tailSeconds * this.#sampleRate;
   }
 
-  #time() {
-    const cut = this.#position + Math.round(marginSeconds * this.#sampleRate);
-    return { cut, sampleRate: this.#sampleRate };
-  }
-
   #tune(): Tune | undefined {
     if (!isWhole(this.#fields)) return undefined;
     const trial = this.#trial;
@@ -176,4 +197,8 @@ export class Conductor {
 
 function isWhole(fields: Partial<Board>): fields is Board {
   return fields.sections !== undefined && fields.form !== undefined && fields.lanes !== undefined;
+}
+
+function isSameStretch(a: Stretch, b: Stretch): boolean {
+  return a.first === b.first && a.last === b.last && a.loops === b.loops;
 }

@@ -3,6 +3,7 @@ import { performanceOf } from "@halflap/sound/performance";
 import type { PlayEvent } from "@halflap/sound/play-event";
 import { type Seconds, seconds } from "@halflap/sound/seconds";
 import type { Entry, Tune } from "./entry.ts";
+import type { Stretch } from "./order-of-play.ts";
 import { type Plan, sampleAt, spanOf } from "./play-clock.ts";
 
 /** Events and the sample of their time 0. */
@@ -14,27 +15,25 @@ export type Score = (bar: { readonly index: number; readonly round: number }) =>
 /** How fast, and in what samples. */
 type Pace = { readonly tempoFactor: number; readonly sampleRate: number };
 
-/** The score of a plan. What rings at the end of a round that goes round ends there. */
-export function makeScore(
-  { board, timeline }: Tune,
-  { bars, stretch, anchor }: Plan,
-  { tempoFactor, sampleRate }: Pace,
-): Score {
+/** For each bar of a stretch what starts in it, in seconds from the start of the stretch. */
+export type Notes = readonly (readonly PlayEvent[])[];
+
+/** Works them out. What rings at the end of a round that goes round ends there. */
+export function notesOf({ board, timeline }: Tune, stretch: Stretch, tempoFactor: number): Notes {
   const { first, last, loops } = stretch;
   const options = { range: { first, last }, rounds: 1, tempoFactor, countIn: 0 };
-  const performance = performanceOf(board, timeline, options);
-  const starts = performance.bars.map(({ start }) => start);
-  const byBar = groupByBar(performance.events, starts);
-  const span = spanOf(bars, stretch) ?? { from: 0, to: 0 };
-  const length = span.to - span.from;
-  const end = seconds((length * anchor.samplesPerTick) / sampleRate);
-  return ({ index, round }) => {
-    const events = byBar[index - first] ?? [];
-    return {
-      events: loops ? events.map((event) => cutOff(event, end)) : events,
-      origin: sampleAt(anchor, span.from + round * length),
-    };
-  };
+  const { events, bars, end } = performanceOf(board, timeline, options);
+  const starts = bars.map(({ start }) => start);
+  return groupByBar(loops ? events.map((event) => cutOff(event, end)) : events, starts);
+}
+
+/** The notes of a plan's stretch, round after round from its anchor. */
+export function makeScore({ bars, stretch, anchor }: Plan, notes: Notes): Score {
+  const { from, to } = spanOf(bars, stretch) ?? { from: 0, to: 0 };
+  return ({ index, round }) => ({
+    events: notes[index - stretch.first] ?? [],
+    origin: sampleAt(anchor, from + round * (to - from)),
+  });
 }
 
 /** The clicks before the first bar, which end at the anchor. */
@@ -53,10 +52,7 @@ export function countInScore(
 }
 
 /** Both by start. What starts after the last bar's start belongs to it. */
-function groupByBar(
-  events: readonly PlayEvent[],
-  starts: readonly Seconds[],
-): readonly (readonly PlayEvent[])[] {
+function groupByBar(events: readonly PlayEvent[], starts: readonly Seconds[]): Notes {
   const groups: PlayEvent[][] = starts.map(() => []);
   let bar = 0;
   for (const event of events) {
