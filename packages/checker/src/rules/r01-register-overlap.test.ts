@@ -1,4 +1,8 @@
-/** R01: runs of bars on one shelf, at and beside each limit. */
+/**
+ * R01: runs of bars on one shelf, at and beside each limit.
+ * Rodgers, How to make the most of playing with two guitars, acousticguitar.com, 2018: spread
+ * into different ranges of pitch. Limits ours.
+ */
 import { describe, expect, test } from "vitest";
 import { check } from "../check.ts";
 import { bars, type Played, type SmallBoard, smallBoard } from "../test-support/small-board.ts";

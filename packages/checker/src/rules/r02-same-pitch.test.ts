@@ -1,4 +1,8 @@
-/** R02 and R03: pitches in both parts, and parts that are one sound. */
+/**
+ * R02 and R03: pitches in both parts, and parts that are one sound.
+ * Huron, Tone and Voice, Music Perception 19(1), 2001: unisons are ranked worse than octaves.
+ * Limits ours.
+ */
 import { describe, expect, test } from "vitest";
 import { check } from "../check.ts";
 import { bars, type Played, smallBoard } from "../test-support/small-board.ts";

@@ -1,4 +1,8 @@
-/** R04: guide tones in octaves, and those that may be. */
+/**
+ * R04: guide tones in octaves, and those that may be.
+ * Integrated Music Theory 2018-19, voice-leading errors: no doubled thirds and sevenths in
+ * seventh chords.
+ */
 import { describe, expect, test } from "vitest";
 import { check } from "../check.ts";
 import { bars, type Played, type SmallBoard, smallBoard } from "../test-support/small-board.ts";

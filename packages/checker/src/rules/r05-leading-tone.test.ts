@@ -1,4 +1,8 @@
-/** R05: leading tones in both parts, and dominants that lead nowhere. */
+/**
+ * R05: leading tones in both parts, and dominants that lead nowhere.
+ * Georgetown College part-writing guidelines: do not double the leading tone; Huron, ASA 125th
+ * Meeting, 1993.
+ */
 import { describe, expect, test } from "vitest";
 import { check } from "../check.ts";
 import { bars, type Played, type SmallBoard, smallBoard } from "../test-support/small-board.ts";

@@ -1,4 +1,8 @@
-/** R07: chords without the tone that makes them, and who may leave it out. */
+/**
+ * R07: chords without the tone that makes them, and who may leave it out.
+ * Guide-tone teaching: the fifth is left out first, third and seventh make the chord. Common
+ * practice, no source.
+ */
 import { describe, expect, test } from "vitest";
 import { check } from "../check.ts";
 import { bars, type Played, type SmallBoard, smallBoard } from "../test-support/small-board.ts";

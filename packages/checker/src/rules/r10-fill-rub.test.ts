@@ -1,5 +1,8 @@
-/** R10 in time: held notes of fills and lines against the other part. */
-
+/**
+ * R10 in time: held notes of fills and lines against the other part.
+ * thecraftofcomposing.com, Minor 9ths, 2017: avoid them between voices. Passing notes: common
+ * practice, no source.
+ */
 import { ticks } from "@halflap/theory/units";
 import { describe, expect, test } from "vitest";
 import { check } from "../check.ts";

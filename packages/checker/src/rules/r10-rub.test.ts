@@ -1,4 +1,8 @@
-/** R10 and R11: each distance that rubs or does not, and what the symbol allows. */
+/**
+ * R10 and R11: each distance that rubs or does not, and what the symbol allows.
+ * thecraftofcomposing.com, Minor 9ths, 2017: avoid them between voices. The suspended fourth:
+ * common practice, no source.
+ */
 import { describe, expect, test } from "vitest";
 import { check } from "../check.ts";
 import { bars, type Played, type SmallBoard, smallBoard } from "../test-support/small-board.ts";

@@ -1,4 +1,7 @@
-/** R12: which slots are told to be the roughest of the tune. */
+/**
+ * R12: which slots are told to be the roughest of the tune.
+ * Plomp & Levelt, JASA 38, 1965, as parametrised by Sethares; how much is too much is ours.
+ */
 import { describe, expect, test } from "vitest";
 import { check } from "../check.ts";
 import { bars, type Played, type SmallBoard, smallBoard } from "../test-support/small-board.ts";

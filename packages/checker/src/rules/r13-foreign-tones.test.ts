@@ -1,4 +1,7 @@
-/** R13: tones that a symbol allows, forbids, or that spell another chord. */
+/**
+ * R13: tones that a symbol allows, forbids, or that spell another chord.
+ * Which colours a chord takes, and when a grip is another chord: common practice, no source.
+ */
 import { describe, expect, test } from "vitest";
 import { check } from "../check.ts";
 import { bars, type SmallBoard, smallBoard } from "../test-support/small-board.ts";

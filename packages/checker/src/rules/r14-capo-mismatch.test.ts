@@ -1,5 +1,7 @@
-/** R14: forgotten capos, and what only looks like one. */
-
+/**
+ * R14: forgotten capos, and what only looks like one.
+ * MusicXML 4.0, capo: raises the open strings by that many semitones.
+ */
 import { slotId } from "@halflap/board/ids";
 import { gripOf } from "@halflap/theory/grip";
 import { defaultSetup } from "@halflap/theory/tuning";

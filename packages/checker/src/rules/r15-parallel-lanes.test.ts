@@ -1,4 +1,8 @@
-/** R15: runs of parallel octaves and unisons between the outer voices, at and beside each limit. */
+/**
+ * R15: runs of parallel octaves and unisons between the outer voices, at and beside each limit.
+ * Huron, Music Perception 19(1), 2001; Georgetown College part-writing guidelines: no parallel
+ * octaves and unisons. Limits ours.
+ */
 import { describe, expect, test } from "vitest";
 import { check } from "../check.ts";
 import { bars, type Played, type SmallBoard, smallBoard } from "../test-support/small-board.ts";

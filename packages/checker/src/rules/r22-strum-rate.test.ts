@@ -1,4 +1,7 @@
-/** R22: strokes and arm cycles a second, at and beside each limit. */
+/**
+ * R22: strokes and arm cycles a second, at and beside each limit.
+ * Fujii et al., Neurosci. Lett. 459, 2009: one hand 5 to 7 a second; Repp 2003: 100 to 125 ms.
+ */
 import { describe, expect, test } from "vitest";
 import { check } from "../check.ts";
 import { bars, type Played, type SmallBoard, smallBoard } from "../test-support/small-board.ts";
