@@ -15,7 +15,7 @@ import { countInScore, makeScore, type Notes, notesOf, type Placed, type Score }
 /** Seconds between an order and the first sample it may change: time for it to arrive. */
 export const marginSeconds = 0.07;
 /** A bar is ordered this long before it starts. */
-const aheadSeconds = 0.5;
+const aheadSeconds = 0.8;
 
 type Going = Entry & {
   readonly score: Score;
