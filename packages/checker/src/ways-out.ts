@@ -10,6 +10,7 @@ import type { Candidate } from "./ways/candidate.ts";
 import { inOrder, isNews, shownMax, type Tried } from "./ways/choosing.ts";
 import { effortOf } from "./ways/effort.ts";
 import { makersFor } from "./ways/makers.ts";
+import { oddnessBetween } from "./ways/oddness.ts";
 import { situationOf } from "./ways/situation.ts";
 import { type Difference, differenceOf, isStanding, stands, totalOf } from "./ways/weights.ts";
 import { windowOf } from "./ways/window.ts";
@@ -108,7 +109,8 @@ function trialOn(board: Board, finding: Finding, checker: Checker): Trial {
     const found = checker(after, "try");
     const total = totalOf(found) + candidate.loss;
     if (total >= most || stands(finding, found)) return undefined;
-    return { candidate, total, ...effortOf(board, after, candidate.lane), after, found };
+    const odd = oddnessBetween(board, after, candidate.lane);
+    return { candidate, total, odd, ...effortOf(board, after, candidate.lane), after, found };
   };
   return Object.assign(trial, { before });
 }

@@ -10,7 +10,8 @@ import { classOf } from "./pitch.ts";
 /**
  * The colours a family takes without becoming another chord. Dominants and majors 9 and 13,
  * minors 9 and 11: common practice, no source. A diminished chord takes the tones a whole step
- * above its own, and its triad the diminished seventh.
+ * above its own, and its triad the diminished seventh. A power chord stays bare: its two tones
+ * are all it says.
  */
 const coloursOf: Readonly<Record<ChordFamily, readonly Degree[]>> = {
   major: [degree("9"), degree("13")],
@@ -20,7 +21,7 @@ const coloursOf: Readonly<Record<ChordFamily, readonly Degree[]>> = {
   diminished: [degree("9"), degree("11"), degree("b13"), degree("bb7")],
   augmented: [degree("9"), degree("#11")],
   suspended: [degree("9"), degree("13")],
-  power: [degree("9")],
+  power: [],
 };
 
 /** The chord of a root, its degrees in thirds, and a slash bass; `bass` undefined = the root. */

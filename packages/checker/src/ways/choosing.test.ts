@@ -9,8 +9,8 @@ function candidate(grip: string, kind: WayKind = "grip", slot = "s1"): Candidate
   return { kind, lane: "upper", edits, words: "", loss: 0 };
 }
 
-function tried(kind: WayKind, total: number, motion: number, comfort: number): Tried {
-  return { candidate: candidate("x-x-3-2-4-x", kind), total, motion, comfort };
+function tried(kind: WayKind, total: number, motion: number, comfort: number, odd = 0): Tried {
+  return { candidate: candidate("x-x-3-2-4-x", kind), total, odd, motion, comfort };
 }
 
 test("O6 lowest total first, then motion, then comfort; rests last", () => {
@@ -27,6 +27,19 @@ test("O6 lowest total first, then motion, then comfort; rests last", () => {
     [4, 9, 0],
     [5, 1, 0],
     [0, 0, 0],
+  ]);
+});
+
+test("O6 a grip that colours weighs as a total that is a look higher", () => {
+  const order = inOrder([
+    tried("grip", 4, 0, 0, 4),
+    tried("grip", 6, 9, 9),
+    tried("grip", 8, 0, 9),
+  ]);
+  expect(order.map(({ total, odd }) => [total, odd])).toEqual([
+    [6, 0],
+    [4, 4],
+    [8, 0],
   ]);
 });
 

@@ -4,7 +4,12 @@ import type { Candidate, WayKind } from "./candidate.ts";
 import type { Effort } from "./effort.ts";
 
 /** What decides between ways out that are tried already. */
-export type Tried = { readonly candidate: Candidate; readonly total: number } & Effort;
+export type Tried = {
+  readonly candidate: Candidate;
+  /** What all findings weigh with it, and how much odder its grips are. */
+  readonly total: number;
+  readonly odd: number;
+} & Effort;
 
 /** So many are shown. */
 export const shownMax = 6;
@@ -29,14 +34,18 @@ const ofKindMax: Readonly<Record<WayKind, number>> = {
 };
 
 /**
- * Those that let both play before those that silence bars; then lowest total first, then least
- * motion, then comfort. Equals keep their order.
+ * Those that let both play before those that silence bars; then the lowest total with what is odd
+ * about the grips, then least motion, then comfort. Equals keep their order.
  */
 export function inOrder<T extends Tried>(tried: readonly T[]): readonly T[] {
   const isRest = ({ candidate }: Tried) => (candidate.kind === "rest" ? 1 : 0);
+  const weight = ({ total, odd }: Tried) => total + odd;
   return [...tried].sort(
     (a, b) =>
-      isRest(a) - isRest(b) || a.total - b.total || a.motion - b.motion || a.comfort - b.comfort,
+      isRest(a) - isRest(b) ||
+      weight(a) - weight(b) ||
+      a.motion - b.motion ||
+      a.comfort - b.comfort,
   );
 }
 

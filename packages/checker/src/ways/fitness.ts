@@ -13,6 +13,7 @@ import { mean, type Segment } from "../segments.ts";
 import { reaches, rubDistance } from "../thresholds.ts";
 import type { Tune } from "../tune.ts";
 import { otherLane, type Place, type Situation } from "./candidate.ts";
+import { oddnessOf } from "./oddness.ts";
 import { weights } from "./weights.ts";
 
 /** A grip for a slot with what is known of it without checking the board. */
@@ -24,6 +25,8 @@ export type Fit = {
   readonly pitches: readonly MidiNote[];
   /** What the rules about the slot, and its registers, would weigh. */
   readonly clash: number;
+  /** What a bandmate would ask about it: colours that nobody named, pairs that say no chord. */
+  readonly odd: number;
   readonly hardness: number;
   /** To the grips beside it, in semitones. */
   readonly motion: number;
@@ -37,7 +40,7 @@ const hardnessWeight = 0.3;
 
 /** How good a grip is in its slot: the less the better. */
 export function costOf(fit: Fit): number {
-  return fit.clash + fit.motion * motionWeight + fit.hardness * hardnessWeight;
+  return fit.clash + fit.odd + fit.motion * motionWeight + fit.hardness * hardnessWeight;
 }
 
 /** The cost of going from one grip to another. */
@@ -82,10 +85,13 @@ function poolFor(place: Place, chord: SoundingChord, { board, setup }: Situation
   });
 }
 
-type Rough = Pick<Fit, "grip" | "strings" | "pitches" | "motion"> & { readonly promise: number };
+type Rough = Pick<Fit, "grip" | "strings" | "pitches" | "motion" | "odd"> & {
+  readonly promise: number;
+};
 
 /** What every grip of a slot is held against. */
 type Around = {
+  readonly chord: SoundingChord;
   readonly before: readonly MidiNote[] | undefined;
   readonly after: readonly MidiNote[] | undefined;
   readonly others: readonly MidiNote[];
@@ -97,6 +103,7 @@ function aroundOf(place: Place, chord: SoundingChord, { lane, setup }: Situation
   const others = place.segment[otherLane(lane)] ?? [];
   const heard = new Set(others.map(pitchClass));
   return {
+    chord,
     before: place.before && gripPitches(place.before, setup),
     after: place.after && gripPitches(place.after, setup),
     others,
@@ -109,7 +116,7 @@ function aroundOf(place: Place, chord: SoundingChord, { lane, setup }: Situation
 /** A first look, cheap enough for hundreds of grips. */
 function roughOf(
   grip: Grip,
-  { before, after, others, wanted }: Around,
+  { chord, before, after, others, wanted }: Around,
   { setup, tune }: Situation,
 ): Rough {
   const pitches = gripPitches(grip, setup);
@@ -117,7 +124,8 @@ function roughOf(
   const motion =
     (before ? threadsBetween(before, pitches).total : 0) +
     (after ? threadsBetween(pitches, after).total : 0);
-  let promise = motion * motionWeight + weights.fix * overlap(pitches, others);
+  const odd = oddnessOf(pitches, chord);
+  let promise = odd + motion * motionWeight + weights.fix * overlap(pitches, others);
   for (const tone of wanted) {
     if (!pitches.some((pitch) => pitchClass(pitch) === tone)) promise += weights.fix;
   }
@@ -126,7 +134,7 @@ function roughOf(
     if (others.includes(pitch)) promise += weights.look;
     if (others.some((other) => isRub(pitch, other))) promise += weights.fix;
   }
-  return { grip, strings, pitches, motion, promise };
+  return { grip, strings, pitches, motion, odd, promise };
 }
 
 function isRub(one: MidiNote, other: MidiNote): boolean {

@@ -11,6 +11,7 @@ import {
   type WayOutMaker,
 } from "./candidate.ts";
 import { costOf, type Fit, fitsFor, linkCost } from "./fitness.ts";
+import { leaveOutWords, leftOut } from "./thinner.ts";
 
 /** So many grips are tried in a slot, at most so many of them on one set of strings. */
 const triesInSlot = 8;
@@ -77,13 +78,18 @@ function inSlot(place: Place, fits: readonly Fit[], situation: Situation): reado
     onSet.set(fit.strings, count);
     return count <= triesOnSet && costOf(fit) <= most;
   });
-  return tried.slice(0, triesInSlot).map((fit) => ({
-    kind: fit.pitches.length === 2 ? "double stop" : "grip",
-    lane: situation.lane,
-    edits: [gripEdit(place, fit)],
-    words: `${gripWords(place, fit)} in ${barWords([place.bar])}`,
-    loss: 0,
-  }));
+  return tried.slice(0, triesInSlot).map((fit) => {
+    const { bar, grip } = place;
+    const gone = grip && leftOut(grip, fit.grip);
+    const kind = fit.pitches.length === 2 ? "double stop" : "grip";
+    return {
+      kind: gone ? "strings" : kind,
+      lane: situation.lane,
+      edits: [gripEdit(place, fit)],
+      words: gone ? leaveOutWords(gone, [bar]) : `${gripWords(place, fit)} in ${barWords([bar])}`,
+      loss: 0,
+    };
+  });
 }
 
 function inRun(

@@ -75,10 +75,27 @@ function thinned(
     return whyUnplayable(grip, situation.setup) === undefined ? grip : undefined;
   });
   if (result === undefined || gone.size === 0) return [];
+  const words = leaveOutWords(gone, result.bars);
+  return [{ kind: "strings", lane: situation.lane, edits: result.edits, words, loss: 0 }];
+}
+
+/** "Leave out strings 6 and 5 in bar 1". */
+export function leaveOutWords(
+  gone: ReadonlySet<StringNumber>,
+  bars: readonly Place["bar"][],
+): string {
   const strings = stringNumbers.filter((string) => gone.has(string)).map(String);
   const noun = strings.length === 1 ? "string" : "strings";
-  const words = `Leave out ${noun} ${listed(strings)} in ${barWords(result.bars)}`;
-  return [{ kind: "strings", lane: situation.lane, edits: result.edits, words, loss: 0 }];
+  return `Leave out ${noun} ${listed(strings)} in ${barWords(bars)}`;
+}
+
+/** The strings that one grip leaves out of another; undefined when it is held otherwise. */
+export function leftOut(before: Grip, after: Grip): ReadonlySet<StringNumber> | undefined {
+  const isHeld = after.frets.every((fret, at) => fret === undefined || fret === before.frets[at]);
+  const gone = stringNumbers.filter(
+    (_, at) => before.frets[at] !== undefined && after.frets[at] === undefined,
+  );
+  return isHeld && gone.length > 0 ? new Set(gone) : undefined;
 }
 
 /** One change made to the grip of every slot; undefined when it can't be made to all of them. */
