@@ -23,6 +23,7 @@ export type WayKind =
   | "fill moved"
   | "fill cut"
   | "fill gone"
+  | "fill note"
   | "dynamic"
   | "mute";
 

@@ -29,6 +29,7 @@ const ofKindMax: Readonly<Record<WayKind, number>> = {
   "fill moved": 1,
   "fill cut": 1,
   "fill gone": 1,
+  "fill note": 2,
   dynamic: 1,
   mute: 1,
 };

@@ -1,4 +1,5 @@
 /** Fills that get in the way: left to the other, shortened, begun later, or moved into a gap. */
+import type { LaneId } from "@halflap/board/board";
 import type { Fill } from "@halflap/board/playing";
 import type { LaneEdit } from "@halflap/board/proposal";
 import { type Ticks, ticks } from "@halflap/theory/units";
@@ -47,15 +48,48 @@ function fillsIn({ board, finding, lane, passages }: Situation): readonly Placed
   return [...found.values()];
 }
 
-/** Without the fill; the other lane has the place, if it fills there too. */
-function left({ fill, bar }: Placed, { board, lane, tune }: Situation): Candidate {
+/** Without the fill; it says to whom that leaves the place. */
+function left(placed: Placed, situation: Situation): Candidate {
+  const { fill, bar, start, passage } = placed;
+  const { board, lane, tune } = situation;
   const other = otherLane(lane);
-  const isTaken = [...board.lanes[other].fills.values()].some(({ bar: id }) => id === fill.bar);
+  const end = start + fill.length;
+  const isTaken = stretchesOf([...board.lanes[other].fills.values()], passage).some((each) =>
+    meets(each, { start, end }),
+  );
+  const why = isTaken ? "" : whose(placed, tune.players[other], lane);
   const words = isTaken
     ? `Leave the fill in bar ${bar.number} to ${tune.players[other]}`
-    : `Leave out the fill in bar ${bar.number}`;
+    : `Leave out the fill in bar ${bar.number}${why}`;
   const edits = [{ kind: "fill-gone", fill: fill.id }] as const;
   return { kind: "fill gone", lane, edits, words, loss: weights.look };
+}
+
+/** Why the place of a fill is not its player's, where it mostly lies in such a gap. */
+function whose({ fill, start, passage }: Placed, other: string, lane: LaneId): string {
+  const gap = passage.passage.gaps.find(
+    (each) =>
+      2 * (Math.min(each.end, start + fill.length) - Math.max(each.start, start)) >= fill.length,
+  );
+  if (gap === undefined) return "";
+  if (gap.owner === undefined) return ": the gap is nobody's yet";
+  if (gap.owner === "open") return ": the gap stays empty";
+  return gap.owner === otherLane(lane) ? `: the gap belongs to ${other}` : "";
+}
+
+type Stretch = { readonly start: number; readonly end: number };
+
+/** Where fills lie in a passage, from its start. */
+function stretchesOf(fills: readonly Fill[], { passage }: CheckedPassage): readonly Stretch[] {
+  return fills.flatMap((fill) => {
+    const home = passage.bars.find((each) => each.bar.id === fill.bar);
+    const start = home && home.start + fill.start;
+    return start === undefined ? [] : [{ start, end: start + fill.length }];
+  });
+}
+
+function meets(one: Stretch, other: Stretch): boolean {
+  return one.start < other.end && other.start < one.end;
 }
 
 /** Ended earlier, or begun later, by half beats. */
@@ -93,14 +127,14 @@ function moved(placed: Placed, { lane, board }: Situation): readonly Candidate[]
   const { fill, start, passage } = placed;
   const { gaps, bars } = passage.passage;
   const others = [...board.lanes.upper.fills.values(), ...board.lanes.lower.fills.values()];
-  const taken = others.flatMap((other) => {
-    const home = bars.find((each) => each.bar.id === other.bar);
-    return other.id === fill.id || home === undefined ? [] : [home.start + other.start];
-  });
+  const taken = stretchesOf(
+    others.filter(({ id }) => id !== fill.id),
+    passage,
+  );
   return gaps
     .filter((gap) => gap.end - gap.start >= fill.length)
     .filter(({ owner }) => owner === undefined || owner === "both" || owner === lane)
-    .filter((gap) => !taken.some((at) => at >= gap.start && at < gap.end))
+    .filter((gap) => !taken.some((each) => meets(each, gap)))
     .sort((a, b) => Math.abs(a.start - start) - Math.abs(b.start - start))
     .slice(0, 3)
     .flatMap((gap): readonly Candidate[] => {

@@ -7,6 +7,7 @@ import { keptGrips } from "./kept.ts";
 import { loudness, noRinging, palmMutes } from "./marks.ts";
 import { regrips } from "./regrip.ts";
 import { layOuts } from "./rests.ts";
+import { rubbingNotes } from "./rubbing-notes.ts";
 import { patterns } from "./strumming.ts";
 import { fewerStrings, octaves, smallerSets } from "./thinner.ts";
 
@@ -29,8 +30,8 @@ export const makersFor: Readonly<Record<RuleId, readonly WayOutMaker[]>> = {
   R07: [regrips],
   R08: register,
   R09: register,
-  R10: [...tones, ...fills],
-  R11: [...tones, ...fills],
+  R10: [...tones, rubbingNotes, ...fills],
+  R11: [...tones, rubbingNotes, ...fills],
   R12: register,
   R13: [regrips, capoCounted, fewerStrings, layOuts],
   R14: [regrips, capoCounted, layOuts],
@@ -47,7 +48,7 @@ export const makersFor: Readonly<Record<RuleId, readonly WayOutMaker[]>> = {
   R25: [],
   R26: fills,
   R27: [patterns, palmMutes, regrips, smallerSets, octaves, layOuts],
-  R28: [patterns, regrips, layOuts],
+  R28: [patterns, ...fills, regrips, layOuts],
   R29: [fillChanges, regrips, octaves, patterns, layOuts],
   R30: [regrips, fewerStrings, octaves, layOuts],
   R31: [regrips],
