@@ -1,6 +1,6 @@
 /** A Board as it would be after changes to one of its lanes, without touching a document. */
-import { decodeGrip } from "@halflap/theory/grip";
-import type { Board, LaneId, SlotId } from "./board.ts";
+import { decodeGrip, type Grip, printGrip } from "@halflap/theory/grip";
+import type { BarId, Board, FormEntryId, LaneId, SlotId } from "./board.ts";
 import { type ChordOf, changeLane } from "./change-lane.ts";
 import { idsOf } from "./chart-ids.ts";
 import { fillLaneStore, laneCopyOf } from "./lane-copy.ts";
@@ -9,18 +9,35 @@ import { plainStore } from "./lane-store.ts";
 import type { LaneEdit } from "./proposal.ts";
 import { share } from "./share.ts";
 
+/** A lane that plays nothing yet: what changes to grips and rests leave alone need not be read. */
+const nothingElse = {
+  ...{ marks: new Map(), strums: new Map(), fills: new Map(), dynamics: new Map() },
+  strumming: { lane: undefined, sections: new Map(), bars: new Map(), passes: new Map() },
+  ...{ palmMutes: new Set<BarId>(), letRings: new Set<BarId>() },
+  restingPasses: new Set<FormEntryId>(),
+} as const;
+
 /**
  * What reading gives once `applyLaneEdits` made the same changes with `chordOfBoard`; everything
  * they don't touch is the same object as before.
  */
 export function editedBoard(board: Board, lane: LaneId, edits: readonly LaneEdit[]): Board {
   const { id, owner, ...before } = board.lanes[lane];
+  const isHeldOnly = edits.every(({ kind }) => kind === "grip" || kind === "lay-out");
   const store = plainStore();
-  fillLaneStore(store, laneCopyOf(before));
+  fillLaneStore(store, laneCopyOf(isHeldOnly ? { ...before, ...nothingElse } : before));
   const chordOf = chordOfBoard(board);
   for (const edit of edits) changeLane(store, edit, chordOf);
-  const after = readLaneState(store, idsOf(board.sections, board.form), decodeGrip);
+  const read = readLaneState(store, idsOf(board.sections, board.form), decodingOf(before.grips));
+  const { grips, chosenFor, layOuts } = read;
+  const after = isHeldOnly ? { ...before, grips, chosenFor, layOuts } : read;
   return share(board, { ...board, lanes: { ...board.lanes, [lane]: { id, owner, ...after } } });
+}
+
+/** Reads grips that are known already as the same objects. */
+function decodingOf(grips: ReadonlyMap<SlotId, Grip>): (text: string) => Grip | undefined {
+  const known = new Map([...grips.values()].map((grip) => [printGrip(grip), grip]));
+  return (text) => known.get(text) ?? decodeGrip(text);
 }
 
 /** The chord texts of a Board by slot. */
