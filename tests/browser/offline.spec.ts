@@ -30,6 +30,7 @@ test("both change the same bars at once, offline and back, and nothing is lost",
   await ben.seesGrip("lower", 0, "x-1-3-0-3-x");
   await ben.seesSaved();
 
+  await ben.isKept();
   await ben.context.setOffline(true);
   await expect(ben.state()).toHaveAttribute("data-state", "offline");
   await ben.typeGrip("upper", 0, "x-x-x-7-6-6");

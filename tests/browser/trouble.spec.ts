@@ -154,6 +154,7 @@ test("while the server is away edits are kept here, through a reload, and arrive
     await ada.claim("lower");
     await ada.typeGrip("lower", 0, "x-1-3-0-3-x");
     await ada.seesSaved();
+    await ada.isKept();
     await server.kill();
     await expect(ada.state()).toHaveAttribute("data-state", "offline");
     await ada.typeGrip("lower", 1, "3-2-0-0-0-1");

@@ -108,6 +108,11 @@ export class Player {
     await expect(this.state()).toHaveAttribute("data-state", "saved");
   }
 
+  /** The page is kept by the browser now, and opens without the server. */
+  async isKept(): Promise<void> {
+    await this.page.evaluate(() => navigator.serviceWorker.ready.then(() => undefined));
+  }
+
   finding(words: string | RegExp): Locator {
     return this.page.locator(".finding", { hasText: words });
   }
