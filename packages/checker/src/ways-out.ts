@@ -7,13 +7,13 @@ import { type Checker, makeChecker } from "./check.ts";
 import type { Finding } from "./finding.ts";
 import { preparedBoard } from "./tune.ts";
 import type { Candidate } from "./ways/candidate.ts";
-import { inOrder, isNews, shownMax, type Tried } from "./ways/choosing.ts";
+import { inOrder, isNews, shownMax, type Tried, worthTrying } from "./ways/choosing.ts";
 import { effortOf } from "./ways/effort.ts";
 import { makersFor } from "./ways/makers.ts";
 import { oddnessBetween } from "./ways/oddness.ts";
 import { situationOf } from "./ways/situation.ts";
 import { type Difference, differenceOf, isStanding, stands, totalOf } from "./ways/weights.ts";
-import { windowOf } from "./ways/window.ts";
+import { editsWithin, isCut, windowOf } from "./ways/window.ts";
 
 export type WayOut = {
   /** Stable: lane and edits. */
@@ -59,13 +59,15 @@ export function waysOut(
   if (!stands(finding, trial.before)) return [];
   const window = windowOf(board, finding);
   const nearby = trialOn(window, finding, makeChecker());
-  const hopeful = inOrder(
-    candidatesIn(window, finding, options.lanes ?? finding.lanes).flatMap(
-      (candidate) => nearby(candidate) ?? [],
-    ),
-  );
+  const lanes = options.lanes ?? finding.lanes;
+  const made = candidatesIn(isCut(finding) ? board : window, finding, lanes);
+  const hopeful = worthTrying(made).flatMap((candidate) => {
+    const edits = editsWithin(candidate.edits, window);
+    const tried = nearby({ ...candidate, edits });
+    return tried ? [{ ...tried, candidate }] : [];
+  });
   const proven: Proven[] = [];
-  for (const { candidate } of hopeful) {
+  for (const { candidate } of inOrder(hopeful)) {
     if (proven.length === shownMax) break;
     const chosen = proven.map((each) => each.candidate);
     const result = isNews(candidate, chosen) ? trial(candidate) : undefined;
@@ -79,13 +81,13 @@ export function waysOut(
 
 /** All that the finding's rule gives hope for, in each lane that may change. */
 function candidatesIn(
-  window: Board,
+  board: Board,
   finding: Finding,
   lanes: readonly LaneId[],
 ): readonly Candidate[] {
-  const prepared = preparedBoard(window);
+  const prepared = preparedBoard(board);
   const made = lanes.flatMap((lane) => {
-    const situation = situationOf(window, prepared, finding, lane);
+    const situation = situationOf(board, prepared, finding, lane);
     return makersFor[finding.rule].flatMap((maker) => maker(situation));
   });
   return [...new Map(made.map((candidate) => [idOf(candidate), candidate])).values()];

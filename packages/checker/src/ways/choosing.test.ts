@@ -2,7 +2,7 @@
 import { slotId } from "@halflap/board/ids";
 import { describe, expect, test } from "vitest";
 import type { Candidate, WayKind } from "./candidate.ts";
-import { inOrder, isNews, type Tried } from "./choosing.ts";
+import { inOrder, isNews, type Tried, worthTrying } from "./choosing.ts";
 
 function candidate(grip: string, kind: WayKind = "grip", slot = "s1"): Candidate {
   const edits = [{ kind: "grip", slot: slotId(slot), grip }] as const;
@@ -62,4 +62,11 @@ describe("O7 truly different", () => {
     expect(isNews(candidate("x-x-10-11-10-x"), two)).toBe(false);
     expect(isNews(candidate("x-x-10-11-10-x", "octave"), two)).toBe(true);
   });
+});
+
+test("of each kind three times as many as are shown are tried, but every cut of a fill", () => {
+  const many = (kind: WayKind) => Array.from({ length: 12 }, () => candidate("x-x-3-2-4-x", kind));
+  const tried = worthTrying([...many("grip"), ...many("octave"), ...many("fill cut")]);
+  const count = (kind: WayKind) => tried.filter((each) => each.kind === kind).length;
+  expect([count("grip"), count("octave"), count("fill cut")]).toEqual([6, 3, 12]);
 });

@@ -34,6 +34,22 @@ const ofKindMax: Readonly<Record<WayKind, number>> = {
   mute: 1,
 };
 
+/** So many times as many of a kind as are shown are worth trying. */
+const triesForOne = 3;
+
+/**
+ * The candidates worth trying: of each kind the first in each lane, as their makers hope. Fills are
+ * cut step by step, and only the last step may help.
+ */
+export function worthTrying(candidates: readonly Candidate[]): readonly Candidate[] {
+  const counts = new Map<string, number>();
+  return candidates.filter(({ kind, lane }) => {
+    const count = (counts.get(`${lane} ${kind}`) ?? 0) + 1;
+    counts.set(`${lane} ${kind}`, count);
+    return kind === "fill cut" || count <= ofKindMax[kind] * triesForOne;
+  });
+}
+
 /**
  * Those that let both play before those that silence bars; then the lowest total with what is odd
  * about the grips, then least motion, then comfort. Equals keep their order.

@@ -2,7 +2,7 @@
 import { expect, test } from "vitest";
 import { type Played, smallBoard } from "../test-support/small-board.ts";
 import { foundBy } from "../test-support/ways.ts";
-import { windowOf } from "./window.ts";
+import { editsWithin, isCut, windowOf } from "./window.ts";
 
 const apart: Played = ["F7", "x-x-x-x-8-8", "x-x-3-2-4-x"];
 const same: Played = ["F7", "x-x-3-2-4-x", "x-x-3-2-4-x"];
@@ -20,4 +20,19 @@ test("holds the finding's bars, two to each side, and the ends of sections besid
     [5, 6, 7],
   ]);
   expect([...window.lanes.upper.grips.keys()]).toEqual(["s3", "s4", "s5", "s6", "s7"]);
+});
+
+test("stays small beside a finding of hundreds of bars, and so does what is tried there", () => {
+  const board = smallBoard({ sections: [Array.from({ length: 300 }, () => [same])] });
+  const found = foundBy(board, "R03");
+  const finding = { ...found, bars: found.bars.slice(0, 32) };
+  const long = { ...found, bars: board.sections.flatMap(({ bars }) => bars.map(({ id }) => id)) };
+  expect([isCut(finding), isCut(long)]).toEqual([false, true]);
+  for (const rule of ["R03", "R27"] as const) {
+    const window = windowOf(board, { ...long, rule });
+    expect(window.sections.flatMap(({ bars }) => bars).length).toBeLessThanOrEqual(64);
+    const rests = long.bars.map((bar) => ({ kind: "lay-out", bar, rest: true }) as const);
+    const within = editsWithin(rests, window);
+    expect(within.length).toBe(window.sections.flatMap(({ bars }) => bars).length);
+  }
 });

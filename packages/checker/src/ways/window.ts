@@ -1,9 +1,16 @@
 /** The part of a board that a change near a finding can touch: candidates are tried on it first. */
 import type { Bar, Board, Lane, Section, SectionId } from "@halflap/board/board";
+import type { LaneEdit, StrumPlace } from "@halflap/board/proposal";
 import type { Finding, RuleId } from "../finding.ts";
 
 /** Bars kept to each side of the finding's. */
 const margin = 2;
+
+/** And where a cure may lie further off: sections are seldom longer than this. */
+const wideMargin = 16;
+
+/** Of a finding that goes on longer only so many bars are tried first. */
+const barsMax = 32;
 
 /** Rules that measure over all that is sung, or whose cure may lie elsewhere in the section. */
 const sectionWide: ReadonlySet<RuleId> = new Set(["R23", "R24", "R26", "R27", "R28", "R33"]);
@@ -31,18 +38,42 @@ export function windowOf(board: Board, finding: Finding): Board {
   };
 }
 
+/** Whether the finding goes on beyond its window. */
+export function isCut(finding: Finding): boolean {
+  return finding.bars.length > barsMax;
+}
+
+/** What of these changes lies in a part of the board; changes to the whole lane do. */
+export function editsWithin(edits: readonly LaneEdit[], part: Board): readonly LaneEdit[] {
+  const bars = part.sections.flatMap((section) => section.bars);
+  const ids = new Set<string>([
+    ...part.sections.map(({ id }) => id),
+    ...part.form.map(({ id }) => id),
+    ...bars.flatMap((bar) => [bar.id, ...bar.slots.map(({ id }) => id)]),
+  ]);
+  return edits.filter((edit) => {
+    if (edit.kind === "grip") return ids.has(edit.slot);
+    if (edit.kind === "strum-at") return isAmong(edit.place, ids);
+    return !("bar" in edit) || ids.has(edit.bar);
+  });
+}
+
+function isAmong(place: StrumPlace, ids: ReadonlySet<string>): boolean {
+  if (place.kind === "lane") return true;
+  if (place.kind === "section") return ids.has(place.section);
+  return ids.has(place.kind === "bar" ? place.bar : place.entry);
+}
+
 function barsNear(board: Board, finding: Finding): ReadonlySet<Bar> {
-  const meant = new Set(finding.bars);
+  const meant = new Set(finding.bars.slice(0, barsMax));
+  const reach = sectionWide.has(finding.rule) ? wideMargin : margin;
   const kept = new Set<Bar>();
   const atStart = new Set<SectionId>();
   const atEnd = new Set<SectionId>();
   for (const { id, bars } of board.sections) {
-    const isWhole = sectionWide.has(finding.rule) && bars.some((bar) => meant.has(bar.id));
-    for (const bar of isWhole ? bars : []) kept.add(bar);
     for (const [index, bar] of bars.entries()) {
       if (!meant.has(bar.id)) continue;
-      for (const near of bars.slice(Math.max(0, index - margin), index + margin + 1))
-        kept.add(near);
+      for (const near of bars.slice(Math.max(0, index - reach), index + reach + 1)) kept.add(near);
       if (index === 0) atStart.add(id);
       if (index === bars.length - 1) atEnd.add(id);
     }
