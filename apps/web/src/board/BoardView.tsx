@@ -15,7 +15,6 @@ import {
 import { FindingsPanel } from "../findings/FindingsPanel.tsx";
 import { createListening, ListeningProvider } from "../listen/create-listening.ts";
 import { ListenBar } from "../listen/ListenBar.tsx";
-import { NeckPanel } from "../neck/NeckPanel.tsx";
 import { ProposalList } from "../proposals/ProposalList.tsx";
 import { SeamHatch } from "../seam/SeamHatch.tsx";
 import type { Session } from "../session/session.ts";
@@ -36,6 +35,9 @@ import { SectionView } from "./SectionView.tsx";
 import { SetAsideTray } from "./SetAsideTray.tsx";
 
 // Loaded when first opened; what the board shows at once stays small.
+const NeckPanel = lazy(async () => ({
+  default: (await import("../neck/NeckPanel.tsx")).NeckPanel,
+}));
 const PlayingPanel = lazy(async () => ({
   default: (await import("../playing/PlayingPanel.tsx")).PlayingPanel,
 }));
@@ -108,8 +110,8 @@ export function BoardView(props: {
             <SetAsideTray />
           </main>
           <aside class="board-side">
-            <Show when={open()}>{(place) => <NeckPanel place={place()} />}</Show>
             <Suspense>
+              <Show when={open()}>{(place) => <NeckPanel place={place()} />}</Show>
               <Show when={playing()}>
                 {(panel) => <PlayingPanel lane={panel().lane} bar={panel().bar} />}
               </Show>
