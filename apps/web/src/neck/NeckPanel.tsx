@@ -34,7 +34,11 @@ export function NeckPanel(props: { readonly place: SlotPlace }) {
   const isNarrow = createNarrow();
   const parts: Parts = { slot, view, onSetUp: () => setSettingUp(true) };
   return (
-    <section class="neck-panel" data-lane={props.place.lane} aria-labelledby="neck-title">
+    <section
+      class="side-panel neck-panel"
+      data-lane={props.place.lane}
+      aria-labelledby="neck-title"
+    >
       <NeckHead slot={slot} />
       <Show when={!slot.mayWrite()}>
         <ReadOnlyWords lane={props.place.lane} />

@@ -45,7 +45,7 @@ export function PlayingPanel(props: { readonly lane: LaneId; readonly bar: BarId
   return (
     <section
       ref={panel}
-      class="playing-panel"
+      class="side-panel playing-panel"
       data-lane={props.lane}
       aria-labelledby="playing-title"
     >

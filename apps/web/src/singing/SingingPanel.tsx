@@ -16,7 +16,7 @@ export function SingingPanel(props: { readonly bar: BarId }) {
   const desk = useDesk();
   const voice = createSectionVoice(desk, () => props.bar);
   return (
-    <section class="singing-panel" aria-labelledby="singing-title">
+    <section class="side-panel singing-panel" aria-labelledby="singing-title">
       <header class="singing-head">
         <h2 id="singing-title" class="heading">
           {singingWords.title(voice.section()?.name ?? "")}
