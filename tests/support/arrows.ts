@@ -9,7 +9,7 @@ import type { Source } from "./sources.ts";
 type Arrow = { readonly ours: readonly string[]; readonly outside: readonly string[] };
 
 /**
- * The arrows. theory <- board <- timeline <- checker and sound, board <- wire, all <- the apps;
+ * The arrows. theory <- board <- timeline <- checker, fitter and sound, board <- wire, all <- the apps;
  * only `board` knows Yjs among the packages.
  */
 export const arrows: Readonly<Record<string, Arrow>> = {
@@ -18,6 +18,7 @@ export const arrows: Readonly<Record<string, Arrow>> = {
   "packages/timeline": { ours: ["theory", "board"], outside: [] },
   "packages/sound": { ours: ["theory", "board", "timeline"], outside: [] },
   "packages/checker": { ours: ["theory", "board", "timeline"], outside: [] },
+  "packages/fitter": { ours: ["theory", "board", "timeline", "checker"], outside: [] },
   "packages/wire": { ours: ["board"], outside: ["lib0"] },
   "apps/server": {
     ours: ["board", "wire"],
@@ -33,11 +34,11 @@ export const arrows: Readonly<Record<string, Arrow>> = {
     ],
   },
   "apps/cli": {
-    ours: ["theory", "board", "timeline", "sound", "checker", "server"],
+    ours: ["theory", "board", "timeline", "sound", "checker", "fitter", "server"],
     outside: ["node:", "tsx"],
   },
   "apps/web": {
-    ours: ["theory", "board", "timeline", "sound", "checker", "wire"],
+    ours: ["theory", "board", "timeline", "sound", "checker", "fitter", "wire"],
     outside: ["solid-js", "@solidjs/router", "@fontsource-variable/", "virtual:pwa-register"],
   },
 };

@@ -2,7 +2,7 @@
 import { isTest } from "./arrows.ts";
 import { lineAt, type Node, type Source, textOf, walk } from "./sources.ts";
 
-const pureFolders = ["theory", "board", "timeline", "sound", "checker", "wire"].map(
+const pureFolders = ["theory", "board", "timeline", "sound", "checker", "fitter", "wire"].map(
   (name) => `packages/${name}/`,
 );
 

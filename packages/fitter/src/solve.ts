@@ -1,0 +1,38 @@
+/** The cheapest choice of a lattice, with proof: what no choice can be below. */
+import type { Choice, Lattice } from "./lattice.ts";
+import type { MinPlus } from "./min-plus.ts";
+
+/** The best choice found, and how much is known about it. */
+export type Solution = {
+  readonly choice: Choice;
+  /** In steps. */
+  readonly cost: number;
+  /** No choice costs less, in steps; the cost itself when the choice is proven best. */
+  readonly bound: number;
+  /** Rounds through all links that it took. */
+  readonly rounds: number;
+};
+
+export type SolveOptions = {
+  readonly minPlus: MinPlus;
+  /** Rounds after which the best so far is given, with its bound. */
+  readonly roundsMax?: number;
+  /** Added to the pair costs in each place, in steps, for each lane's states: what is disliked. */
+  readonly surcharge?: readonly Surcharge[];
+  /** States that may be held, by place; missing = all. */
+  readonly allowed?: ReadonlyMap<number, Allowed>;
+};
+
+export type Surcharge = {
+  readonly upper: Uint16Array | undefined;
+  readonly lower: Uint16Array | undefined;
+};
+
+/** The states that a place may hold; undefined = all of that lane. */
+export type Allowed = {
+  readonly upper: readonly number[] | undefined;
+  readonly lower: readonly number[] | undefined;
+};
+
+/** The cheapest choice; undefined when every choice holds a `never`. */
+export declare function solve(lattice: Lattice, options: SolveOptions): Solution | undefined;
