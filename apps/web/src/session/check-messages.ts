@@ -1,17 +1,17 @@
 /** What the page and its checking worker say to each other. */
-import type { DocumentName } from "@halflap/board/documents";
 import type { Finding } from "@halflap/checker/finding";
 import type { WayOut } from "@halflap/checker/ways-out";
+import type { DocumentStates, DocumentUpdate } from "./board-feed.ts";
 
 export type CheckQuestion =
   /** These are the documents from now on, whole; whether to tell what is found in them. */
   | {
       readonly kind: "start";
-      readonly documents: Readonly<Record<DocumentName, Uint8Array>>;
+      readonly documents: DocumentStates;
       readonly tells: boolean;
     }
   /** One of them changed. */
-  | { readonly kind: "update"; readonly document: DocumentName; readonly update: Uint8Array }
+  | DocumentUpdate
   /** What could be done about a finding. */
   | { readonly kind: "ways"; readonly question: number; readonly finding: string };
 

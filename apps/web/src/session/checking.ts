@@ -1,8 +1,8 @@
 /** The page's side of the checking: documents go to the worker, findings and ways out come back. */
-import { type BoardDocuments, documentNames } from "@halflap/board/documents";
+import type { BoardDocuments } from "@halflap/board/documents";
 import type { Finding } from "@halflap/checker/finding";
 import type { WayOut } from "@halflap/checker/ways-out";
-import * as Y from "yjs";
+import { onUpdates, statesOf } from "./board-feed.ts";
 import type { CheckAnswer, CheckDesk, CheckQuestion } from "./check-messages.ts";
 
 export type Checking = {
@@ -75,26 +75,6 @@ export function openChecking(
       for (const resolve of waiting.values()) resolve([]);
       waiting.clear();
     },
-  };
-}
-
-function statesOf(documents: BoardDocuments) {
-  return {
-    board: Y.encodeStateAsUpdate(documents.board),
-    "lane-upper": Y.encodeStateAsUpdate(documents["lane-upper"]),
-    "lane-lower": Y.encodeStateAsUpdate(documents["lane-lower"]),
-    talk: Y.encodeStateAsUpdate(documents.talk),
-  };
-}
-
-function onUpdates(documents: BoardDocuments, ask: (question: CheckQuestion) => void): () => void {
-  const ends = documentNames.map((document) => {
-    const onUpdate = (update: Uint8Array) => ask({ kind: "update", document, update });
-    documents[document].on("update", onUpdate);
-    return () => documents[document].off("update", onUpdate);
-  });
-  return () => {
-    for (const end of ends) end();
   };
 }
 
