@@ -41,8 +41,9 @@ async function onTheBoard(browser: Browser): Promise<number> {
     }
     await lower.slot("lower", 0).click();
     await upper.slot("upper", 0).click();
+    const hands = [await handOf(lower.page), await handOf(upper.page)];
     return await longestTask(browser, lower.page, () =>
-      forAMinute((edit) => Promise.all([typeGrip(lower.page, edit), typeGrip(upper.page, edit)])),
+      forAMinute((edit) => Promise.all(hands.map((hand) => typeGrip(hand, edit)))),
     );
   } finally {
     await removeTestServer(server);
@@ -55,8 +56,9 @@ async function onPlainPages(browser: Browser): Promise<number> {
     const page = await (await browser.newContext()).newPage();
     await page.goto(plain.address);
     await page.locator("body[data-open]").waitFor();
+    const field = await page.locator("input").elementHandle();
     const edit = async (count: number) => {
-      await page.locator("input").fill(`edit ${count}`);
+      await field?.fill(`edit ${count}`);
       await page.keyboard.press("Enter");
     };
     return await longestTask(browser, page, () => forAMinute(edit));
@@ -71,10 +73,21 @@ async function forAMinute(edit: (count: number) => Promise<unknown>): Promise<vo
   for (let count = 0; Date.now() < end; count += 1) await edit(count);
 }
 
-/** Types a grip on the neck that lies open, and every third time walks to the next slot. */
-async function typeGrip(page: Page, edit: number): Promise<void> {
+/** What is typed into and pressed. Found once: a search by role walks the whole page. */
+async function handOf(page: Page) {
   const field = page.getByRole("textbox", { name: "Grip", exact: true });
+  const after = page.getByRole("button", { name: "Slot after" });
+  const hand = { field: await field.elementHandle(), after: await after.elementHandle() };
+  if (hand.field === null || hand.after === null) throw new Error("the neck lies open");
+  return { field: hand.field, after: hand.after };
+}
+
+/** Types a grip on the neck that lies open, and every third time walks to the next slot. */
+async function typeGrip(
+  { field, after }: Awaited<ReturnType<typeof handOf>>,
+  edit: number,
+): Promise<void> {
   await field.fill(grips[edit % 2] ?? "");
   await field.press("Enter");
-  if (edit % 3 === 2) await page.getByRole("button", { name: "Slot after" }).click();
+  if (edit % 3 === 2) await after.click();
 }

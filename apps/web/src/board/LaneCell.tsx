@@ -23,7 +23,7 @@ export function LaneCell(props: { readonly lane: LaneId; readonly bar: Bar; read
     bar: props.bar.id,
     slot: props.slot.id,
   });
-  const grip = createMemo(() => lane().grips.get(props.slot.id));
+  const grip = createMemo(() => desk.gripAt(props.lane, props.slot.id));
   const rests = createMemo(() => lane().layOuts.has(props.bar.id));
   const isChosen = createMemo(() => samePlace(desk.slotPlace(), place()));
   const words = createMemo(() => {

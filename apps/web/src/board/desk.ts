@@ -15,6 +15,7 @@ import {
   standing,
 } from "../findings/reading-order.ts";
 import type { Session } from "../session/session.ts";
+import { createKeyed } from "./keyed.ts";
 import { firstToFill, type Place, placeId } from "./place.ts";
 
 export type SlotPlace = Extract<Place, { kind: "slot" }>;
@@ -61,6 +62,7 @@ export function createDesk(session: Session) {
     ...places,
     ...findings,
     ...side,
+    gripAt: createGripAt(session),
     mayWrite: (lane: LaneId) => session.ownLane() === lane && session.lane() !== undefined,
     writing,
     write: setWriting,
@@ -69,6 +71,13 @@ export function createDesk(session: Session) {
     /** Picks the finding after or before the picked one, round the board. */
     step: (by: 1 | -1) => pick(findings.beside(by)),
   };
+}
+
+/** The grip of a slot, read by slot: an edit elsewhere in the lane does not tell its readers. */
+function createGripAt(session: Session) {
+  const upper = createKeyed(() => session.board.lanes.upper.grips);
+  const lower = createKeyed(() => session.board.lanes.lower.grips);
+  return (lane: LaneId, slot: SlotId) => (lane === "upper" ? upper(slot) : lower(slot));
 }
 
 /** What lies open beside the board: the neck, or what is played or sung in a bar, or nothing. */
@@ -153,6 +162,7 @@ function createShownFindings(session: Session) {
     [],
   );
   const findings = createMemo(() => inOrder(groups()));
+  const groupIn = createKeyed(() => new Map(groups().map((group) => [group.bar, group] as const)));
   const picked = createMemo(() => session.findings().find((each) => each.id === pickedId()));
   const lastPicked = createMemo<Finding | undefined>((before) =>
     pickedId() === undefined ? undefined : (picked() ?? before),
@@ -174,6 +184,8 @@ function createShownFindings(session: Session) {
     /** The shown findings bar by bar, and the same one after another. */
     groups,
     findings,
+    /** What begins in a bar, read by bar. */
+    groupIn,
     /** Where the parts lock; nothing to step through, only to see. */
     locks: createMemo(() => locksIn(groups())),
     isHidden: (sign: Sign) => hidden().has(sign),

@@ -49,10 +49,17 @@ export function groupByBar(
   const numbers = new Map(
     sections.flatMap((section) => section.bars.map((bar) => [bar.id, bar.number] as const)),
   );
+  const byBar = new Map<BarId, Finding[]>();
+  for (const finding of findings) {
+    const [bar] = finding.bars;
+    const here = bar && byBar.get(bar);
+    if (here !== undefined) here.push(finding);
+    else if (bar !== undefined) byBar.set(bar, [finding]);
+  }
   return sections.flatMap((section) =>
     section.bars.flatMap((bar) => {
-      const here = findings.filter((finding) => finding.bars[0] === bar.id).sort(byGravity);
-      if (here.length === 0) return [];
+      const here = byBar.get(bar.id)?.sort(byGravity);
+      if (here === undefined) return [];
       const read = here.map((finding): ReadFinding => {
         const until = finding.bars.flatMap((each) => numbers.get(each) ?? []).at(-1);
         return { finding, until: until === bar.number ? undefined : until };

@@ -3,7 +3,7 @@ import "./Neck.css";
 import type { StringNumber } from "@halflap/theory/grip";
 import { typedFret } from "@halflap/theory/tuning";
 import { fret } from "@halflap/theory/units";
-import { createEffect, createMemo, createSignal, For, Show } from "solid-js";
+import { createEffect, createMemo, createSignal, For, onCleanup, Show } from "solid-js";
 import { useDesk } from "../board/desk.ts";
 import { laneInSentence } from "../board/owner.ts";
 import { neckWords } from "../words/neck.ts";
@@ -52,9 +52,13 @@ export function Neck(props: { readonly slot: NeckSlot; readonly view: NeckView }
     const { before, after } = props.slot.neighbours();
     const grip = props.slot.grip() ?? before?.grip ?? after?.grip;
     const frets = grip?.frets.filter((fret) => fret !== undefined) ?? [];
-    if (!frame || frets.length === 0) return;
+    if (frets.length === 0) return;
     const middle = pegX(shape(), (Math.min(...frets) + Math.max(...frets)) / 2 + 1);
-    frame.scrollTo({ left: middle - frame.clientWidth / 2 });
+    // With the next frame, where the page is laid out anyway: asking now would lay it out twice.
+    const next = requestAnimationFrame(() => {
+      frame?.scrollTo({ left: middle - frame.clientWidth / 2 });
+    });
+    onCleanup(() => cancelAnimationFrame(next));
   });
 
   return (

@@ -5,7 +5,6 @@
 import "./FindingMarks.css";
 import type { Bar } from "@halflap/board/board";
 import { beatOf } from "@halflap/board/meter";
-import type { Finding } from "@halflap/checker/finding";
 import { createMemo, For, Show } from "solid-js";
 import { useDesk } from "../board/desk.ts";
 import { SeverityMark } from "../findings/SeverityMark.tsx";
@@ -16,12 +15,11 @@ import { type Mark, markColumns, markPlaces } from "./mark-places.ts";
 /** Pressing a mark picks its finding; pressing again picks the next of its kind at that beat. */
 export function FindingMarks(props: { readonly bar: Bar }) {
   const desk = useDesk();
-  const here = createMemo(
-    () =>
-      [...desk.findings(), ...desk.locks()].filter((finding) => finding.bars[0] === props.bar.id),
-    [],
-    { equals: alike },
-  );
+  const here = createMemo(() => {
+    const group = desk.groupIn(props.bar.id);
+    const read = group ? [...group.plain, ...group.notes, ...group.locks] : [];
+    return read.map(({ finding }) => finding);
+  });
   const beat = () => beatOf(desk.session.board.meter);
   const places = createMemo(() => markPlaces(here(), props.bar, beat()));
   const columns = () => markColumns(places(), props.bar.length / beat());
@@ -69,8 +67,4 @@ function OneMark(props: { readonly mark: Mark; readonly bar: Bar }) {
       <Show when={all().length > 1}>{all().length}</Show>
     </button>
   );
-}
-
-function alike(a: readonly Finding[], b: readonly Finding[]): boolean {
-  return a.length === b.length && a.every((finding, index) => finding === b[index]);
 }

@@ -102,10 +102,10 @@ function createSounding(
   return createMemo<readonly MidiNote[]>(
     () => {
       const here = desk.session.board.lanes[lane];
-      const { layOuts, grips, setup } = here;
+      const { layOuts, setup } = here;
       const isSilent =
         layOuts.has(at.bar.id) || coveredSlots(here, at.section, at.bar).has(at.slot.id);
-      const grip = isSilent ? undefined : grips.get(at.slot.id);
+      const grip = isSilent ? undefined : desk.gripAt(lane, at.slot.id);
       return grip ? gripPitches(grip, setup) : [];
     },
     [],
