@@ -2,6 +2,7 @@
 import type { Board } from "@halflap/board/board";
 import { beatOf, meterOfBar } from "@halflap/board/meter";
 import { type Ticks, ticks } from "@halflap/theory/units";
+import type { Swing } from "@halflap/timeline/swing";
 import type { PlayedBar, Timeline } from "@halflap/timeline/timeline";
 import type { Seconds } from "./seconds.ts";
 
@@ -24,6 +25,8 @@ export type Round = {
   /** Whether the next round follows at `to`; what rings then ends there. */
   readonly goesOn: boolean;
   readonly clock: Clock;
+  /** How far off-beats are late where the board swings. */
+  readonly swing: Swing;
 };
 
 /** All bars in the order of play. */

@@ -3,7 +3,8 @@
  * where the chart writes one. Common practice, no source.
  */
 import { beatOf, meterOfBar } from "@halflap/board/meter";
-import { type MidiNote, midiNote } from "@halflap/theory/units";
+import { type MidiNote, midiNote, ticks } from "@halflap/theory/units";
+import { isSwung, swung } from "@halflap/timeline/swing";
 import type { BarInPlay, Round } from "./bars-in-play.ts";
 import type { BassNote } from "./play-event.ts";
 import { seconds } from "./seconds.ts";
@@ -25,10 +26,14 @@ export function bassLine(round: Round): readonly BassNote[] {
   return round.bars.flatMap((bar) => barNotes(bar, round));
 }
 
-function barNotes({ played, start }: BarInPlay, { board, clock }: Round): readonly BassNote[] {
+function barNotes(
+  { played, start }: BarInPlay,
+  { board, clock, swing }: Round,
+): readonly BassNote[] {
   const { bar, aims } = played;
   const isStop = aims?.includes("stop") === true;
   const meter = meterOfBar(bar.length, board.meter);
+  const heard = (at: number) => (isSwung(board, "board") ? swung(ticks(at), swing) : at);
   const held = beatOf(meter) * (meter.beats === 3 ? meter.beats : beatsHeld);
   return bar.slots.flatMap((slot): readonly BassNote[] => {
     // In a stop the band hits the first beat and lets it ring.
@@ -39,8 +44,8 @@ function barNotes({ played, start }: BarInPlay, { board, clock }: Round): readon
     return Array.from({ length: Math.ceil(length / step) }, (_, index) => {
       const at = slot.start + index * step;
       const until = Math.min(at + step, slot.start + length);
-      const from = clock(start + at);
-      const end = seconds(from + (clock(start + until) - from) * sounding);
+      const from = clock(start + heard(at));
+      const end = seconds(from + (clock(start + heard(until)) - from) * sounding);
       const velocity = at === 0 ? velocityFirst : velocityOther;
       return { kind: "bass", part: "bass", pitch, start: from, end, velocity };
     });

@@ -1,12 +1,15 @@
 /** A plain drum pattern for each feel and meter: common practice, no source. */
 import { beatOf, meterOfBar } from "@halflap/board/meter";
 import { type Ticks, ticks, ticksPerQuarter } from "@halflap/theory/units";
-import { isSwung, swung } from "@halflap/timeline/swing";
+import { isSwung, type Swing, swung } from "@halflap/timeline/swing";
 import { type BarInPlay, beatsOf, type Round } from "./bars-in-play.ts";
 import type { Drum, DrumStroke } from "./play-event.ts";
 
 /** A stroke in a bar, in ticks from its start. */
 type Stroke = { readonly drum: Drum; readonly at: Ticks; readonly velocity: number };
+
+/** Whether off-beats are late, and how far. */
+type Feel = Pick<Round, "board" | "swing">;
 
 const eighth = ticks(ticksPerQuarter / 2);
 
@@ -19,7 +22,7 @@ export function drumPattern(round: Round): readonly DrumStroke[] {
   );
 }
 
-function barStrokes({ played }: BarInPlay, { board }: Round): readonly Stroke[] {
+function barStrokes({ played }: BarInPlay, { board, swing }: Round): readonly Stroke[] {
   const first: Stroke = { drum: "kick", at: ticks(0), velocity: 0.9 };
   // In a stop the band hits the first beat and waits.
   if (played.aims?.includes("stop")) return [first, { ...first, drum: "ride", velocity: 0.9 }];
@@ -29,7 +32,8 @@ function barStrokes({ played }: BarInPlay, { board }: Round): readonly Stroke[] 
   const drumming = beats.flatMap((at, index): readonly Stroke[] =>
     meter.beats === 3 ? waltz(at, index) : isRiding ? light(at, index) : backbeat(at, index),
   );
-  return [...drumming, ...(isRiding ? ride(beats) : hats(played.bar.length, beatOf(meter), board))];
+  if (isRiding) return [...drumming, ...ride(beats, swing)];
+  return [...drumming, ...hats(played.bar.length, beatOf(meter), { board, swing })];
 }
 
 /** Kick on odd beats, snare on even ones. */
@@ -52,22 +56,22 @@ function light(at: Ticks, index: number): readonly Stroke[] {
 }
 
 /** Every beat, and the swung eighth that leads from each even one to the next. */
-function ride(beats: readonly Ticks[]): readonly Stroke[] {
+function ride(beats: readonly Ticks[], swing: Swing): readonly Stroke[] {
   return beats.flatMap((at, index): readonly Stroke[] => {
     const beat: Stroke = { drum: "ride", at, velocity: 0.7 };
     if (index % 2 === 0) return [beat];
-    return [beat, { drum: "ride", at: swung(ticks(at + eighth)), velocity: 0.5 }];
+    return [beat, { drum: "ride", at: swung(ticks(at + eighth), swing), velocity: 0.5 }];
   });
 }
 
 /** Eighths, or quarters where a beat is a half; swung where the tune is. */
-function hats(length: Ticks, beat: Ticks, board: Round["board"]): readonly Stroke[] {
+function hats(length: Ticks, beat: Ticks, { board, swing }: Feel): readonly Stroke[] {
   const isLong = beat > ticksPerQuarter && board.meter.unit === 2;
   const step = isLong ? ticks(ticksPerQuarter) : eighth;
   const moves = isSwung(board, "board");
   return Array.from({ length: Math.ceil(length / step) }, (_, index): Stroke => {
     const at = ticks(index * step);
     const velocity = at % beat === 0 ? 0.8 : 0.5;
-    return { drum: "hat", at: moves ? swung(at) : at, velocity };
+    return { drum: "hat", at: moves ? swung(at, swing) : at, velocity };
   });
 }

@@ -1,10 +1,11 @@
 /** What is played when; how bands do it is common practice, no source. */
 import type { Board } from "@halflap/board/board";
 import { barId } from "@halflap/board/ids";
+import { ticks } from "@halflap/theory/units";
 import { timelineOf } from "@halflap/timeline/passages";
 import { soundEvents } from "@halflap/timeline/sound-events";
 import { describe, expect, test } from "vitest";
-import type { Performance } from "./performance.ts";
+import { type Performance, performanceOf, wholeTune } from "./performance.ts";
 import { charted, demoBoard, gripped, played } from "./test-support/boards.ts";
 
 /** "kick 500": the drums and their times in milliseconds. */
@@ -190,6 +191,30 @@ describe("H10 drums", () => {
     expect(six.filter((stroke) => !stroke.startsWith("hat"))).toEqual(["kick 0", "snare 500"]);
     expect(six.filter((stroke) => stroke.startsWith("hat"))).toHaveLength(6);
   });
+
+  test.each([24, 28, 31, 32, 36])(
+    "H13 %i ticks to the off-beat: strokes there, bars as long",
+    (long) => {
+      const chart = charted("F, 120, swing", "| F7 |");
+      const board = gripped(chart, "lower", "x-x-3-x-x-x", "DUDUDUDU");
+      const timeline = timelineOf(board, ticks(long));
+      const options = { ...wholeTune(board, timeline), countIn: 0, rounds: 2 };
+      const performance = performanceOf(board, timeline, options);
+      // 120 quarters a minute: a tick of 48 lasts 1/96 s.
+      const late = (quarter: number) => quarter / 2 + long / 96;
+      const starts = guitarNotes(performance).map(({ start }) => start);
+      expect(starts.slice(0, 4)).toEqual([0, late(0), 0.5, late(1)]);
+      expect(starts.slice(8, 12)).toEqual([2, late(4), 2.5, late(5)]);
+      const ride = drumming(performance).filter((stroke) => stroke.startsWith("ride"));
+      expect(ride[2]).toBe(`ride ${Math.round(1000 * late(1))}`);
+      expect(performance.end).toBe(4);
+      const straight: Board = { ...board, feel: "straight" };
+      const even = performanceOf(straight, timelineOf(straight, ticks(long)), options);
+      expect(guitarNotes(even).map(({ start }) => start)).toEqual(
+        Array.from({ length: 16 }, (_, index) => index / 4),
+      );
+    },
+  );
 
   test("H13 six eighths never swing", () => {
     const hats = beats("F, 120, 6/8, swing").filter((stroke) => stroke.startsWith("hat"));

@@ -73,7 +73,8 @@ export function performanceOf(
     // From ticks that are whole numbers, never from a sum of seconds: so no round drifts.
     const before = counted + index * (to - from) - from;
     const clock: Clock = (at) => seconds((before + at) * secondsPerTick);
-    const round: Round = { board, bars, from, to, goesOn: index < rounds - 1, clock };
+    const goesOn = index < rounds - 1;
+    const round: Round = { board, bars, from, to, goesOn, clock, swing: timeline.swing };
     for (const [place, { start }] of bars.entries()) {
       heard.push({ index: range.first + place, round: index, start: clock(start) });
     }

@@ -50,6 +50,20 @@ test("S2 strokes are heard where the feel puts them, and written where they are"
   expect(late?.chokes).toEqual([80]);
 });
 
+test("S2 another swing moves strokes and chokes alone; straight patterns and bars stay", () => {
+  const swing = gripped(charted("A tune\nF, 100, swing\n\nA\n| F7 | F7 |"), "x-x-3-2-4-x -");
+  const even = strummed(swing, pattern("DUDx...."));
+  const bars = (board: Board, long: number) => {
+    const { passages, length } = timelineOf(board, ticks(long));
+    const lower = passages[0]?.bars[0]?.lanes.lower;
+    return [lower?.attacks.map(({ sounds }) => sounds), lower?.chokes, length];
+  };
+  expect(bars(even, 36)).toEqual([[0, 36, 48], [84], 384]);
+  expect(bars(even, 24)).toEqual([[0, 24, 48], [72], 384]);
+  const own = strummed(swing, pattern("DUDx....", { feel: "straight" }));
+  expect(bars(own, 36)).toEqual([[0, 24, 48], [72], 384]);
+});
+
 test("S3 a push sounds the next slot, in the bar, over the bar line and round the section", () => {
   const board = gripped(charted("| F7 . D7 . |"), grips);
   const [bar] = lowerBars(strummed(board, pattern("D..~UD..~U")));

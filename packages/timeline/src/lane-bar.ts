@@ -4,7 +4,7 @@ import type { Dynamic, Fill, Step, Stroke, Strum } from "@halflap/board/playing"
 import { type Grip, type GripNote, gripNotes } from "@halflap/theory/grip";
 import { pitchAt, type Setup } from "@halflap/theory/tuning";
 import { type Ticks, ticks } from "@halflap/theory/units";
-import { isSwung, swung } from "./swing.ts";
+import { isSwung, type Swing, swung } from "./swing.ts";
 import type { Attack, FigureSpan, LaneBar } from "./timeline.ts";
 
 /** All that a lane's bar depends on. */
@@ -25,6 +25,8 @@ export type LaneBarSource = {
   readonly letRing: boolean;
   readonly feel: Board["feel"];
   readonly meter: Board["meter"];
+  /** How far off-beats are late where the bar swings. */
+  readonly swing: Swing;
 };
 
 /** A fill, and how far from the start of a bar it starts: below 0 when it began before. */
@@ -109,7 +111,7 @@ function isWithin(span: FigureSpan, at: number): boolean {
 }
 
 function heardAt(source: LaneBarSource, at: Ticks): Ticks {
-  return isSwung(source, source.strum?.feel ?? "board") ? swung(at) : at;
+  return isSwung(source, source.strum?.feel ?? "board") ? swung(at, source.swing) : at;
 }
 
 function slotIndexAt(bar: Bar, at: number): number {

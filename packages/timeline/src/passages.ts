@@ -6,22 +6,23 @@ import { type Keeper, type Mode, makeKeeper } from "./keeper.ts";
 import { type LaneBarSource, laneBarOf, type PlacedFill } from "./lane-bar.ts";
 import { isSameBar, isSamePassage, isSameSource } from "./sameness.ts";
 import { gapsOf, sungOf } from "./singing.ts";
+import { type Swing, usualSwing } from "./swing.ts";
 import type { LaneBar, Pass, Passage, PlayedBar, Timeline } from "./timeline.ts";
 import { roundsOf, type Way, wayOf } from "./ways.ts";
 
-/** A maker of timelines that keeps the parts of its last one. */
-export type TimelineMaker = (board: Board, mode?: Mode) => Timeline;
+/** A maker of timelines that keeps the parts of its last one; two to one where no swing is said. */
+export type TimelineMaker = (board: Board, mode?: Mode, swing?: Swing) => Timeline;
 
 /** The timeline of a board on its own. */
-export function timelineOf(board: Board): Timeline {
-  return makeTimeline()(board);
+export function timelineOf(board: Board, swing: Swing = usualSwing): Timeline {
+  return makeTimeline()(board, "keep", swing);
 }
 
 /** A maker that gives back the same passages, bars and lane bars wherever nothing changed. */
 export function makeTimeline(): TimelineMaker {
   const keeping: Keeping = { lanes: makeKeeper(), passages: makeKeeper() };
-  return (board, mode = "keep") => {
-    const timeline = timelineFrom(board, keeping);
+  return (board, mode = "keep", swing = usualSwing) => {
+    const timeline = timelineFrom({ board, swing }, keeping);
     for (const keeper of Object.values(keeping)) keeper.turn(mode);
     return timeline;
   };
@@ -38,7 +39,11 @@ type Keeping = {
   readonly passages: Keeper<Passage>;
 };
 
-function timelineFrom(board: Board, keep: Keeping): Timeline {
+/** What a timeline is made from. */
+type Source = { readonly board: Board; readonly swing: Swing };
+
+function timelineFrom(source: Source, keep: Keeping): Timeline {
+  const { board, swing } = source;
   const rounds = roundsOf(board);
   const ways = new Map<string, Way>();
   for (const { way } of rounds) {
@@ -54,7 +59,7 @@ function timelineFrom(board: Board, keep: Keeping): Timeline {
   }
   const fills = fillsBySection(board);
   const made = new Map(
-    [...ways.values()].map((way) => [way.id, passageOf(board, way, fills, keep)] as const),
+    [...ways.values()].map((way) => [way.id, passageOf(source, way, fills, keep)] as const),
   );
   const order = new Map(board.sections.map((section, index) => [section.id, index]));
   const place = (passage: Passage) => order.get(passage.section.id) ?? order.size;
@@ -67,13 +72,14 @@ function timelineFrom(board: Board, keep: Keeping): Timeline {
     start += passage.length;
   }
   const passages = [...made.values()].sort((a, b) => place(a) - place(b));
-  return { passages, passes, length: ticks(start) };
+  return { passages, passes, length: ticks(start), swing };
 }
 
-function passageOf(board: Board, way: Way, fills: FillsOfSections, keep: Keeping): Passage {
+function passageOf(source: Source, way: Way, fills: FillsOfSections, keep: Keeping): Passage {
   const { section, bars, singer, isSung, next } = way;
-  const upper = laneBarsOf(board, way, board.lanes.upper, fills, keep);
-  const lower = laneBarsOf(board, way, board.lanes.lower, fills, keep);
+  const { board } = source;
+  const upper = laneBarsOf(source, way, board.lanes.upper, fills, keep);
+  const lower = laneBarsOf(source, way, board.lanes.lower, fills, keep);
   const { aims, phrases, gapOwners } = board;
   const from = [section, upper, lower, aims, phrases, gapOwners, singer, isSung, ...next];
   return keep.passages.keep(way.id, from, (last) => {
@@ -105,22 +111,23 @@ function startsOf(bars: readonly Bar[]): readonly Ticks[] {
 
 /** Everything of a lane but its grips is compared as a whole: a grip is what changes most. */
 function laneBarsOf(
-  board: Board,
+  source: Source,
   way: Way,
   lane: Lane,
   fills: FillsOfSections,
   keep: Keeping,
 ): readonly LaneBar[] {
+  const { board, swing } = source;
   const { bars, entry, after, section } = way;
   const slots = [...bars.flatMap((bar) => bar.slots), ...(after === undefined ? [] : [after])];
   const { setup, strums, strumming, dynamics, palmMutes, letRings, layOuts, restingPasses } = lane;
   const from = [
     ...[section, entry, after, board.feel, board.meter, setup, strums, strumming, lane.fills],
-    ...[dynamics, palmMutes, letRings, layOuts, restingPasses],
+    ...[dynamics, palmMutes, letRings, layOuts, restingPasses, swing],
     ...slots.map((slot) => lane.grips.get(slot.id)),
   ];
   const part = keep.lanes.keep(`${way.id}|${lane.id}`, from, (last) => {
-    const sources = sourcesOf(board, way, lane, fills);
+    const sources = sourcesOf(source, way, lane, fills);
     const made = sources.map((source, index) => {
       const before = last?.sources[index];
       const kept = before !== undefined && isSameSource(before, source) && last?.bars[index];
@@ -133,7 +140,7 @@ function laneBarsOf(
 }
 
 function sourcesOf(
-  board: Board,
+  { board, swing }: Source,
   way: Way,
   lane: Lane,
   fills: FillsOfSections,
@@ -161,6 +168,7 @@ function sourcesOf(
       letRing: lane.letRings.has(bar.id),
       feel: board.feel,
       meter: board.meter,
+      swing,
     };
   });
 }

@@ -1,7 +1,7 @@
 /** Swung places: two to one, as the first and last of a triplet; common practice, no source. */
 import { ticks } from "@halflap/theory/units";
 import { expect, test } from "vitest";
-import { isSwung, swung } from "./swing.ts";
+import { isSwung, swingMax, swingMin, swung, usualSwing } from "./swing.ts";
 
 const common = { beats: 4, unit: 4 } as const;
 
@@ -19,6 +19,29 @@ test.each([
 
 test.each([16, 32, 8, 6, 30])("S2 what is finer than sixteenths or a triplet stays: %i", (at) => {
   expect(swung(ticks(at))).toBe(at);
+});
+
+test.each([24, 27, 29, 32, 36])(
+  "S2 with %i ticks before the off-beat, it is there exactly",
+  (long) => {
+    for (const quarter of [0, 48, 144]) {
+      expect(swung(ticks(quarter), ticks(long))).toBe(quarter);
+      expect(swung(ticks(quarter + 24), ticks(long))).toBe(quarter + long);
+      // Sixteenths halve what is left on either side, to the nearest tick.
+      expect(Math.abs(swung(ticks(quarter + 12), ticks(long)) - quarter - long / 2)).toBeLessThan(
+        0.6,
+      );
+      const late = quarter + (long + 48) / 2;
+      expect(Math.abs(swung(ticks(quarter + 36), ticks(long)) - late)).toBeLessThan(0.6);
+      expect(swung(ticks(quarter + 16), ticks(long))).toBe(quarter + 16);
+    }
+  },
+);
+
+test("S2 from even over two to one up to three to one, and no further", () => {
+  expect([swingMin / 48, usualSwing / 48, swingMax / 48]).toEqual([1 / 2, 2 / 3, 3 / 4]);
+  expect(() => swung(ticks(24), ticks(23))).toThrow("not a swing");
+  expect(() => swung(ticks(24), ticks(37))).toThrow("not a swing");
 });
 
 test("S2 a pattern's own feel goes before the board's", () => {

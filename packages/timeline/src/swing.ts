@@ -1,9 +1,21 @@
 /** Where a written place is heard when the off-beats are swung. */
 import type { Board } from "@halflap/board/board";
-import { type Ticks, ticks, ticksPerQuarter } from "@halflap/theory/units";
+import { assert, type Ticks, ticks, ticksPerQuarter } from "@halflap/theory/units";
 
-/** Swung eighths share a beat two to one, as first and last of a triplet: common practice. */
-const long = (ticksPerQuarter * 2) / 3;
+/**
+ * How long the first half of a swung quarter lasts. Bands do it otherwise at each tempo: from about
+ * 3 to 1 in slow tunes down to even in very fast ones, the short note staying near a tenth of a
+ * second (Friberg & Sundstrom, Music Perception 19, 2002; from memory).
+ */
+export type Swing = Ticks;
+
+/** Two to one, as first and last of a triplet: common practice. */
+export const usualSwing: Swing = ticks((ticksPerQuarter * 2) / 3);
+/** Even. */
+export const swingMin: Swing = ticks(ticksPerQuarter / 2);
+/** Three to one. */
+export const swingMax: Swing = ticks((ticksPerQuarter * 3) / 4);
+
 const half = ticksPerQuarter / 2;
 
 /** The finest written place that swings: sixteenths. Triplets are heard as they are written. */
@@ -20,14 +32,16 @@ export function isSwung(
 
 /**
  * The place heard for a written one, both from the start of the bar. The first half of each
- * quarter is stretched to two thirds, the second takes the rest.
+ * quarter is stretched as far as the swing says, the second takes the rest; eighths lie there to
+ * the tick, sixteenths to the nearest one.
  */
-export function swung(at: Ticks): Ticks {
+export function swung(at: Ticks, swing: Swing = usualSwing): Ticks {
+  assert(swing >= swingMin && swing <= swingMax, "not a swing", swing);
   if (at % swungGrid !== 0) return at;
   const within = at % ticksPerQuarter;
   const moved =
     within <= half
-      ? (within * long) / half
-      : long + ((within - half) * (ticksPerQuarter - long)) / half;
+      ? (within * swing) / half
+      : swing + ((within - half) * (ticksPerQuarter - swing)) / half;
   return ticks(at - within + Math.round(moved));
 }

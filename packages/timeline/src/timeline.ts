@@ -15,6 +15,7 @@ import type { Dynamic, Fill, FillNote, Stroke, Strum } from "@halflap/board/play
 import type { GapOwner, Phrase, Voice } from "@halflap/board/singing";
 import type { Grip, GripNote } from "@halflap/theory/grip";
 import type { Ticks } from "@halflap/theory/units";
+import type { Swing } from "./swing.ts";
 
 /** A stroke across the strings of a grip. */
 export type StrokeAttack = {
@@ -126,4 +127,6 @@ export type Timeline = {
   readonly passages: readonly Passage[];
   readonly passes: readonly Pass[];
   readonly length: Ticks;
+  /** How far off-beats are late wherever it swings. */
+  readonly swing: Swing;
 };
