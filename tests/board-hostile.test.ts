@@ -3,6 +3,7 @@ import { copyOf, decodeCopy, fillDocuments } from "@halflap/board/copy";
 import { demoSolution } from "@halflap/board/demo";
 import { type BoardDocuments, emptyDocuments } from "@halflap/board/documents";
 import { makeReader } from "@halflap/board/read";
+import { wishNames } from "@halflap/board/wishes";
 import { describe, expect, test } from "vitest";
 import * as Y from "yjs";
 import { anyType, anything } from "./support/anything.ts";
@@ -18,6 +19,7 @@ function demo(): BoardDocuments {
 const keys = [
   ...["intro", "intro-1", "intro-1-1", "form-1", "upper", "x", "mudNote"],
   ...["title", "capo", "strumLane", "countIn", "ending", "blueNotes", "distorted"],
+  ...["x-x-3-2-4-x", ...wishNames],
 ];
 
 test("any type anywhere reads to a Board", () => {

@@ -31,6 +31,7 @@ export function randomLaneEdit(moment: Moment): LaneEdit {
     { kind: "strum", strum: randomStrum(moment) },
     { kind: "strum-gone", strum },
     { kind: "strum-at", place: somePlace(moment), strum: chance.happens(0.8) ? strum : undefined },
+    { kind: "capo", capo: fret(chance.below(5)) },
     { kind: "fill-gone", fill },
   ];
   const entry = someEntry(moment);
@@ -40,6 +41,7 @@ export function randomLaneEdit(moment: Moment): LaneEdit {
   const on = chance.happens(0.6);
   edits.push(
     { kind: "grip", slot, grip: chance.happens(0.8) ? chance.pick(grips) : undefined },
+    { kind: "lock", slot, on },
     { kind: "lay-out", bar: bar.id, rest: on },
     { kind: "fill", fill: randomFill(moment, bar.id) },
     { kind: "dynamic", bar: bar.id, dynamic: on ? chance.pick(dynamics) : undefined },

@@ -22,6 +22,7 @@ export function faultsOf(board: Board): readonly string[] {
   for (const lane of Object.values(board.lanes)) {
     checkLane(lane, board, must);
     checkPlaying(lane, board, must);
+    checkWishes(lane, must);
     for (const fill of lane.fills.values()) checkFill(fill, board, must);
   }
   return faults;
@@ -172,6 +173,23 @@ function checkPlaying(lane: Lane, board: Board, must: Must): void {
     `${lane.id} knows chords of grips that it has`,
   );
   must(ofChart(lane.restingPasses, board), `${lane.id} rests in passes first as they are played`);
+}
+
+function checkWishes({ id, wishes }: Lane, must: Must): void {
+  const { lowest = 0, highest = 127, stringsMin, stringsMax, stringSets } = wishes;
+  must(isPitch(lowest) && isPitch(highest) && lowest <= highest, `${id} wishes pitches`);
+  const strings =
+    isWhole(stringsMin, 1, 6) && isWhole(stringsMax, 1, 6) && stringsMin <= stringsMax;
+  must(strings, `${id} wishes some strings`);
+  const { lowestFret = 0, highestFret = 24, capo = 0 } = wishes;
+  const onNeck = isWhole(lowestFret, 0, 24) && isWhole(highestFret, 0, 24) && isWhole(capo, 0, 12);
+  must(onNeck && lowestFret <= highestFret, `${id} wishes frets`);
+  const sets = stringSets.every((set) => set.length > 0 && ascending(set.map((string) => -string)));
+  must(sets && unique(stringSets.map(String)), `${id} wishes sets of strings`);
+  must(
+    [...wishes.liked, ...wishes.never].every((grip) => grip.frets.length === 6),
+    `${id} wishes grips`,
+  );
 }
 
 function checkFill(fill: Fill, board: Board, must: Must): void {

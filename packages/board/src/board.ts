@@ -12,6 +12,7 @@ import * as ids from "./ids.ts";
 import type { Dynamic, Fill, Strum } from "./playing.ts";
 import type { Proposal } from "./proposal.ts";
 import type { GapOwner, Phrase, Voice } from "./singing.ts";
+import type { LaneWishes } from "./wishes.ts";
 
 // The ids stand with what makes them; these are their names for everybody.
 export type BarId = ids.BarId;
@@ -107,6 +108,8 @@ export type Lane = {
   readonly letRings: ReadonlySet<BarId>;
   /** Passes in which this guitarist rests throughout. */
   readonly restingPasses: ReadonlySet<FormEntryId>;
+  /** What this guitarist asks of a part that is fitted for them. */
+  readonly wishes: LaneWishes;
 };
 
 /**

@@ -59,6 +59,12 @@ export function changeLane(lane: LaneStore, edit: LaneEdit, chordOf: ChordOf): v
     case "mark":
       setOrDelete(lane.marks, edit.bar, edit.text || undefined);
       break;
+    case "capo":
+      lane.meta.set("capo", edit.capo);
+      break;
+    case "lock":
+      setOrDelete(lane.lockedSlots, edit.slot, edit.on || undefined);
+      break;
   }
 }
 

@@ -27,6 +27,7 @@ export function editsInPlace(board: Board, edits: readonly LaneEdit[]): readonly
   return edits.filter((edit): boolean => {
     switch (edit.kind) {
       case "grip":
+      case "lock":
         return slots.has(edit.slot);
       case "fill":
         return bars.has(edit.fill.bar);
@@ -34,6 +35,7 @@ export function editsInPlace(board: Board, edits: readonly LaneEdit[]): readonly
         return entries.has(edit.entry);
       case "strum-at":
         return hasPlace(edit.place);
+      case "capo":
       case "strum":
       case "strum-gone":
       case "fill-gone":

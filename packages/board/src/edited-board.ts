@@ -8,6 +8,7 @@ import { readLaneState } from "./lane-state.ts";
 import { plainStore } from "./lane-store.ts";
 import type { LaneEdit } from "./proposal.ts";
 import { share } from "./share.ts";
+import { usualWishes } from "./wishes.ts";
 
 /** A lane that plays nothing yet: what changes to grips and rests leave alone need not be read. */
 const nothingElse = {
@@ -15,6 +16,7 @@ const nothingElse = {
   strumming: { lane: undefined, sections: new Map(), bars: new Map(), passes: new Map() },
   ...{ palmMutes: new Set<BarId>(), letRings: new Set<BarId>() },
   restingPasses: new Set<FormEntryId>(),
+  wishes: usualWishes,
 } as const;
 
 /**

@@ -30,6 +30,8 @@ import {
   strumCopy,
   strumShape,
 } from "./playing-shape.ts";
+import { wishNames } from "./wishes.ts";
+import { type WishesCopy, wishesCopyOf, wishesShape, writeWishes } from "./wishes-copy.ts";
 
 export type LaneCopy = {
   readonly tuning: readonly number[]; // six MIDI notes, string 6 first
@@ -51,6 +53,7 @@ export type LaneCopy = {
   readonly palmMutes: readonly string[]; // bar ids
   readonly letRings: readonly string[]; // bar ids
   readonly restingPasses: readonly string[]; // form entry ids
+  readonly wishes?: WishesCopy;
 };
 
 /** What hands do, where nothing is said of it yet. */
@@ -72,6 +75,7 @@ export function plainLane(): LaneCopy {
 export function laneCopyOf(lane: LaneState): LaneCopy {
   const { tuning, capo, fretsFrom, lastFret, scaleLength } = lane.setup;
   const { lane: strumLane, sections, bars, passes } = lane.strumming;
+  const wishes = wishesCopyOf(lane.wishes);
   return {
     ...{ tuning, capo, fretsFrom, lastFret, scaleLength },
     grips: Object.fromEntries([...lane.grips].map(([slot, grip]) => [slot, printGrip(grip)])),
@@ -88,6 +92,7 @@ export function laneCopyOf(lane: LaneState): LaneCopy {
     palmMutes: [...lane.palmMutes],
     letRings: [...lane.letRings],
     restingPasses: [...lane.restingPasses],
+    ...(Object.keys(wishes).length === 0 ? {} : { wishes }),
   };
 }
 
@@ -114,6 +119,7 @@ export function fillLaneStore(store: LaneStore, copy: LaneCopy): void {
     for (const [id, value] of Object.entries(copy[name])) store[name].set(id, value);
   }
   for (const name of listTables) for (const id of copy[name]) store[name].set(id, true);
+  if (copy.wishes !== undefined) writeWishes(store, wishNames, copy.wishes);
 }
 
 const most = limits.laneEntriesMax;
@@ -142,4 +148,5 @@ export const laneShape = objectOf<LaneCopy>({
   palmMutes: listOf(contentId, most),
   letRings: listOf(contentId, most),
   restingPasses: listOf(contentId, most),
+  wishes: maybe(wishesShape),
 });

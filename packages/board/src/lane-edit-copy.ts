@@ -1,5 +1,5 @@
 /** Changes to a lane as plain values for documents and copies, and back. */
-import { assert } from "@halflap/theory/units";
+import { assert, fret } from "@halflap/theory/units";
 import { barId, fillId, formEntryId, sectionId, slotId, strumId } from "./ids.ts";
 import { fillCopy, type LaneEditCopy, type StrumPlaceCopy, strumCopy } from "./playing-shape.ts";
 import { readFill, readStrum } from "./playing-state.ts";
@@ -57,6 +57,10 @@ export function laneEditOf(copy: LaneEditCopy): LaneEdit {
       return { kind: copy.kind, bar: barId(copy.bar), dynamic: copy.dynamic };
     case "rest-pass":
       return { ...copy, entry: formEntryId(copy.entry) };
+    case "capo":
+      return { kind: copy.kind, capo: fret(copy.capo) };
+    case "lock":
+      return { ...copy, slot: slotId(copy.slot) };
     default:
       return { ...copy, bar: barId(copy.bar) };
   }

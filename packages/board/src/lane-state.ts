@@ -1,4 +1,4 @@
-/** A lane as it counts once the repairs B13 to B19 of SPEC.md are made. */
+/** A lane as it counts once the repairs B13 to B19 and B26 to B28 of SPEC.md are made. */
 import type { Grip } from "@halflap/theory/grip";
 import { defaultSetup, type Setup } from "@halflap/theory/tuning";
 import { type Fret, fret, fretMax, midiNote, millimetres } from "@halflap/theory/units";
@@ -19,6 +19,7 @@ import {
 } from "./limits.ts";
 import { oneLine } from "./one-line.ts";
 import { marked, readPlaying, valuesOf } from "./playing-state.ts";
+import { readWishes } from "./wishes-state.ts";
 
 export type LaneState = Omit<Lane, "id" | "owner">;
 
@@ -41,6 +42,7 @@ export function readLaneState(
     marks: valuesOf(store.marks, chart.bars, barId, (value) => text(value, markMax)),
     chosenFor: new Map([...chosen].filter(([slot]) => grips.has(slot))),
     ...readPlaying(store, chart),
+    wishes: readWishes(store, chart.slots, decodeGrip),
   };
 }
 

@@ -32,7 +32,11 @@ export type LaneStore = Readonly<
     | "dynamics"
     | "palmMutes"
     | "letRings"
-    | "restingPasses",
+    | "restingPasses"
+    | "wishes"
+    | "likedGrips"
+    | "neverGrips"
+    | "lockedSlots",
     Table
   >
 >;
@@ -44,7 +48,8 @@ export function plainStore(): LaneStore {
     ...{ meta: table(), grips: table(), layOuts: table(), marks: table(), chosenFor: table() },
     ...{ strums: table(), strumSections: table(), strumBars: table(), strumPasses: table() },
     ...{ fills: table(), dynamics: table(), palmMutes: table(), letRings: table() },
-    restingPasses: table(),
+    ...{ restingPasses: table(), wishes: table(), likedGrips: table(), neverGrips: table() },
+    lockedSlots: table(),
   };
 }
 

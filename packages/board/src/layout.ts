@@ -85,6 +85,14 @@ export function laneLayout(doc: Y.Doc) {
     letRings: doc.getMap<unknown>("letRings"),
     /** form entry id -> true */
     restingPasses: doc.getMap<unknown>("restingPasses"),
+    /** name of a wish -> what is wished, only where that is not the usual */
+    wishes: doc.getMap<unknown>("wishes"),
+    /** grip "x-x-3-2-4-x" -> true */
+    likedGrips: doc.getMap<unknown>("likedGrips"),
+    /** grip -> true */
+    neverGrips: doc.getMap<unknown>("neverGrips"),
+    /** slot id -> true */
+    lockedSlots: doc.getMap<unknown>("lockedSlots"),
   } satisfies LaneStore;
 }
 

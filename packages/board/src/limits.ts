@@ -29,6 +29,10 @@ export const setAsideMax = 2048;
 /** Grips, lay-outs or marks of one lane, and whatever else hangs on its bars and slots. */
 export const laneEntriesMax = 16_384;
 export const strumsMax = 64;
+/** Grips that are welcome in a lane, and grips that must not come. */
+export const wishedGripsMax = 256;
+/** Sets of strings that are wished: as many as six strings have. */
+export const stringSetsMax = 63;
 export const strumStepsMax = 96;
 export const fillsMax = 512;
 export const fillNotesMax = 128;
@@ -37,7 +41,8 @@ export const phrasesMax = 512;
 export const sungNotesMax = 256;
 export const gapOwnersMax = 512;
 export const proposalsMax = 64;
-export const proposalEditsMax = 64;
+/** A proposal may carry a grip for every slot of a long part. */
+export const proposalEditsMax = 1024;
 /** Limits of the checker that a band may set for itself. */
 export const ownLimitsMax = 128;
 

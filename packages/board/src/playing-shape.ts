@@ -68,7 +68,9 @@ export type LaneEditCopy =
   | { readonly kind: "palm-mute"; readonly bar: string; readonly on: boolean }
   | { readonly kind: "let-ring"; readonly bar: string; readonly on: boolean }
   | { readonly kind: "rest-pass"; readonly entry: string; readonly rest: boolean }
-  | { readonly kind: "mark"; readonly bar: string; readonly text: string };
+  | { readonly kind: "mark"; readonly bar: string; readonly text: string }
+  | { readonly kind: "capo"; readonly capo: number }
+  | { readonly kind: "lock"; readonly slot: string; readonly on: boolean };
 
 /** A strum pattern as it is stored. */
 export function strumCopy({ name, step, feel, palmMute, steps }: Strum): StrumCopy {
@@ -177,6 +179,15 @@ const editShapes: { readonly [K in LaneEditCopy["kind"]]: Decode<OfKind<K>> } = 
     kind: oneOf(["mark"] as const),
     bar: contentId,
     text: lineOf(limits.markMax),
+  }),
+  capo: objectOf<OfKind<"capo">>({
+    kind: oneOf(["capo"] as const),
+    capo: wholeIn(0, limits.capoMax),
+  }),
+  lock: objectOf<OfKind<"lock">>({
+    kind: oneOf(["lock"] as const),
+    slot: contentId,
+    on: truth,
   }),
 };
 

@@ -1,4 +1,5 @@
 /** A change offered to the other player's lane; its owner takes it or leaves it. */
+import type { Fret } from "@halflap/theory/units";
 import type {
   BarId,
   FillId,
@@ -40,7 +41,11 @@ export type LaneEdit =
   | { readonly kind: "palm-mute"; readonly bar: BarId; readonly on: boolean }
   | { readonly kind: "let-ring"; readonly bar: BarId; readonly on: boolean }
   | { readonly kind: "rest-pass"; readonly entry: FormEntryId; readonly rest: boolean }
-  | { readonly kind: "mark"; readonly bar: BarId; readonly text: string };
+  | { readonly kind: "mark"; readonly bar: BarId; readonly text: string }
+  /** Where the capo lies, so that a part may come with it; 0 = none. Grips keep their frets. */
+  | { readonly kind: "capo"; readonly capo: Fret }
+  /** Whether the grip of a slot stays when the part is fitted. */
+  | { readonly kind: "lock"; readonly slot: SlotId; readonly on: boolean };
 
 export type Proposal = {
   readonly id: ProposalId;

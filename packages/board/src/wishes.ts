@@ -54,3 +54,10 @@ export const usualWishes: LaneWishes = {
 
 /** The wishes by name, as they are named when they can't hold together. */
 export type WishName = keyof LaneWishes;
+
+/** All of them, in the order in which they are told. */
+export const wishNames: readonly WishName[] = [
+  ...(["leaveAsIs", "lowest", "highest", "stringSets", "stringsMin", "stringsMax"] as const),
+  ...(["lowestFret", "highestFret", "capo", "rootless", "openStrings", "keepTop"] as const),
+  ...(["liked", "never", "locked"] as const),
+];

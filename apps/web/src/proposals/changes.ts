@@ -107,6 +107,14 @@ function changeOf(scene: Scene, edit: LaneEdit): Change {
       const words = edit.rest ? changeWords.restPass(section) : changeWords.playPass(section);
       return said(words, lane.restingPasses.has(edit.entry) !== edit.rest);
     }
+    case "capo":
+      return said(changeWords.capo(edit.capo), lane.setup.capo !== edit.capo);
+    case "lock": {
+      const found = chart.slots.get(edit.slot);
+      if (found === undefined) return gone;
+      const words = changeWords.lock(found.slot.text, found.bar.number, edit.on);
+      return said(words, lane.wishes.locked.has(edit.slot) !== edit.on);
+    }
     default:
       return barChange(scene, edit) ?? gone;
   }

@@ -3,7 +3,7 @@ import type { BoardDocuments } from "@halflap/board/documents";
 import type { Finding } from "@halflap/checker/finding";
 import type { WayOut } from "@halflap/checker/ways-out";
 import { onUpdates, statesOf } from "./board-feed.ts";
-import type { CheckAnswer, CheckDesk, CheckQuestion } from "./check-messages.ts";
+import type { CheckAnswer, CheckDesk } from "./check-messages.ts";
 
 export type Checking = {
   /** Follows these documents from now on. */

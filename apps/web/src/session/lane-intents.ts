@@ -2,6 +2,7 @@
 import type { Board, SlotId } from "@halflap/board/board";
 import * as edits from "@halflap/board/edits/lane";
 import { applyLaneEdits } from "@halflap/board/edits/lane-edits";
+import { setWishes } from "@halflap/board/edits/wishes";
 import { markMax } from "@halflap/board/limits";
 import { printGrip } from "@halflap/theory/grip";
 import type * as Y from "yjs";
@@ -13,6 +14,7 @@ export function makeLaneIntents(doc: Y.Doc, board: () => Board): LaneIntents {
   const edit: LaneIntents["edit"] = (changes) => applyLaneEdits(doc, changes, chordOf);
   return {
     edit,
+    setWishes: (change) => setWishes(doc, change),
     placeGrip: (slot, grip) => edit([{ kind: "grip", slot, grip: printGrip(grip) }]),
     clearGrip: (slot) => edits.clearGrip(doc, slot),
     setTuning: (tuning) => edits.setTuning(doc, tuning),

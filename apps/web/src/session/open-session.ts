@@ -12,10 +12,19 @@ import {
 import type { BoardId, Me } from "@halflap/wire/api";
 import type { UpdateRefusal } from "@halflap/wire/messages";
 import { mayTake } from "@halflap/wire/permissions";
-import { createEffect, createMemo, createSignal, on, onCleanup } from "solid-js";
+import {
+  createComputed,
+  createEffect,
+  createMemo,
+  createRoot,
+  createSignal,
+  on,
+  onCleanup,
+} from "solid-js";
 import { Awareness } from "y-protocols/awareness";
 import * as Y from "yjs";
 import { refusedWords, sessionWords } from "../words/session.ts";
+import { feedFrom } from "./board-feed.ts";
 import { makeChartIntents } from "./chart-intents.ts";
 import { makeLaneIntents } from "./lane-intents.ts";
 import { type Line, openLine } from "./line.ts";
@@ -67,6 +76,11 @@ export function openSession(options: SessionOptions): Session & { readonly loade
     ...intents.offered,
     findings: readings.findings,
     waysOut: readings.waysOut,
+    feed: (send) =>
+      createRoot((end) => {
+        createComputed(() => onCleanup(feedFrom(lines.documents(), send)));
+        return end;
+      }),
     makeId,
     state: createMemo(() => saveState(lines.states(), lines.interruption())),
     presence: createPresence(lines.awareness, me),

@@ -17,6 +17,7 @@ import type { BoardCopy } from "@halflap/board/copy";
 import type { PhraseId, ProposalId, VoiceId } from "@halflap/board/ids";
 import type { LaneEdit } from "@halflap/board/proposal";
 import type { GapOwner, Phrase, Voice } from "@halflap/board/singing";
+import type { LaneWishes } from "@halflap/board/wishes";
 import type { Finding } from "@halflap/checker/finding";
 import type { WayOut } from "@halflap/checker/ways-out";
 import type { Grip } from "@halflap/theory/grip";
@@ -25,6 +26,7 @@ import type { Tuning } from "@halflap/theory/tuning";
 import type { Fret } from "@halflap/theory/units";
 import type { BoardId, Me } from "@halflap/wire/api";
 import type { Presence } from "@halflap/wire/presence";
+import type { FeedMessage } from "./board-feed.ts";
 
 /** Honest, and only these: "saved" is on the server's disk; "kept" is in this browser only. */
 export type SaveState =
@@ -108,6 +110,11 @@ export type LaneIntents = {
   setMark(bar: BarId, text: string): void;
   /** Any changes to the lane, as one step that undo takes back. */
   edit(edits: readonly LaneEdit[]): void;
+  /**
+   * Changes some wishes and leaves the others, as one step that undo takes back; `undefined` and
+   * the usual value take a wish back. No lower bound may come to lie above its upper one.
+   */
+  setWishes(change: Partial<LaneWishes>): void;
 };
 
 export type Session = {
@@ -122,6 +129,8 @@ export type Session = {
   readonly findings: () => readonly Finding[];
   /** What could be done about a finding, best first. */
   readonly waysOut: (finding: string) => Promise<readonly WayOut[]>;
+  /** What a copy of the board in a worker needs, now and later; until the end that it gives. */
+  readonly feed: (send: (message: FeedMessage) => void) => () => void;
   /** An id for something new: a strum pattern, a fill. */
   readonly makeId: () => string;
   readonly state: () => SaveState;

@@ -45,5 +45,8 @@ export const changeWords = {
     on ? `Let ring in bar ${bar}` : `No ringing on in bar ${bar}`,
   mark: (bar: number, text: string) =>
     text === "" ? `No mark at bar ${bar}` : `“${text}” at bar ${bar}`,
+  capo: (fret: number) => (fret === 0 ? "Capo off" : `Capo on fret ${fret}`),
+  lock: (chord: string, bar: number, on: boolean) =>
+    on ? `Keep the grip of ${chord}, bar ${bar}` : `Free the grip of ${chord}, bar ${bar}`,
   more: (count: number) => (count === 1 ? "and 1 more place" : `and ${count} more places`),
 } as const;

@@ -11,6 +11,7 @@ import type {
 } from "@halflap/board/board";
 import { barId, formEntryId, sectionId, silenceId, slotId, voiceId } from "@halflap/board/ids";
 import { barLengthOf, commonTime } from "@halflap/board/meter";
+import { usualWishes } from "@halflap/board/wishes";
 import { type Grip, parseGrip } from "@halflap/theory/grip";
 import { parseKey } from "@halflap/theory/key";
 import { parseChord } from "@halflap/theory/parse-chord";
@@ -146,6 +147,7 @@ function laneOf(id: LaneId, small: SmallBoard): Lane {
     chosenFor: new Map(),
     ...playingOf(id, small, meterOf(small)),
     restingPasses: new Set(),
+    wishes: usualWishes,
     ...own,
   };
 }
