@@ -200,18 +200,21 @@ describe("H10 drums", () => {
       const timeline = timelineOf(board, ticks(long));
       const options = { ...wholeTune(board, timeline), countIn: 0, rounds: 2 };
       const performance = performanceOf(board, timeline, options);
-      // 120 quarters a minute: a tick of 48 lasts 1/96 s.
-      const late = (quarter: number) => quarter / 2 + long / 96;
-      const starts = guitarNotes(performance).map(({ start }) => start);
-      expect(starts.slice(0, 4)).toEqual([0, late(0), 0.5, late(1)]);
-      expect(starts.slice(8, 12)).toEqual([2, late(4), 2.5, late(5)]);
-      const ride = drumming(performance).filter((stroke) => stroke.startsWith("ride"));
-      expect(ride[2]).toBe(`ride ${Math.round(1000 * late(1))}`);
+      // 120 quarters a minute, 48 000 samples a second: a tick of 48 a quarter lasts 500 samples.
+      const samples = (events: readonly { readonly start: number }[]) =>
+        events.map(({ start }) => Math.round(start * 48_000));
+      const bar = (from: number) =>
+        [0, 1, 2, 3].flatMap((beat) => [from + beat * 24_000, from + beat * 24_000 + long * 500]);
+      expect(samples(guitarNotes(performance))).toEqual([...bar(0), ...bar(96_000)]);
+      const ride = performance.events.filter(
+        (each) => each.kind === "drum" && each.drum === "ride",
+      );
+      expect(samples(ride)[2]).toBe(24_000 + long * 500);
       expect(performance.end).toBe(4);
       const straight: Board = { ...board, feel: "straight" };
       const even = performanceOf(straight, timelineOf(straight, ticks(long)), options);
-      expect(guitarNotes(even).map(({ start }) => start)).toEqual(
-        Array.from({ length: 16 }, (_, index) => index / 4),
+      expect(samples(guitarNotes(even))).toEqual(
+        Array.from({ length: 16 }, (_, index) => index * 12_000),
       );
     },
   );
