@@ -58,7 +58,7 @@ export default defineConfig({
         icons: [{ src: "/halflap.svg", sizes: "any", type: "image/svg+xml" }],
       },
       workbox: {
-        globPatterns: ["**/*.{js,css,html,svg,woff2,webmanifest}"],
+        globPatterns: ["**/*.{js,css,html,svg,woff2,webmanifest,wasm}"],
         navigateFallback: "/index.html",
         navigateFallbackDenylist: serverPaths,
         cleanupOutdatedCaches: true,

@@ -5,7 +5,9 @@ import type { MiddlewareHandler } from "hono";
 
 const policy = [
   "default-src 'none'",
-  "script-src 'self'",
+  // The fit's module of a few kilobytes is WebAssembly, and comes from here like every script; a
+  // browser that refuses to compile it fits more slowly, in plain script.
+  "script-src 'self' 'wasm-unsafe-eval'",
   "style-src 'self'",
   "connect-src 'self'",
   "img-src 'self' data: blob:",
