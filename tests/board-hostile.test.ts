@@ -46,6 +46,9 @@ const edits = [
   { kind: "fill", id: "x", fill },
 ];
 
+const takeBars = [{ bar, length: 192 }];
+const head = { name: "Riff", bars: takeBars, offsetMs: 0, lengthMs: 100, tempo: 100 };
+
 /** A sound value for every root whose values have fields. */
 const sound = {
   board: {
@@ -60,6 +63,7 @@ const sound = {
     proposals: { lane: "upper", words: "", bars: [bar], edits },
   },
   lane: { strums: strum, fills: fill },
+  talk: { members: { name: "Ada", role: "leader" }, takes: { from: "x", at: 1, head } },
 } as const;
 
 /** A value with something else in one place of it, for every place at any depth. */
@@ -80,6 +84,7 @@ function bentDocuments(other: unknown): BoardDocuments {
   const roots = [
     [docs.board, sound.board],
     [docs["lane-upper"], sound.lane],
+    [docs.talk, sound.talk],
   ] as const;
   for (const [doc, values] of roots) {
     for (const [root, value] of Object.entries(values)) {
@@ -110,7 +115,9 @@ describe("any value in any field", () => {
     for (const [root, value] of Object.entries(sound.lane)) {
       docs["lane-upper"].getMap(root).set("x", value);
     }
+    for (const [root, value] of Object.entries(sound.talk)) docs.talk.getMap(root).set("x", value);
     const board = makeReader(docs)();
+    expect(board.takes.map(({ id, from }) => [id, from])).toEqual([["x", "x"]]);
     const named = [
       ...[board.silences, board.voices, board.phrases, board.gapOwners, board.proposals],
     ].map((things) => things.some(({ id }) => id === "x"));

@@ -19,6 +19,7 @@ export function faultsOf(board: Board): readonly string[] {
   checkForm(board, must);
   checkSetAside(board, must);
   checkSong(board, must);
+  checkTakes(board, must);
   for (const lane of Object.values(board.lanes)) {
     checkLane(lane, board, must);
     checkPlaying(lane, board, must);
@@ -147,6 +148,21 @@ function checkSong(board: Board, must: Must): void {
     must(bars.length > 0 && edits.length > 0, `proposal ${id} changes something somewhere`);
     const known = from === undefined || board.members.some((member) => member.id === from);
     must(known, `proposal ${id} comes from a member`);
+  }
+}
+
+function checkTakes(board: Board, must: Must): void {
+  must(unique(board.takes.map(({ id }) => id)), "takes have ids of their own");
+  for (const { id, from, name, bars, offsetMs, lengthMs, tempo } of board.takes) {
+    const known = from === undefined || board.members.some((member) => member.id === from);
+    must(known, `take ${id} comes from a member`);
+    must(name.trim() !== "" && bars.length > 0, `take ${id} has a name and bars`);
+    must(
+      bars.every(({ length }) => isWhole(length, 1, 12_288)),
+      `take ${id} has bars of a length`,
+    );
+    const times = offsetMs >= 0 && offsetMs <= 60_000 && lengthMs >= 1 && lengthMs <= 60_000;
+    must(times && tempo >= 5 && tempo <= 800, `take ${id} can be played`);
   }
 }
 

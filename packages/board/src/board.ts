@@ -12,6 +12,7 @@ import * as ids from "./ids.ts";
 import type { Dynamic, Fill, Strum } from "./playing.ts";
 import type { Proposal } from "./proposal.ts";
 import type { GapOwner, Phrase, Voice } from "./singing.ts";
+import type { Take } from "./take.ts";
 import type { LaneWishes } from "./wishes.ts";
 
 // The ids stand with what makes them; these are their names for everybody.
@@ -163,5 +164,6 @@ export type Board = {
   readonly proposals: readonly Proposal[];
   readonly lanes: Readonly<Record<LaneId, Lane>>;
   readonly members: readonly Member[];
+  readonly takes: readonly Take[];
   readonly setAside: SetAside;
 };

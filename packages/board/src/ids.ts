@@ -15,6 +15,7 @@ export type VoiceId = string & { readonly unit: "VoiceId" };
 export type PhraseId = string & { readonly unit: "PhraseId" };
 export type GapOwnerId = string & { readonly unit: "GapOwnerId" };
 export type ProposalId = string & { readonly unit: "ProposalId" };
+export type TakeId = string & { readonly unit: "TakeId" };
 
 /** The two lanes, from the top of the page down. */
 export const laneIds = ["upper", "lower"] as const;
@@ -99,6 +100,12 @@ export function gapOwnerId(text: string): GapOwnerId {
 export function proposalId(text: string): ProposalId {
   assert(isStoredId(text), `not a proposal id: ${text}`);
   return text as ProposalId;
+}
+
+/** A take's id, made by the server. */
+export function takeId(text: string): TakeId {
+  assert(isStoredId(text), `not a take id: ${text}`);
+  return text as TakeId;
 }
 
 /** `solo~b1`: bar b1 as it stands in the section that borrows it, with lane content of its own. */

@@ -103,6 +103,8 @@ export function talkLayout(doc: Y.Doc) {
     members: doc.getMap<unknown>("members"),
     /** lane id -> member id */
     owners: doc.getMap<unknown>("owners"),
+    /** take id -> { from, at, head } */
+    takes: doc.getMap<unknown>("takes"),
   };
 }
 

@@ -43,6 +43,9 @@ export const gapOwnersMax = 512;
 export const proposalsMax = 64;
 /** A proposal may carry a grip for every slot of a long part. */
 export const proposalEditsMax = 1024;
+export const takesMax = 64;
+/** A minute in the shortest bars, fast, is no more. */
+export const takeBarsMax = 256;
 /** Limits of the checker that a band may set for itself. */
 export const ownLimitsMax = 128;
 
@@ -51,6 +54,11 @@ export const ownLimitsMax = 128;
 export const tempoMin = 20;
 export const tempoMax = 400;
 export const meterBeatsMax = 32;
+/** Milliseconds of a take, and of what its recording holds before it. */
+export const takeMsMax = 60_000;
+/** Beats a minute: the slowest and the fastest board, slowed down or hurried. */
+export const takeTempoMin = 5;
+export const takeTempoMax = 800;
 /** Bars counted in. */
 export const countInMax = 4;
 /** Ticks from the start of its bar to the start of a fill or phrase, and the longest of either. */

@@ -68,6 +68,7 @@ function readBoard(
     proposals: readProposals(tables.proposals, talk.members),
     lanes: { upper: lane("upper"), lower: lane("lower") },
     members: talk.members,
+    takes: talk.takes,
     setAside: setAsideOf(chart),
   };
 }

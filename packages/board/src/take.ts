@@ -2,8 +2,18 @@
 import type { Reading } from "@halflap/theory/chord";
 import { type Ticks, ticks } from "@halflap/theory/units";
 import type { BarId, MemberId } from "./board.ts";
-import { type Fault, faulty, fieldOf, isWhole, lineOf, listOf, matching, numberIn } from "./decode.ts";
-import { objectOf, wholeIn } from "./decode.ts";
+import {
+  type Fault,
+  faulty,
+  fieldOf,
+  isWhole,
+  lineOf,
+  listOf,
+  matching,
+  numberIn,
+  objectOf,
+  wholeIn,
+} from "./decode.ts";
 import { barId, isContentId, isStoredId, type TakeId, takeId } from "./ids.ts";
 import { keptReading } from "./kept-reading.ts";
 import { byId, type Table } from "./lane-store.ts";
@@ -64,12 +74,17 @@ export function takeValue(take: StoredTake): Readonly<Record<string, unknown>> {
 }
 
 /** B26: the takes, oldest first; whoever played one counts while a member. */
-export function readTakes(stored: Table, members: readonly { readonly id: MemberId }[]) {
+export function readTakes(
+  stored: Table,
+  members: readonly { readonly id: MemberId }[],
+): readonly Take[] {
   const takes: Take[] = [];
-  for (const key of stored.keys()) {
-    const take = isStoredId(key) ? keptTake(key, stored.get(key)) : undefined;
+  for (const key of [...stored.keys()].filter(isStoredId)) {
+    const value = stored.get(key);
+    const take = keptTake(key, value);
     if (take === undefined) continue;
-    takes.push({ ...take, from: members.find(({ id }) => id === take.from)?.id });
+    const from = members.find(({ id }) => id === fieldOf(value, "from"))?.id;
+    takes.push({ ...take, from });
   }
   return takes.sort((a, b) => a.at - b.at || byId(a, b)).slice(0, takesMax);
 }
@@ -85,9 +100,9 @@ const headShape = objectOf({
   tempo: numberIn(takeTempoMin, takeTempoMax),
 });
 
-const keptTake = keptReading((key, value): Take | undefined => {
+const keptTake = keptReading((key, value): Omit<Take, "from"> | undefined => {
   const head = decodeTakeHead(fieldOf(value, "head"));
-  const [from, at] = [fieldOf(value, "from"), fieldOf(value, "at")];
-  if (!head.ok || !isStoredId(from) || !isWhole(at, 0, Number.MAX_SAFE_INTEGER)) return undefined;
-  return { ...head.value, id: takeId(key), from: memberId(from), at };
+  const at = fieldOf(value, "at");
+  if (!head.ok || !isWhole(at, 0, Number.MAX_SAFE_INTEGER)) return undefined;
+  return { ...head.value, id: takeId(key), at };
 });

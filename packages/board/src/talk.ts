@@ -1,13 +1,17 @@
-/** The talk document: who is a member and who owns which lane. Written by the server alone. */
+/**
+ * The talk document: who is a member, who owns which lane, and which takes there are. Written by
+ * the server alone.
+ */
 import { assert } from "@halflap/theory/units";
 import type * as Y from "yjs";
 import { type LaneId, laneIds, type Member, type MemberId, type Role } from "./board.ts";
 import { fieldOf } from "./decode.ts";
-import { isStoredId } from "./ids.ts";
+import { isStoredId, type TakeId } from "./ids.ts";
 import { byId } from "./lane-store.ts";
 import { talkLayout } from "./layout.ts";
 import { membersMax, nameMax } from "./limits.ts";
 import { isOneLine, oneLine } from "./one-line.ts";
+import { readTakes, type StoredTake, type Take, takeValue } from "./take.ts";
 
 const roles: readonly Role[] = ["leader", "player", "listener"];
 
@@ -15,6 +19,8 @@ export type TalkState = {
   /** Leader first, then players, then listeners; by id within. */
   readonly members: readonly Member[];
   readonly owners: Readonly<Record<LaneId, MemberId | undefined>>;
+  /** Oldest first. */
+  readonly takes: readonly Take[];
 };
 
 /** The member of an id that the server gave. */
@@ -46,6 +52,16 @@ export function setOwner(doc: Y.Doc, lane: LaneId, member: MemberId | undefined)
   else owners.set(lane, member);
 }
 
+/** Adds a take; the server kept its sound before. */
+export function setTake(doc: Y.Doc, take: StoredTake): void {
+  talkLayout(doc).takes.set(take.id, takeValue(take));
+}
+
+/** Takes a take off the board. */
+export function dropTake(doc: Y.Doc, take: TakeId): void {
+  talkLayout(doc).takes.delete(take);
+}
+
 /** B16: a member has a name and a role; a lane's owner is a member who may play. */
 export function readTalkState(doc: Y.Doc): TalkState {
   const stored = talkLayout(doc);
@@ -59,8 +75,10 @@ export function readTalkState(doc: Y.Doc): TalkState {
   members.sort((a, b) => roles.indexOf(a.role) - roles.indexOf(b.role) || byId(a, b));
   const ownerOf = (lane: LaneId) =>
     members.find(({ id, role }) => id === stored.owners.get(lane) && role !== "listener")?.id;
+  const among = members.slice(0, membersMax);
   return {
-    members: members.slice(0, membersMax),
+    members: among,
+    takes: readTakes(stored.takes, among),
     owners: { upper: ownerOf("upper"), lower: ownerOf("lower") },
   };
 }

@@ -24,6 +24,7 @@ const boardShape = {
     sections: listOf({ bars: listOf({ slots: listOf({}) }) }),
     form: listOf({}),
     members: listOf({}),
+    takes: listOf({}),
     silences: listOf({}),
     voices: listOf({}),
     phrases: listOf({}),

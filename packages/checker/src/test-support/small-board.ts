@@ -85,6 +85,7 @@ export function smallBoard(small: SmallBoard): Board {
     proposals: [],
     lanes: { upper: laneOf("upper", small), lower: laneOf("lower", small) },
     members: small.players ?? [],
+    takes: [],
     setAside: { bars: [], texts: new Map(), slots: [] },
     ...small.more,
   };
