@@ -140,6 +140,31 @@ describe("B24", () => {
     expect(proposals).toEqual([{ id: "f", from: undefined, ...proposal }]);
   });
 
+  test("B24 a part with its capo and locks is read, one off the neck or of no slot is not", () => {
+    const grip = { kind: "grip", slot: "tag-1-1", grip: "x-x-3-2-4-x" };
+    const part = [grip, { kind: "capo", capo: 3 }, { kind: "lock", slot: "tag-1-1", on: true }];
+    const { proposals } = sung((chart) => {
+      chart.proposals.set("a", { ...proposal, edits: part });
+      chart.proposals.set("b", { ...proposal, edits: [{ kind: "capo", capo: 13 }] });
+      chart.proposals.set("c", { ...proposal, edits: [{ kind: "capo" }] });
+      chart.proposals.set("d", {
+        ...proposal,
+        edits: [{ kind: "lock", slot: "no id!", on: true }],
+      });
+      chart.proposals.set("e", { ...proposal, edits: [{ kind: "lock", slot: "tag-1-1" }] });
+    });
+    expect(proposals.map(({ id, edits }) => ({ id, edits }))).toEqual([{ id: "a", edits: part }]);
+  });
+
+  test("B24 a proposal carries a grip for each of 1,024 slots and no more", () => {
+    const edits = Array.from({ length: 1025 }, (_, i) => ({ kind: "grip", slot: `s${i}` }));
+    const { proposals } = sung((chart) => {
+      chart.proposals.set("a", { ...proposal, edits: edits.slice(1) });
+      chart.proposals.set("b", { ...proposal, edits });
+    });
+    expect(proposals.map(({ id }) => id)).toEqual(["a"]);
+  });
+
   test("B24 a proposal comes from a member or from nobody", () => {
     const docs = demo();
     const { proposals } = chartLayout(docs.board);

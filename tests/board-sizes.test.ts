@@ -1,6 +1,10 @@
 /** A board as large and busy as boards get fits through every door between page and server. */
+
 import { fillDocuments } from "@halflap/board/copy";
 import { documentNames, emptyDocuments } from "@halflap/board/documents";
+import { addProposal } from "@halflap/board/edits/proposals";
+import { barId, proposalId, slotId } from "@halflap/board/ids";
+import { proposalEditsMax } from "@halflap/board/limits";
 import { copyBytesMax, documentBytesMax, structsMax, updateBytesMax } from "@halflap/wire/limits";
 import { expect, test } from "vitest";
 import * as Y from "yjs";
@@ -20,4 +24,20 @@ test.each([128, 512])("a dense board of %i bars comes in whole, even as one edit
     expect(structs * room, name).toBeLessThan(structsMax);
     expect(size * 16, `${name} with a history`).toBeLessThan(documentBytesMax);
   }
+});
+
+test("a whole part offered, under the longest ids there are, is one edit that may be made", () => {
+  const { board: doc } = emptyDocuments();
+  // The longest: in a section that borrows.
+  const long = (i: number) => `${"s".repeat(64)}~${String(i).padStart(64, "x")}`;
+  addProposal(doc, {
+    ...{ id: proposalId("p".repeat(64)), lane: "lower", from: undefined, words: "w".repeat(300) },
+    bars: Array.from({ length: 512 }, (_, i) => barId(long(i))),
+    edits: Array.from({ length: proposalEditsMax }, (_, i) => ({
+      ...{ kind: "grip", slot: slotId(long(i)), grip: "24-24-24-24-24-24" },
+    })),
+  });
+  const update = Y.encodeStateAsUpdate(doc);
+  expect(update.length).toBeLessThan(updateBytesMax);
+  expect(update.length * 64).toBeLessThan(documentBytesMax);
 });

@@ -18,6 +18,7 @@ import type { Fill, FillNote, Strum } from "@halflap/board/playing";
 import type { Proposal } from "@halflap/board/proposal";
 import { makeReader } from "@halflap/board/read";
 import { memberId } from "@halflap/board/talk";
+import { type LaneWishes, usualWishes } from "@halflap/board/wishes";
 import { fret, midiNote, ticks } from "@halflap/theory/units";
 import { expect, test } from "vitest";
 import { faultsOf } from "./support/valid-board.ts";
@@ -70,6 +71,11 @@ function demo(): Board {
   const docs = emptyDocuments();
   fillDocuments(docs, demoSolution());
   return makeReader(docs)();
+}
+
+/** The demo with other wishes in its upper lane. */
+function wishes(change: Partial<LaneWishes>): Board {
+  return lane({ wishes: { ...usualWishes, ...change } });
 }
 
 /** The demo with its upper lane changed. */
@@ -150,6 +156,21 @@ test.each<[string, Board]>([
   ["a step of no known length", strums({ step: ticks(25) })],
   ["the chord of no grip", lane({ chosenFor: new Map([[slotId("none"), "C7"]]) })],
   ["passes in disorder", lane({ restingPasses: new Set(["form-2", "form-1"].map(formEntryId)) })],
+  ["bounds the wrong way round", wishes({ lowest: midiNote(61), highest: midiNote(60) })],
+  ["fewer strings than none", wishes({ stringsMin: 0 })],
+  ["more strings at least than at most", wishes({ stringsMin: 4, stringsMax: 3 })],
+  ["frets the wrong way round", wishes({ lowestFret: fret(5), highestFret: fret(4) })],
+  ["a set of strings upside down", wishes({ stringSets: [[2, 3]] })],
+  [
+    "a set of strings twice",
+    wishes({
+      stringSets: [
+        [3, 2],
+        [3, 2],
+      ],
+    }),
+  ],
+  ["a grip of five strings", wishes({ liked: [{ frets: Array(5).fill(fret(1)) }] })],
   ["a fill beyond its bar", fills({ start: ticks(192) })],
   ["a fill without length", fills({ length: ticks(0) })],
   ["two notes at once on a string", fills({ notes: [picked, picked] })],

@@ -1,4 +1,5 @@
 /** Which changes to a lane still have their place. */
+import { fret } from "@halflap/theory/units";
 import { expect, test } from "vitest";
 import { fillDocuments } from "./copy.ts";
 import { demoSolution } from "./demo.ts";
@@ -16,6 +17,10 @@ const pairs: readonly (readonly [there: LaneEdit, gone: LaneEdit])[] = [
   [
     { kind: "grip", slot: slotId("verse-1-1"), grip: undefined },
     { kind: "grip", slot: slotId("nowhere"), grip: undefined },
+  ],
+  [
+    { kind: "lock", slot: slotId("verse-1-1"), on: true },
+    { kind: "lock", slot: slotId("nowhere"), on: true },
   ],
   [
     { kind: "lay-out", bar: barId("solo~verse-1"), rest: true },
@@ -46,6 +51,7 @@ test.each(pairs)("%j stands, %j does not", (there, gone) => {
 test("what belongs to the whole lane always has its place", () => {
   const edits: readonly LaneEdit[] = [
     { kind: "strum-gone", strum: strumId("any") },
+    { kind: "capo", capo: fret(2) },
     { kind: "strum-at", place: { kind: "lane" }, strum: undefined },
   ];
   expect(editsInPlace(board, edits)).toEqual(edits);

@@ -9,7 +9,7 @@ import type { Strum } from "@halflap/board/playing";
 import type { LaneEdit } from "@halflap/board/proposal";
 import { makeReader } from "@halflap/board/read";
 import { printGrip } from "@halflap/theory/grip";
-import { ticks } from "@halflap/theory/units";
+import { fret, ticks } from "@halflap/theory/units";
 import { describe, expect, test } from "vitest";
 import { strumInForce } from "../playing/in-force.ts";
 import { changesOf, isIdle, sameEdits } from "./changes.ts";
@@ -55,8 +55,23 @@ describe("changes to a lane", () => {
     ]);
   });
 
+  test("a capo and a locked slot are said in words", () => {
+    const said = (edit: LaneEdit) =>
+      changesOf(board, "lower", [edit]).map((change) => ("words" in change ? change.words : ""));
+    expect(said({ kind: "capo", capo: fret(3) })).toEqual(["Capo on fret 3"]);
+    expect(said({ kind: "capo", capo: fret(0) })).toEqual(["Capo off"]);
+    expect(said({ kind: "lock", slot, on: true })).toEqual(["Keep the grip of F7, bar 1"]);
+    expect(said({ kind: "lock", slot, on: false })).toEqual(["Free the grip of F7, bar 1"]);
+    const nowhere: LaneEdit = { kind: "lock", slot: slotId("nowhere"), on: true };
+    expect(changesOf(board, "lower", [nowhere])).toEqual([{ kind: "gone" }]);
+  });
+
   test("what would be as it is, is idle", () => {
     const idle = (edit: LaneEdit) => changesOf(board, "lower", [edit]).every(isIdle);
+    expect(idle({ kind: "capo", capo: board.lanes.lower.setup.capo })).toBe(true);
+    expect(idle({ kind: "capo", capo: fret(board.lanes.lower.setup.capo + 1) })).toBe(false);
+    expect(idle({ kind: "lock", slot, on: false })).toBe(true);
+    expect(idle({ kind: "lock", slot, on: true })).toBe(false);
     expect(idle(grip("1-3-1-2-1-1"))).toBe(true);
     expect(idle(grip("x-x-3-2-4-x"))).toBe(false);
     expect(idle({ kind: "lay-out", bar: here, rest: false })).toBe(true);
