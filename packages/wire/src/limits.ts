@@ -39,6 +39,21 @@ export const bufferedBytesMax = 4 * MiB;
 /** Sockets of one member in one document: tabs, devices, and dead lines not yet noticed. */
 export const seatsPerMemberMax = 32;
 
+// Playing together.
+/** Of the tempo that the board says. */
+export const togetherPercentMin = 40;
+export const togetherPercentMax = 150;
+export const togetherCountInMax = 4;
+export const togetherTickMax = 2 ** 31 - 1;
+/** How far from now a moment may lie that is asked for: four slow bars are counted in. */
+export const togetherReachMs = 10 * 60_000;
+/** A word older than this is no longer told to whoever comes. */
+export const togetherLastsMs = 4 * 60 * 60_000;
+export const togetherAsksPerSecond = 5;
+export const togetherAsksBurst = 30;
+export const clockQuestionsPerSecond = 25;
+export const clockQuestionsBurst = 100;
+
 // Times.
 /** A message at least this often, or the stock client takes the line for dead after 30 s. */
 export const keepAliveMs = 25_000;
@@ -58,3 +73,15 @@ export const linkUsesUsual = 10;
 /** A link that brings the same member to another device. */
 export const selfLinkDays = 1;
 export const selfLinkUses = 1;
+
+// Takes.
+/** A minute and its lead of plain samples in one channel; as browsers record it, about a sixth. */
+export const takeBytesMax = 8 * MiB;
+/** What is said about a take, before its sound. */
+export const takeHeadBytesMax = 48 * KiB;
+export const takesPerBoardMax = 48;
+export const takeBytesPerBoardMax = 64 * MiB;
+/** Takes that one member may send in a minute. */
+export const takesPerMinute = 6;
+/** Takes that the server reads at the same time. */
+export const takesAtOnceMax = 8;

@@ -4,6 +4,10 @@ import type { DocumentName } from "@halflap/board/documents";
 
 export const actions = [
   "read",
+  "hear-take",
+  "record-take",
+  "remove-own-take",
+  "remove-any-take",
   "edit-chart",
   "claim-lane",
   "release-lane",
@@ -17,12 +21,21 @@ export const actions = [
   "rename-self",
   "add-own-device",
   "delete-board",
+  "play-together",
 ] as const;
 export type Action = (typeof actions)[number];
 
-const everybody: readonly Action[] = ["read", "rename-self", "add-own-device"];
+const everybody: readonly Action[] = [
+  "read",
+  "hear-take",
+  "rename-self",
+  "add-own-device",
+  "play-together",
+];
 const playing: readonly Action[] = [
   ...everybody,
+  "record-take",
+  "remove-own-take",
   "edit-chart",
   "claim-lane",
   "release-lane",

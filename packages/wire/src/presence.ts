@@ -9,4 +9,6 @@ export type Presence = {
   readonly name: string;
   readonly lane?: LaneId;
   readonly slot?: SlotId;
+  /** Hears what is played together, with a clock that is right within so many ms. */
+  readonly withinMs?: number;
 };

@@ -1,4 +1,12 @@
 /** The y-websocket frames: what a client may say, decoded once, and what the server says back. */
+import {
+  type ClockQuestion,
+  clockQuestionMessage,
+  decodeClockQuestion,
+  decodeTogetherAsk,
+  type SharedWish,
+  togetherAskMessage,
+} from "@halflap/wire/together";
 import * as decoding from "lib0/decoding";
 import * as encoding from "lib0/encoding";
 
@@ -15,6 +23,8 @@ export type ClientFrame =
   | { readonly kind: "update"; readonly as: "step-2" | "edit"; readonly update: Uint8Array }
   | { readonly kind: "awareness"; readonly entries: Uint8Array }
   | { readonly kind: "query-awareness" }
+  | { readonly kind: "clock-question"; readonly question: ClockQuestion }
+  | { readonly kind: "together-ask"; readonly wish: SharedWish }
   /**
    * Neither of these, cut short, or followed by something. The list is closed: nothing else is
    * passed on.
@@ -42,6 +52,14 @@ function readFrame(decoder: decoding.Decoder): ClientFrame {
       return { kind: "awareness", entries: decoding.readVarUint8Array(decoder) };
     case queryAwareness:
       return { kind: "query-awareness" };
+    case clockQuestionMessage: {
+      const question = decodeClockQuestion(decoder);
+      return question ? { kind: "clock-question", question } : unreadable;
+    }
+    case togetherAskMessage: {
+      const wish = decodeTogetherAsk(decoder);
+      return wish ? { kind: "together-ask", wish } : unreadable;
+    }
     default:
       return unreadable;
   }

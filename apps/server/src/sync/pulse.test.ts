@@ -84,7 +84,13 @@ test("a socket that leaves too much unread is closed, told no more, and may come
     close: (code: number) => codes.push(code),
     buffered: () => unread,
   };
-  const seat = new Seat({ member: memberId("ada"), wantsSaved: true, now: () => 0, line });
+  const seat = new Seat({
+    member: memberId("ada"),
+    wantsSaved: true,
+    now: () => 0,
+    clock: () => 0,
+    line,
+  });
   seat.send(new Uint8Array(3));
   expect([sent, codes]).toEqual([[3], []]);
   unread += 1;

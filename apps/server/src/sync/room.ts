@@ -29,6 +29,7 @@ import { KnownState } from "./known-state.ts";
 import { Presences } from "./presences.ts";
 import type { Outcome, SaveLoop } from "./save-loop.ts";
 import type { Seat } from "./seat.ts";
+import { Together } from "./together.ts";
 
 export type RoomPorts = {
   readonly saveLoop: SaveLoop;
@@ -37,6 +38,7 @@ export type RoomPorts = {
   ownersNow(): LaneOwners;
 };
 
+type TogetherFrame = Extract<ClientFrame, { kind: "clock-question" | "together-ask" }>;
 type Fresh = Extract<Admission, { kind: "new" }>;
 
 /** In memory while it has a lease; everything it is told twice is harmless. */
@@ -57,11 +59,14 @@ export class Room {
    */
   private readonly named = new Map<number, MemberId>();
   private readonly presences = new Presences();
+  /** Over the board's document alone. */
+  private readonly together: Together | undefined;
   private readonly ports: RoomPorts;
 
   constructor(key: DocumentKey, stored: StoredDocument, ports: RoomPorts) {
     this.key = key;
     this.ports = ports;
+    this.together = key.document === "board" ? new Together() : undefined;
     this.bytes = new DocumentBytes(stored.rows.map(({ update }) => update));
     this.owners = new Map(stored.bindings.map(({ client, member }) => [client, member]));
     for (const { update } of stored.rows) this.durable.add(ownParts(update));
@@ -94,6 +99,7 @@ export class Room {
     this.seats.add(seat);
     seat.send(step1Frame(this.known.stateVector()));
     seat.send(this.presences.frame());
+    if (this.together) seat.sendOurs(this.together.frame(seat.clock()));
   }
 
   leave(seat: Seat): void {
@@ -101,6 +107,7 @@ export class Room {
     seat.leave();
     const gone = this.presences.leave(seat);
     if (gone !== undefined) this.tell(awarenessFrame([gone]), undefined);
+    this.tellOurs(this.together?.leave(seat));
   }
 
   /**
@@ -121,6 +128,10 @@ export class Room {
         break;
       case "query-awareness":
         seat.send(this.presences.frame());
+        break;
+      case "clock-question":
+      case "together-ask":
+        this.receiveTogether(seat, frame);
         break;
       case "unreadable":
         seat.refuse("malformed");
@@ -245,6 +256,16 @@ export class Room {
     this.named.set(client, member);
     const [oldest] = this.named.keys();
     if (this.named.size > clientsPerDocumentMax && oldest !== undefined) this.named.delete(oldest);
+  }
+
+  private receiveTogether(seat: Seat, frame: TogetherFrame): void {
+    if (this.together === undefined) seat.refuse("malformed");
+    else if (frame.kind === "clock-question") this.together.answer(seat, frame.question);
+    else this.tellOurs(this.together.ask(seat, this.ports.memberNow(seat.member), frame.wish));
+  }
+
+  private tellOurs(frame: Uint8Array | undefined): void {
+    if (frame !== undefined) for (const seat of this.seats) seat.sendOurs(frame);
   }
 
   private tell(frame: Uint8Array, except: Seat | undefined): void {

@@ -77,6 +77,7 @@ class Page {
       member: leader.id,
       wantsSaved: true,
       now,
+      clock: now,
       line: { send: (frame) => this.hear(frame), close: () => undefined, buffered: () => 0 },
     });
     this.doc.on("update", (update: Uint8Array, origin: unknown) => {
@@ -193,7 +194,10 @@ function bareSeat(member = leader.id) {
     close: (code: number) => codes.push(code),
     buffered: () => 0,
   };
-  return { seat: new Seat({ member, wantsSaved: false, now: () => 0, line }), codes };
+  return {
+    seat: new Seat({ member, wantsSaved: false, now: () => 0, clock: () => 0, line }),
+    codes,
+  };
 }
 
 test("whoever was removed between the door and the seat is turned away", async () => {

@@ -2,9 +2,13 @@
 import type { MemberId } from "@halflap/board/board";
 import {
   bufferedBytesMax,
+  clockQuestionsBurst,
+  clockQuestionsPerSecond,
   messagesBurst,
   messagesPerSecond,
   savedEveryMs,
+  togetherAsksBurst,
+  togetherAsksPerSecond,
 } from "@halflap/wire/limits";
 import { closeCode, encodeRefused, encodeSaved, type UpdateRefusal } from "@halflap/wire/messages";
 import { TokenBucket } from "./token-bucket.ts";
@@ -23,6 +27,8 @@ export type SeatOptions = {
   /** Whether it asked for our own messages, which the stock client only logs. */
   readonly wantsSaved: boolean;
   readonly now: () => number;
+  /** Milliseconds that never go back, from any start: what pages agree their clocks with. */
+  readonly clock: () => number;
 };
 
 /** Lives from the entry of a socket into a room to its leaving. */
@@ -34,6 +40,8 @@ export class Seat {
   isOwedRetry = false;
   private readonly options: SeatOptions;
   private readonly bucket: TokenBucket;
+  private readonly questions: TokenBucket;
+  private readonly asks: TokenBucket;
   private isClosed = false;
   private received = 0;
   private readonly undecided: number[] = [];
@@ -43,7 +51,11 @@ export class Seat {
   constructor(options: SeatOptions) {
     this.options = options;
     this.member = options.member;
-    this.bucket = new TokenBucket(messagesPerSecond, messagesBurst, options.now());
+    const bucket = (perSecond: number, burst: number) =>
+      new TokenBucket(perSecond, burst, options.now());
+    this.bucket = bucket(messagesPerSecond, messagesBurst);
+    this.questions = bucket(clockQuestionsPerSecond, clockQuestionsBurst);
+    this.asks = bucket(togetherAsksPerSecond, togetherAsksBurst);
   }
 
   /** Whether a message may come now; a socket that sends faster is closed and may come again. */
@@ -53,6 +65,19 @@ export class Seat {
     if (this.options.wantsSaved) this.send(encodeRefused("too-fast"));
     this.close(closeCode.tooFast, "too many messages");
     return false;
+  }
+
+  /** Whether it may ask now; it is told when it asks too often. */
+  mayAsk(what: "time" | "together"): boolean {
+    const bucket = what === "time" ? this.questions : this.asks;
+    if (bucket.take(this.options.now())) return true;
+    this.refuse("too-fast");
+    return false;
+  }
+
+  /** The server's monotonic time, in ms. */
+  clock(): number {
+    return this.options.clock();
   }
 
   send(frame: Uint8Array): void {
@@ -76,7 +101,12 @@ export class Seat {
   }
 
   refuse(refusal: UpdateRefusal): void {
-    if (this.options.wantsSaved) this.send(encodeRefused(refusal));
+    this.sendOurs(encodeRefused(refusal));
+  }
+
+  /** Sends a message that the stock client does not know, to whoever asked for such. */
+  sendOurs(frame: Uint8Array): void {
+    if (this.options.wantsSaved) this.send(frame);
   }
 
   close(code: number, reason: string): void {

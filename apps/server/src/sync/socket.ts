@@ -42,6 +42,7 @@ export function seatGuest(socket: WebSocket, guest: Guest, ports: SocketPorts): 
     member: guest.member,
     wantsSaved: guest.wantsSaved,
     now: ports.now,
+    clock: () => performance.now(),
     line: {
       send: (frame) => {
         if (socket.readyState === socket.OPEN) socket.send(frame);
