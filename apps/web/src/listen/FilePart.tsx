@@ -26,7 +26,7 @@ export function FilePart() {
     return state.kind === "working" ? state : undefined;
   };
   const make = () => {
-    const { tempoFactor, countsIn, loop: chosen } = listening.wishes();
+    const { tempoFactor, countsIn, swing, loop: chosen } = listening.wishes();
     const who = session.ownLane() && company() !== "all" ? listenWords.who(company()) : "";
     const speed = tempoFactor === 1 ? "" : percent();
     file.make(
@@ -36,6 +36,7 @@ export function FilePart() {
         rounds: rounds(),
         tempoFactor,
         countsIn,
+        swing,
         mix: listening.mix(),
       },
       practiceFileName(session.board.title, [loop() ?? "", speed, who]),

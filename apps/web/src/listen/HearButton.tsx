@@ -32,6 +32,8 @@ export function HearButton(props: {
               bars: { kind: "once", ...bars() },
               lane: props.lane,
               edits: props.edits,
+              slot: undefined,
+              heard: "all",
             })
           }
         >

@@ -1,83 +1,24 @@
 /** Everything is ordered once, ahead of time, and edits are heard at once. */
-import type { Board } from "@halflap/board/board";
-import { fillDocuments } from "@halflap/board/copy";
-import { demoSolution } from "@halflap/board/demo";
-import { emptyDocuments } from "@halflap/board/documents";
 import { editedBoard } from "@halflap/board/edited-board";
-import { makeReader } from "@halflap/board/read";
 import { makeEngine } from "@halflap/sound/engine";
 import { performanceOf, wholeTune } from "@halflap/sound/performance";
 import type { PlayEvent } from "@halflap/sound/play-event";
 import { timelineOf } from "@halflap/timeline/passages";
 import { describe, expect, test } from "vitest";
-import { Conductor, marginSeconds } from "./conductor.ts";
-import { momentAt, type Plan } from "./play-clock.ts";
-import type { PlayerOrder, Report, Wishes } from "./player-messages.ts";
-
-const documents = emptyDocuments();
-fillDocuments(documents, demoSolution());
-const board = makeReader(documents)();
-const bars = board.sections.flatMap((section) => section.bars);
-const barAt = (index: number) => {
-  const bar = bars[index];
-  if (!bar) throw new Error(`no bar ${index}`);
-  return bar.id;
-};
-const rate = 48_000;
-const block = 1024;
-const margin = Math.round(marginSeconds * rate);
-/** From a request to the first sample it may change: one word to prepare it, one to take it up. */
-const lead = 2 * block + margin;
-const plain: Wishes = { tempoFactor: 1, countsIn: false, loop: undefined };
-
-type Due = { readonly sample: number; readonly generation: number; readonly event: PlayEvent };
-
-/** A player that keeps what it is told, as the real one does: by sample and generation. */
-function rehearse(wishes: Wishes = plain, first: Board = board) {
-  let due: Due[] = [];
-  let sample = 0;
-  const reports: Report[] = [];
-  const late: Due[] = [];
-  const follow = (order: PlayerOrder) => {
-    if (order.kind === "replace") {
-      due = due.filter((each) => each.sample < order.from || each.generation >= order.generation);
-    } else if (order.kind === "stop") {
-      due = due.filter((each) => each.sample < sample);
-    } else if (order.kind === "events") {
-      const { origin, generation } = order;
-      for (const event of order.events) {
-        const start = origin + Math.round(event.start * rate);
-        const next = { sample: start, generation, event };
-        if (start < sample) late.push(next);
-        due.push(next);
-      }
-    }
-  };
-  const conductor = new Conductor(rate, follow, (report) => reports.push(report));
-  conductor.ask({ kind: "board", fields: first });
-  conductor.ask({ kind: "wishes", wishes });
-  return {
-    conductor,
-    reports,
-    late,
-    /** All that was or will be played, by time. */
-    due: () => [...due].sort((a, b) => a.sample - b.sample),
-    now: () => sample,
-    plan: (): Plan => {
-      const plan = reports
-        .flatMap((report) => (report.kind === "plan" ? [report.plan] : []))
-        .at(-1);
-      if (plan === undefined) throw new Error("no plan");
-      return plan;
-    },
-    run: (seconds: number) => {
-      for (const end = sample + seconds * rate; sample < end; ) {
-        sample += block;
-        conductor.hear(sample);
-      }
-    },
-  };
-}
+import { Conductor } from "./conductor.ts";
+import { momentAt } from "./play-clock.ts";
+import {
+  barAt,
+  bars,
+  block,
+  board,
+  type Due,
+  lead,
+  margin,
+  plain,
+  rate,
+  rehearse,
+} from "./test-support/rehearsal.ts";
 
 const starts = (due: readonly Due[]) =>
   due.map(({ sample, event }) => `${sample} ${event.part} ${JSON.stringify(pitchOf(event))}`);
@@ -236,24 +177,6 @@ describe("while it plays", () => {
     band.run(0.5);
     expect(band.reports.at(-1)).toEqual({ kind: "stopped", why: "nothing" });
   });
-});
-
-test("a change that nobody made is tried once, without counting in, and leaves the board", () => {
-  const band = rehearse({ ...plain, countsIn: true });
-  const bars = { kind: "once", from: barAt(5), to: barAt(5) } as const;
-  const edits = [{ kind: "lay-out", bar: barAt(5), rest: true }] as const;
-  band.conductor.ask({ kind: "try", trial: { bars, lane: "upper", edits } });
-  band.run(6);
-  expect(band.reports.at(-1)).toEqual({ kind: "stopped", why: "end" });
-  const tried = band.due();
-  expect(tried.filter(({ event }) => event.kind === "click")).toHaveLength(4);
-  expect(tried.some(({ event }) => event.part === "lower")).toBe(true);
-  expect(tried.some(({ event }) => event.part === "upper")).toBe(false);
-  expect(tried.some(({ event }) => event.part === "count-in")).toBe(false);
-  band.conductor.ask({ kind: "try", trial: { bars, lane: "upper", edits: [] } });
-  band.run(6);
-  const again = band.due().slice(tried.length);
-  expect(again.some(({ event }) => event.part === "upper")).toBe(true);
 });
 
 test("on the real player an edit leaves no gap", () => {

@@ -2,15 +2,17 @@
  * Leads the player through the tune: a bar ahead and no further, so that whatever is changed while
  * it plays is heard at once. The audio's own clock drives it; it has no timer.
  */
-import type { BarId, Board } from "@halflap/board/board";
-import { editedBoard } from "@halflap/board/edited-board";
+import type { BarId, Board, SectionId } from "@halflap/board/board";
 import { tailSeconds } from "@halflap/sound/offline";
 import { makeTimeline } from "@halflap/timeline/passages";
-import { type Aim, beginning, type Entry, goingOn, type Tune } from "./entry.ts";
+import { usualSwing } from "@halflap/timeline/swing";
+import { type Aim, beginning, type Entry, goingOn, samplesPerTickOf, type Tune } from "./entry.ts";
 import { orderOfPlay, type Stretch } from "./order-of-play.ts";
 import { runningStart, sampleAt } from "./play-clock.ts";
-import type { PlayerOrder, Report, Request, Trial, Wishes } from "./player-messages.ts";
+import type { PlayerOrder, Report, Request, Wishes } from "./player-messages.ts";
 import { countInScore, makeScore, type Notes, notesOf, type Placed, type Score } from "./score.ts";
+import { boardThatReaches, isInForm, sectionMeant } from "./sections-alone.ts";
+import { isTried, slotSpan, type Trial, triedBoard } from "./trial.ts";
 
 /** Seconds between an order and the first sample it may change: time for it to arrive. */
 export const marginSeconds = 0.07;
@@ -37,7 +39,7 @@ export class Conductor {
   readonly #report: (report: Report) => void;
   readonly #timelineOf = makeTimeline();
   #fields: Partial<Board> = {};
-  #wishes: Wishes = { tempoFactor: 1, countsIn: true, loop: undefined };
+  #wishes: Wishes = { tempoFactor: 1, countsIn: true, loop: undefined, swing: usualSwing };
   #position = 0;
   #generation = 0;
   #going: Going | undefined;
@@ -45,6 +47,8 @@ export class Conductor {
   #trial: Trial | undefined;
   /** Asked for, and begun with the next word of the player. */
   #asked: { readonly bar: BarId | undefined } | undefined;
+  /** A section that the form left out when it was asked for: it is played on its own. */
+  #alone: SectionId | undefined;
   #isStale = false;
   /** Worked out, and taken up with the player's next word. */
   #ready: Ready | undefined;
@@ -101,18 +105,21 @@ export class Conductor {
   }
 
   #aim(): Aim {
-    const loop = this.#trial?.bars;
-    return loop === undefined ? this.#wishes : { ...this.#wishes, countsIn: false, loop };
+    if (this.#trial === undefined) return { ...this.#wishes, into: 0 };
+    const { bars, slot } = this.#trial;
+    const into = slotSpan({ sections: this.#fields.sections ?? [] }, slot)?.from ?? 0;
+    return { ...this.#wishes, countsIn: false, loop: bars, into };
   }
 
   #prepare(): Ready {
     this.#isStale = false;
-    const tune = this.#tune();
-    const ready = { tune, aim: this.#aim() };
+    const aim = this.#aim();
+    const tune = this.#tune(aim);
+    const ready = { tune, aim };
     const entry = this.#entryInto(ready);
     if (!tune || !entry || entry === "over") return ready;
     const { stretch } = entry.plan;
-    return { ...ready, notes: { stretch, byBar: notesOf(tune, stretch, ready.aim.tempoFactor) } };
+    return { ...ready, notes: { stretch, byBar: this.#notes(tune, stretch, aim) } };
   }
 
   /** Where it begins, or how it goes on from the next moment. */
@@ -143,7 +150,7 @@ export class Conductor {
     const how = { tempoFactor, sampleRate: this.#sampleRate };
     if (counted > 0) this.#place(countInScore(tune, entry, how), cut);
     const isKnown = notes !== undefined && isSameStretch(notes.stretch, stretch);
-    const byBar = isKnown ? notes.byBar : notesOf(tune, stretch, tempoFactor);
+    const byBar = isKnown ? notes.byBar : this.#notes(tune, stretch, aim);
     this.#going = { ...entry, score: makeScore(plan, byBar), next: { index, round: 0 } };
     this.#pump(Math.max(cut, plan.anchor.sample));
     this.#report({ kind: "plan", plan });
@@ -182,16 +189,34 @@ export class Conductor {
   #isOver({ plan, next }: Going): boolean {
     if (next.index <= plan.stretch.last) return false;
     const last = plan.bars[plan.stretch.last];
-    const end = sampleAt(plan.anchor, last === undefined ? 0 : last.start + last.length);
+    const span = slotSpan({ sections: this.#fields.sections ?? [] }, this.#trial?.slot);
+    const length = span?.to ?? last?.length ?? 0;
+    const end = sampleAt(plan.anchor, (last?.start ?? 0) + length);
     return this.#position > end + tailSeconds * this.#sampleRate;
   }
 
-  #tune(): Tune | undefined {
+  #tune({ loop, swing }: Aim): Tune | undefined {
     if (!isWhole(this.#fields)) return undefined;
-    const trial = this.#trial;
-    const board = trial ? editedBoard(this.#fields, trial.lane, trial.edits) : this.#fields;
-    const timeline = this.#timelineOf(board);
+    const asked = this.#asked;
+    if (asked !== undefined || loop !== undefined) {
+      const meant = sectionMeant(this.#fields, loop, asked?.bar);
+      this.#alone = meant === undefined || isInForm(this.#fields, meant) ? undefined : meant;
+    }
+    const reached = boardThatReaches(this.#fields, this.#alone);
+    const board = this.#trial ? triedBoard(reached, this.#trial) : reached;
+    const timeline = this.#timelineOf(board, "keep", swing);
     return { board, timeline, bars: orderOfPlay(timeline) };
+  }
+
+  /** Of a trial only what belongs to it. */
+  #notes(tune: Tune, stretch: Stretch, { tempoFactor }: Aim): Notes {
+    const all = notesOf(tune, stretch, tempoFactor);
+    const trial = this.#trial;
+    if (trial === undefined) return all;
+    const span = slotSpan(tune.board, trial.slot);
+    const tick = samplesPerTickOf(tune.board, { tempoFactor }, 1);
+    const times = span && { from: span.from * tick, to: span.to * tick };
+    return all.map((events) => events.filter((event) => isTried(trial, times, event)));
   }
 }
 

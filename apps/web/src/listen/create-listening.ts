@@ -1,10 +1,12 @@
 /** What one person hears of the board: how fast, what goes round, who plays, and where it is. */
 import { type Mix, type PartSetting, usualMix } from "@halflap/sound/mix";
 import type { Part } from "@halflap/sound/play-event";
+import { usualSwing } from "@halflap/timeline/swing";
 import { createContext, createSignal, useContext } from "solid-js";
 import type { Desk } from "../board/desk.ts";
 import { createSound } from "./create-sound.ts";
-import type { Trial, Wishes } from "./player-messages.ts";
+import type { Wishes } from "./player-messages.ts";
+import type { Trial } from "./trial.ts";
 
 export type Listening = ReturnType<typeof createListening>;
 
@@ -14,6 +16,7 @@ export function createListening(desk: Desk) {
     tempoFactor: 1,
     countsIn: true,
     loop: undefined,
+    swing: usualSwing,
   });
   const [mix, setMix] = createSignal<Mix>(usualMix);
   const sound = createSound({ board: desk.session.board, wishes, mix });

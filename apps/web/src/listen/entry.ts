@@ -8,7 +8,11 @@ import { momentAt, type Plan, runningStart, sampleAt } from "./play-clock.ts";
 import type { Wishes } from "./player-messages.ts";
 
 /** What is played and how: the whole of it, what goes round, or bars heard once. */
-export type Aim = Omit<Wishes, "loop"> & { readonly loop: Wishes["loop"] | Once };
+export type Aim = Omit<Wishes, "loop"> & {
+  readonly loop: Wishes["loop"] | Once;
+  /** Where in its bar it begins; 0 but for a slot heard on its own. */
+  readonly into: number;
+};
 
 /** The tune as it is played now. */
 export type Tune = {
@@ -45,7 +49,7 @@ export function beginning(
   const counted = wishes.countsIn ? Math.min(countInMax, Math.max(1, board.countIn)) : 0;
   const samplesPerTick = samplesPerTickOf(board, wishes, time.sampleRate);
   const sample = Math.round(time.cut + counted * first.length * samplesPerTick);
-  const anchor = { sample, tick: first.start, samplesPerTick };
+  const anchor = { sample, tick: first.start + wishes.into, samplesPerTick };
   return { plan: { bars, stretch, anchor }, index, counted, cut: time.cut };
 }
 
@@ -90,6 +94,11 @@ export function goingOn(
   return { plan: { bars, stretch, anchor }, index, counted, cut: counted > 0 ? cut : sample };
 }
 
-function samplesPerTickOf(board: Board, { tempoFactor }: Aim, sampleRate: number): number {
+/** How many samples a tick lasts. */
+export function samplesPerTickOf(
+  board: Board,
+  { tempoFactor }: Pick<Aim, "tempoFactor">,
+  sampleRate: number,
+): number {
   return (sampleRate * 60) / (board.tempo * tempoFactor) / beatOf(board.meter);
 }

@@ -1,16 +1,19 @@
 /** What the page, the conductor beside it and the player in the audio say to each other. */
-import type { BarId, Board, LaneId } from "@halflap/board/board";
-import type { LaneEdit } from "@halflap/board/proposal";
+import type { BarId, Board } from "@halflap/board/board";
 import type { PartSetting } from "@halflap/sound/mix";
 import type { Part, PlayEvent } from "@halflap/sound/play-event";
-import type { Loop, Once } from "./order-of-play.ts";
+import type { Swing } from "@halflap/timeline/swing";
+import type { Loop } from "./order-of-play.ts";
 import type { Plan } from "./play-clock.ts";
+import type { Trial } from "./trial.ts";
 
 /** How the person wants it played. */
 export type Wishes = {
   /** 1 = as the board says. */
   readonly tempoFactor: number;
   readonly countsIn: boolean;
+  /** How far off-beats are late where the board swings. */
+  readonly swing: Swing;
   readonly loop: Loop | undefined;
 };
 
@@ -23,13 +26,6 @@ export type Request =
   | { readonly kind: "play"; readonly bar: BarId | undefined }
   | { readonly kind: "try"; readonly trial: Trial }
   | { readonly kind: "stop" };
-
-/** Bars heard once, not counted in, with changes that nobody has made yet. */
-export type Trial = {
-  readonly bars: Once;
-  readonly lane: LaneId;
-  readonly edits: readonly LaneEdit[];
-};
 
 /** From the conductor to the page. */
 export type Report =

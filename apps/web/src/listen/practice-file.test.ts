@@ -5,6 +5,7 @@ import { emptyDocuments } from "@halflap/board/documents";
 import { makeReader } from "@halflap/board/read";
 import { usualMix } from "@halflap/sound/mix";
 import { tailSeconds } from "@halflap/sound/offline";
+import { usualSwing } from "@halflap/timeline/swing";
 import { expect, test } from "vitest";
 import { inCompany } from "./players.ts";
 import { type FileStep, type FileWish, makePracticeFile } from "./practice-file.ts";
@@ -22,6 +23,7 @@ const wish: FileWish = {
   rounds: 2,
   tempoFactor: 1.5,
   countsIn: false,
+  swing: usualSwing,
   mix: usualMix,
 };
 
@@ -61,6 +63,17 @@ test("what is too long or not in the form is refused before any work", () => {
   expect([...makePracticeFile(long)]).toEqual([{ kind: "refused", why: "too-long" }]);
   const empty = { ...wish, board: { ...board, form: [] }, loop: undefined };
   expect([...makePracticeFile(empty)]).toEqual([{ kind: "refused", why: "nothing" }]);
+});
+
+test("a section that the form leaves out is written on its own", () => {
+  const last = board.sections.at(-1);
+  if (last === undefined) throw new Error("no section");
+  const form = board.form.filter(({ section }) => section !== last.id);
+  const section = { kind: "section", section: last.id } as const;
+  const samples = left(made({ ...wish, board: { ...board, form }, loop: section, rounds: 1 }));
+  const length = (last.bars.length * 4 * 60) / (board.tempo * 1.5) + tailSeconds;
+  expect(samples.length).toBe(Math.ceil(length * 44_100));
+  expect(loudest(samples)).toBeGreaterThan(2000);
 });
 
 test("its name says what is in it", () => {

@@ -5,8 +5,10 @@ import { lengthInSamples, type Recording, renderSlices } from "@halflap/sound/of
 import { type Performance, performanceOf } from "@halflap/sound/performance";
 import { encodeWav } from "@halflap/sound/wav";
 import { timelineOf } from "@halflap/timeline/passages";
+import type { Swing } from "@halflap/timeline/swing";
 import { type Loop, orderOfPlay, stretchOf } from "./order-of-play.ts";
 import { fileMinutesMax, fileSampleRate } from "./practice-limits.ts";
+import { boardThatReaches, sectionMeant } from "./sections-alone.ts";
 
 /** What is wanted in the file. */
 export type FileWish = {
@@ -15,6 +17,8 @@ export type FileWish = {
   readonly rounds: number;
   readonly tempoFactor: number;
   readonly countsIn: boolean;
+  /** How far off-beats are late where the board swings. */
+  readonly swing: Swing;
   readonly mix: Mix;
 };
 
@@ -45,8 +49,9 @@ export function* makePracticeFile(wish: FileWish): Generator<FileStep> {
 }
 
 function performanceFor(wish: FileWish): Performance | undefined {
-  const { board, loop, rounds, tempoFactor, countsIn } = wish;
-  const timeline = timelineOf(board);
+  const { loop, rounds, tempoFactor, countsIn, swing } = wish;
+  const board = boardThatReaches(wish.board, sectionMeant(wish.board, loop, undefined));
+  const timeline = timelineOf(board, swing);
   const stretch = stretchOf(orderOfPlay(timeline), loop, 0);
   if (stretch === undefined) return undefined;
   const range = { first: stretch.first, last: stretch.last };

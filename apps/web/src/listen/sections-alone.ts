@@ -1,0 +1,30 @@
+/** Bars that the form leaves out can be heard too: their section is then played on its own. */
+import type { BarId, Board, SectionId } from "@halflap/board/board";
+import { formEntryId } from "@halflap/board/ids";
+import { barWithSection } from "./bar-names.ts";
+import type { Loop, Once } from "./order-of-play.ts";
+
+type Formed = Pick<Board, "sections" | "form">;
+
+/** Whether the form comes to a section. */
+export function isInForm({ form }: Pick<Board, "form">, section: SectionId): boolean {
+  return form.some((entry) => entry.section === section && entry.times > 0);
+}
+
+/** The section in which what is wished for begins; undefined for the whole tune. */
+export function sectionMeant(
+  board: Formed,
+  loop: Loop | Once | undefined,
+  bar: BarId | undefined,
+): SectionId | undefined {
+  if (loop?.kind === "section") return loop.section;
+  return barWithSection(board, loop?.from ?? bar)?.section.id;
+}
+
+/** A board whose form comes to a section: the same, or one that plays nothing but the section. */
+export function boardThatReaches(board: Board, section: SectionId | undefined): Board {
+  const isThere = board.sections.some(({ id }) => id === section);
+  if (section === undefined || !isThere || isInForm(board, section)) return board;
+  const alone = { id: formEntryId("alone"), section, times: 1, singers: [] };
+  return { ...board, form: [alone] };
+}
