@@ -1,6 +1,14 @@
 /** A socket client that says whatever a test wants, and remembers every frame that it hears. */
 import type { DocumentName } from "@halflap/board/documents";
 import type { BoardId } from "@halflap/wire/api";
+import {
+  type ClockAnswer,
+  clockAnswerMessage,
+  decodeClockAnswer,
+  decodeTogetherTold,
+  type Told,
+  togetherToldMessage,
+} from "@halflap/wire/together";
 import * as decoding from "lib0/decoding";
 import * as encoding from "lib0/encoding";
 import { WebSocket } from "ws";
@@ -12,7 +20,9 @@ export type Heard =
   | { readonly kind: "step-2" | "update"; readonly update: Uint8Array }
   | { readonly kind: "awareness"; readonly entries: readonly AwarenessEntry[] }
   | { readonly kind: "saved"; readonly stateVector: Uint8Array; readonly decided: number }
-  | { readonly kind: "refused"; readonly why: string };
+  | { readonly kind: "refused"; readonly why: string }
+  | { readonly kind: "time"; readonly answer: ClockAnswer }
+  | { readonly kind: "told"; readonly told: Told | undefined };
 
 export type AwarenessEntry = {
   readonly client: number;
@@ -160,6 +170,10 @@ function readFrame(bytes: Uint8Array): Heard {
     }
     case 101:
       return { kind: "refused", why: decoding.readVarString(decoder) };
+    case clockAnswerMessage:
+      return { kind: "time", answer: decodeClockAnswer(decoder) };
+    case togetherToldMessage:
+      return { kind: "told", told: decodeTogetherTold(decoder) };
     default:
       throw new Error("the server said something of no known kind");
   }
