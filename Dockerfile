@@ -21,6 +21,7 @@ ENV NODE_ENV=production \
 COPY --from=packages /halflap/package.json /halflap/LICENSE ./
 COPY --from=packages /halflap/node_modules ./node_modules
 COPY --from=packages /halflap/packages ./packages
+COPY --from=page /halflap/packages/fitter/dist ./packages/fitter/dist
 COPY --from=packages /halflap/apps/server ./apps/server
 COPY --from=packages /halflap/apps/cli ./apps/cli
 COPY --from=page /halflap/apps/web/dist ./apps/web/dist

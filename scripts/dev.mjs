@@ -1,12 +1,13 @@
 /** `npm run dev`: the server restarting and the page reloading as sources change. */
 import { spawn } from "node:child_process";
 import { join } from "node:path";
-import { installPackages, requireNode, root } from "./setup.mjs";
+import { buildKernel, installPackages, requireNode, root } from "./setup.mjs";
 
 const pageOrigin = "http://localhost:5173";
 
 requireNode();
 installPackages();
+buildKernel();
 
 const server = ["--watch", "--import", "tsx", "apps/server/src/main.ts"];
 const page = [join(root, "node_modules/vite/bin/vite.js"), "--strictPort"];

@@ -1,11 +1,13 @@
 /**
- * What must stand before anything runs: a Node that is new enough, the packages, the built page.
+ * What must stand before anything runs: a Node that is new enough, the packages, the fitter's
+ * kernel, the built page.
  */
 import { spawnSync } from "node:child_process";
 import { createHash } from "node:crypto";
 import { existsSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
+import { kernel, kernelCommand, weighKernel } from "./kernel.mjs";
 
 /** The repository's own folder. */
 export const root = fileURLToPath(new URL("..", import.meta.url));
@@ -19,6 +21,7 @@ const stampFile = join(root, "node_modules", ".halflap-setup.json");
 export function setUp() {
   requireNode();
   installPackages();
+  buildKernel();
   buildPage();
 }
 
@@ -45,6 +48,18 @@ export function installPackages() {
   writeStamp({ packages: key });
 }
 
+/** Compiles the fitter's kernel when its source or its compiler is another than last time. */
+export function buildKernel() {
+  const parts = [kernel.source, "scripts/kernel.mjs", "node_modules/assemblyscript/package.json"];
+  const key = sha256(parts.map((path) => readFileSync(join(root, path))));
+  if (existsSync(join(root, kernel.built)) && readStamp().kernel === key) return;
+  console.error("Setting up: compiling the fitter's kernel ...");
+  const [compiler, ...args] = kernelCommand(root);
+  run(compiler, args, root);
+  weighKernel(root);
+  writeStamp({ ...readStamp(), kernel: key });
+}
+
 /** Builds the page when a source of it is another than last time. */
 export function buildPage() {
   const sources = pageSources().map((path) => `${path}\n${readFileSync(join(root, path))}`);
@@ -65,7 +80,7 @@ function pageSources() {
     "apps/web",
     ...readdirSync(join(root, "packages")).map((name) => `packages/${name}`),
   ];
-  return ["package-lock.json", ...folders.flatMap(filesBelow)].filter(
+  return ["package-lock.json", "scripts/kernel.mjs", ...folders.flatMap(filesBelow)].filter(
     (path) => !/\.test\.tsx?$|\.tsbuildinfo$/.test(path),
   );
 }
@@ -111,7 +126,7 @@ function run(command, args, cwd, env = process.env) {
   process.exit(1);
 }
 
-/** @returns {{ packages?: string, page?: string }} */
+/** @returns {{ packages?: string, kernel?: string, page?: string }} */
 function readStamp() {
   try {
     return JSON.parse(readFileSync(stampFile, "utf8"));
@@ -120,7 +135,7 @@ function readStamp() {
   }
 }
 
-/** @param {{ packages?: string, page?: string }} stamp */
+/** @param {{ packages?: string, kernel?: string, page?: string }} stamp */
 function writeStamp(stamp) {
   writeFileSync(stampFile, JSON.stringify(stamp));
 }
