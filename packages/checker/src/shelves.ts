@@ -70,7 +70,8 @@ function shelfOf(bar: CheckedBar, except?: Segment): Shelf {
   };
 }
 
-function isExempt({ played, segments }: CheckedBar): boolean {
+/** Whether the band means the bar so, or a part leaves all the room there is. */
+export function isExempt({ played, segments }: CheckedBar): boolean {
   const isMeant = segments.some((segment) => hasAim(segment, "unison"));
   return isMeant || isSparse(played.lanes.upper) || isSparse(played.lanes.lower);
 }

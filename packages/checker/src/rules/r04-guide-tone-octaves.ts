@@ -58,7 +58,7 @@ function doublingOf(
 }
 
 /** The third of a plain minor triad may be doubled freely. */
-function isMinorTriadThird(chord: SoundingChord, tone: ChordTone): boolean {
+export function isMinorTriadThird(chord: SoundingChord, tone: ChordTone): boolean {
   return chord.family === "minor" && tone.degree === "b3" && guideTonesOf(chord).length === 1;
 }
 

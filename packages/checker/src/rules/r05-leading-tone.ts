@@ -46,7 +46,8 @@ export function leadingTone(segment: Segment, tune: Tune): readonly Hit[] {
   ];
 }
 
-function leadingClass(chord: SoundingChord): PitchClass | undefined {
+/** The class that wants to move up a semitone; undefined where none does. */
+export function leadingClass(chord: SoundingChord): PitchClass | undefined {
   switch (chord.family) {
     case "dominant":
       return chord.tones.find((tone) => tone.degree === "3")?.pitchClass;

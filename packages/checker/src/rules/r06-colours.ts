@@ -9,7 +9,7 @@ import { soundingChord, type Tune } from "../tune.ts";
 import { degreeNumber, degreeWord, listed, noteWord, sentence } from "../words.ts";
 
 /** A sounding tension; `declared` when the symbol asks for it. */
-type Colour = {
+export type Colour = {
   /** ASCII, "b9". */
   readonly degree: string;
   readonly pitchClass: PitchClass;
@@ -87,7 +87,8 @@ function named(colour: Colour, tune: Tune, chord: SoundingChord): string {
   return `${degreeWord(colour.degree)} (${noteWord(colour.pitchClass, chord, tune.key)})`;
 }
 
-function isContradiction(a: Colour, b: Colour): boolean {
+/** Whether two colours are two forms of one degree that the symbol does not ask for both. */
+export function isContradiction(a: Colour, b: Colour): boolean {
   const sameNumber = degreeNumber(a.degree) === degreeNumber(b.degree);
   return sameNumber && a.pitchClass !== b.pitchClass && !(a.declared && b.declared);
 }
@@ -103,7 +104,8 @@ const undeclared: Readonly<Record<number, string>> = {
   9: "13",
 };
 
-function coloursOf(pitches: readonly MidiNote[], chord: SoundingChord): readonly Colour[] {
+/** The tensions among pitches, each class once, in the order of the pitches. */
+export function coloursOf(pitches: readonly MidiNote[], chord: SoundingChord): readonly Colour[] {
   const hasMajorThird = chord.tones.some((tone) => tone.degree === "3");
   return [...new Set(pitches.map(pitchClass))].flatMap((value): readonly Colour[] => {
     const tone = chord.tones.find((candidate) => candidate.pitchClass === value);

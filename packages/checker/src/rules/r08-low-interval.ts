@@ -11,7 +11,7 @@ import { soundingChord, type Tune } from "../tune.ts";
 import { listed, pitchWord } from "../words.ts";
 
 /** Two notes below the limit of their interval; the lower may be a root that is only heard. */
-type Muddy = {
+export type Muddy = {
   readonly low: MidiNote;
   readonly high: MidiNote;
   readonly isRootAssumed: boolean;
@@ -19,6 +19,9 @@ type Muddy = {
   readonly threshold: number;
   readonly severity: Severity;
 };
+
+/** What decides how bad mud is. */
+export type MudFrame = Pick<Tune, "limits" | "hasBass" | "distorted">;
 
 /** A sounding pitch and the lanes that have it. */
 type Placed = { readonly pitch: MidiNote; readonly lanes: readonly LaneId[] };
@@ -82,7 +85,13 @@ function underRoot([lowest]: readonly Placed[], segment: Segment, tune: Tune): r
   }));
 }
 
-function muddyPair(low: MidiNote, high: MidiNote, isAcross: boolean, tune: Tune): readonly Muddy[] {
+/** Two notes, where they lie too close for their height; across the parts it is graver. */
+export function muddyPair(
+  low: MidiNote,
+  high: MidiNote,
+  isAcross: boolean,
+  tune: MudFrame,
+): readonly Muddy[] {
   const deficit = lowIntervalDeficit(tune.limits.mudTable, low, semitones(high - low)) ?? 0;
   const level = levelOf(deficit, isAcross && tune.hasBass, tune.limits);
   if (level === undefined) return [];

@@ -139,7 +139,7 @@ function isBlue(chord: SoundingChord, upper: MidiNote, lower: MidiNote): boolean
 }
 
 /** The lane with the 4th while the other has the major 3rd; undefined for any other rub. */
-function suspendedLane(pair: Rub, chord: SoundingChord): LaneId | undefined {
+export function suspendedLane(pair: Rub, chord: SoundingChord): LaneId | undefined {
   const [third, fourth] = [pitchClass(chord.rootClass + 4), pitchClass(chord.rootClass + 5)];
   if (pitchClass(pair.upper) === fourth && pitchClass(pair.lower) === third) return "upper";
   if (pitchClass(pair.lower) === fourth && pitchClass(pair.upper) === third) return "lower";

@@ -1,0 +1,157 @@
+/** What a grip is to a chord, in numbers that pairs of grips are compared by. */
+import type { LaneId } from "@halflap/board/board";
+import { coloursOf, isContradiction } from "@halflap/checker/colours";
+import { foreignClasses } from "@halflap/checker/foreign";
+import { isMinorTriadThird } from "@halflap/checker/guide-tone-octaves";
+import { guideTonesOf } from "@halflap/checker/guide-tones";
+import { leadingClass } from "@halflap/checker/leading-tone";
+import { oddnessOf } from "@halflap/checker/oddness";
+import type { Frame } from "@halflap/checker/tune";
+import type { ChordTone, SoundingChord } from "@halflap/theory/chord";
+import { type MidiNote, midiNote, pitchClass } from "@halflap/theory/units";
+import { type Faults, faultsOf } from "./grip-faults.ts";
+import type { HeldGrip, HeldGrips } from "./held-grip.ts";
+import { type MudReach, mudReachOf, noMud } from "./mud-reach.ts";
+import { type PitchSet, pitchSet } from "./pitch-set.ts";
+import { type RubReach, rubReachOf } from "./rub-reach.ts";
+
+export type GripSound = {
+  readonly held: HeldGrip;
+  /** The guide tones that it sounds, and that it has on top: one bit each, in their order. */
+  readonly guides: number;
+  readonly topGuide: number;
+  /** Strings with the note that wants to move up. */
+  readonly leading: number;
+  /** Classes that colour the chord, and the classes that would contradict them. */
+  readonly colours: number;
+  readonly contradicted: number;
+  /** What it rubs with. */
+  readonly rubs: RubReach;
+  /** What it makes mud with; nothing where its capo is forgotten. */
+  readonly mud: MudReach;
+  /** Strings in the bass player's zone, and whether one of them makes another bass note. */
+  readonly low: number;
+  readonly isWrongBass: boolean;
+  /** In the checker's points. */
+  readonly odd: number;
+  readonly faults: Faults;
+};
+
+/** A chord with what all its grips are asked for. */
+export type ChordQuestion = {
+  readonly chord: SoundingChord;
+  /** 3rd, 7th and the like, in order; those that rules about doubling leave alone are left out. */
+  readonly guides: readonly ChordTone[];
+  /** Every pitch of each of them. */
+  readonly guidePitches: readonly PitchSet[];
+  /** Classes that the symbol allows. */
+  readonly allowed: number;
+};
+
+/** The grips of a lane as they sound for a chord. */
+export type LaneSounds = {
+  /** Equal sounds have equal numbers. */
+  readonly id: number;
+  readonly list: HeldGrips;
+  readonly sounds: readonly GripSound[];
+};
+
+const allPitches = Array.from({ length: 128 }, (_, value) => midiNote(value));
+const classCount = 12;
+
+/** The question that a chord puts to its grips. */
+export function questionOf(chord: SoundingChord): ChordQuestion {
+  const guides = guideTonesOf(chord).filter((tone) => !isMinorTriadThird(chord, tone));
+  const classes = allPitches.slice(0, classCount);
+  const foreign = new Set<number>(foreignClasses(classes, chord));
+  return {
+    chord,
+    guides,
+    guidePitches: guides.map((tone) =>
+      pitchSet(allPitches.filter((pitch) => pitchClass(pitch) === tone.pitchClass)),
+    ),
+    allowed: bitsOf(classes.filter((value) => !foreign.has(value))),
+  };
+}
+
+/** So many answers are kept. */
+const knownMax = 512;
+const known = new Map<string, LaneSounds>();
+let soundsMade = 0;
+const frames = new WeakMap<Frame, string>();
+
+/** How the grips of a lane sound for a chord; remembered. */
+export function laneSounds(
+  list: HeldGrips,
+  question: ChordQuestion,
+  lane: LaneId,
+  frame: Frame,
+): LaneSounds {
+  const key = `${frameKey(frame)} ${lane} ${question.chord.symbol} ${list.id}`;
+  const last = known.get(key);
+  if (last !== undefined) return last;
+  const [oldest] = known.keys();
+  if (known.size >= knownMax && oldest !== undefined) known.delete(oldest);
+  soundsMade++;
+  const made = { id: soundsMade, list, sounds: soundsOf(list, question, lane, frame) };
+  known.set(key, made);
+  return made;
+}
+
+/** What of a frame decides how rules judge; its players' names do not. */
+export function frameKey(frame: Frame): string {
+  const last = frames.get(frame);
+  if (last !== undefined) return last;
+  const { key, limits, hasBass, blueNotes, distorted, setups } = frame;
+  const made = JSON.stringify([key, limits, hasBass, blueNotes, distorted, setups]);
+  frames.set(frame, made);
+  return made;
+}
+
+function soundsOf(
+  { grips }: HeldGrips,
+  question: ChordQuestion,
+  lane: LaneId,
+  frame: Frame,
+): readonly GripSound[] {
+  const { chord } = question;
+  const { limits, hasBass } = frame;
+  const leads = leadingClass(chord);
+  const tensions = coloursOf(allPitches.slice(0, classCount), chord);
+  const rubbing = rubReachOf(chord, frame);
+  const muddy = mudReachOf(frame);
+  return grips.map((held): GripSound => {
+    const { pitches, classes } = held;
+    const top = pitches.at(-1);
+    const colours = tensions.filter((colour) => (classes & (1 << colour.pitchClass)) !== 0);
+    const opposite = tensions.filter((other) => colours.some((one) => isContradiction(one, other)));
+    const isForeign = (classes & ~question.allowed) !== 0;
+    const faults = faultsOf(held, { chord, lane, frame, isForeign });
+    return {
+      held,
+      guides: guideBits(question, (tone) => (classes & (1 << tone)) !== 0),
+      topGuide: guideBits(question, (tone) => top !== undefined && pitchClass(top) === tone),
+      leading: pitches.filter((pitch) => pitchClass(pitch) === leads).length,
+      colours: bitsOf(colours.map((colour) => colour.pitchClass)),
+      contradicted: bitsOf(opposite.map((colour) => colour.pitchClass)),
+      rubs: rubbing(pitches),
+      mud: faults.forgetsCapo ? noMud : muddy(pitches),
+      low: hasBass ? pitches.filter((pitch) => pitch < limits.bassZone).length : 0,
+      isWrongBass:
+        hasBass &&
+        pitches.some((pitch) => pitch < limits.bassFloor && pitchClass(pitch) !== chord.bassClass),
+      odd: oddnessOf(pitches, chord),
+      faults,
+    };
+  });
+}
+
+function guideBits({ guides }: ChordQuestion, sounds: (tone: number) => boolean): number {
+  return guides.reduce((bits, tone, place) => {
+    return sounds(tone.pitchClass) ? bits | (1 << place) : bits;
+  }, 0);
+}
+
+function bitsOf(classes: readonly (MidiNote | number)[]): number {
+  return classes.reduce<number>((bits, value) => bits | (1 << value), 0);
+}

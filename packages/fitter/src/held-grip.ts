@@ -1,0 +1,97 @@
+/** Grips as the fitter holds them: what each sounds and where its hand lies, worked out once. */
+import { type Hold, stoppedBy } from "@halflap/checker/holds";
+import { type Grip, type GripNote, gripNotes, printGrip } from "@halflap/theory/grip";
+import { difficultyOf } from "@halflap/theory/hand";
+import { isOpen, type Setup } from "@halflap/theory/tuning";
+import { type MidiNote, pitchClass } from "@halflap/theory/units";
+import { type PitchSet, pitchSet } from "./pitch-set.ts";
+import { eighths } from "./weights.ts";
+
+export type HeldGrip = {
+  readonly grip: Grip;
+  readonly text: string;
+  /** From string 6 to 1. */
+  readonly notes: readonly GripNote[];
+  /** Ascending; a pitch on two strings comes twice. */
+  readonly pitches: readonly MidiNote[];
+  readonly set: PitchSet;
+  /** How many different pitches, and how many strings. */
+  readonly distinct: number;
+  readonly strings: number;
+  readonly lowest: number;
+  readonly highest: number;
+  /** The mean pitch, as a MIDI number. */
+  readonly mean: number;
+  /** The pitch classes, one bit each. */
+  readonly classes: number;
+  /** How hard it is to hold, in eighths of a finger's worth. */
+  readonly effortEighths: number;
+  readonly stopped: Hold["stopped"];
+  /** Where the hand lies: grips with one name are alike to the hand on its way. */
+  readonly position: string;
+  /** The fretted shape where no string is open: grips with one name slide into each other. */
+  readonly shape: string | undefined;
+};
+
+/** Grips of one lane, the same object for the same grips in the same order. */
+export type HeldGrips = {
+  /** Equal lists have equal numbers. */
+  readonly id: number;
+  readonly setup: Setup;
+  readonly grips: readonly HeldGrip[];
+};
+
+/** So many lists are kept: more than the slots of two lanes of a long tune differ. */
+const listsMax = 512;
+const lists = new Map<string, HeldGrips>();
+let listsMade = 0;
+const settings = new WeakMap<Setup, string>();
+
+/** The grips as held, remembered. */
+export function heldGrips(grips: readonly Grip[], setup: Setup): HeldGrips {
+  const key = `${settingOf(setup)} ${grips.map(printGrip).join(" ")}`;
+  const known = lists.get(key);
+  if (known !== undefined) return known;
+  listsMade++;
+  const made = { id: listsMade, setup, grips: grips.map((grip) => heldGrip(grip, setup)) };
+  const [oldest] = lists.keys();
+  if (lists.size >= listsMax && oldest !== undefined) lists.delete(oldest);
+  lists.set(key, made);
+  return made;
+}
+
+function settingOf(setup: Setup): string {
+  const known = settings.get(setup) ?? JSON.stringify(setup);
+  settings.set(setup, known);
+  return known;
+}
+
+function heldGrip(grip: Grip, setup: Setup): HeldGrip {
+  const notes = gripNotes(grip, setup);
+  const pitches = notes.map(({ pitch }) => pitch).sort((one, other) => one - other);
+  const stopped = stoppedBy(notes, setup);
+  const fretted = notes.filter(({ fret }) => !isOpen(setup, fret));
+  const isFretted = fretted.length === notes.length && stopped !== undefined;
+  const sum = pitches.reduce((total, pitch) => total + pitch, 0);
+  const alone = fretted.length === 1 ? " alone" : "";
+  const lowestFret = fretted.reduce((least, { fret }) => Math.min(least, fret), Infinity);
+  return {
+    grip,
+    text: printGrip(grip),
+    notes,
+    pitches,
+    set: pitchSet(pitches),
+    distinct: new Set(pitches).size,
+    strings: pitches.length,
+    lowest: pitches[0] ?? 0,
+    highest: pitches.at(-1) ?? 0,
+    mean: sum / Math.max(1, pitches.length),
+    classes: pitches.reduce((bits, pitch) => bits | (1 << pitchClass(pitch)), 0),
+    effortEighths: Math.round(difficultyOf(grip, setup).total * eighths),
+    stopped,
+    position: stopped === undefined ? "open" : `${stopped.lowest}${alone}`,
+    shape: isFretted
+      ? notes.map(({ string, fret }) => `${string}+${fret - lowestFret}`).join(" ")
+      : undefined,
+  };
+}

@@ -1,0 +1,44 @@
+/** A judge: what one rule, or one taste, asks of the grips that sound in a slot. */
+import type { LaneId } from "@halflap/board/board";
+import type { RuleId, Severity } from "@halflap/checker/finding";
+import type { Frame } from "@halflap/checker/tune";
+import type { GripSound } from "./grip-sound.ts";
+import type { SlotKind } from "./slot-kinds.ts";
+import { type CauseName, findingSteps, type Weights } from "./weights.ts";
+
+/** What a judge may look at beside the grips. */
+export type Bench = {
+  readonly kind: SlotKind;
+  readonly frame: Frame;
+  readonly weights: Weights;
+  /** The lane that lies high in the tune. */
+  readonly high: LaneId;
+  /** What a finding costs, in steps; nothing costs nothing. */
+  readonly says: Readonly<Record<Severity | "nothing", number>>;
+};
+
+/** Of both grips; in whole steps, 0 or more, each time the slot is played. */
+export type PairJudge = {
+  readonly rule: RuleId | undefined;
+  readonly cause: CauseName;
+  readonly cost: (upper: GripSound, lower: GripSound) => number;
+};
+
+/** Of one grip. */
+export type LoneJudge = {
+  readonly rule: RuleId | undefined;
+  readonly cause: CauseName;
+  readonly cost: (sound: GripSound) => number;
+};
+
+/** The bench for a kind of slot. */
+export function benchFor(kind: SlotKind, frame: Frame, weights: Weights, high: LaneId): Bench {
+  const says = {
+    stop: findingSteps(weights, "stop"),
+    fix: findingSteps(weights, "fix"),
+    look: findingSteps(weights, "look"),
+    note: findingSteps(weights, "note"),
+    nothing: 0,
+  };
+  return { kind, frame, weights, high, says };
+}

@@ -1,0 +1,85 @@
+/** Which tones the parts make together: colours, rubs and what nobody plays. R06, R07, R10, R11. */
+import { guideTonesOf, isThird } from "@halflap/checker/guide-tones";
+import type { GripSound } from "./grip-sound.ts";
+import type { Bench, LoneJudge, PairJudge } from "./judge.ts";
+import { meets } from "./pitch-set.ts";
+import { eighths, stepsFor } from "./weights.ts";
+
+/** The judges of tones for a kind of slot in which both sound. */
+export function toneJudges(bench: Bench): readonly PairJudge[] {
+  return [colours(bench), rubs(bench), missing(bench), thin(bench)].flat();
+}
+
+/** The judges of tones where one lane sounds alone. */
+export function loneToneJudges(bench: Bench): readonly LoneJudge[] {
+  const says = bench.kind.isAlone ? missingCost(bench) : undefined;
+  const weight = stepsFor(bench.weights.thin, eighths);
+  return [
+    ...(says === undefined ? [] : [lone("R07", ({ held }: GripSound) => says(held.classes))]),
+    lone(undefined, ({ held }: GripSound) => Math.max(0, enoughAlone - held.strings) * weight),
+  ];
+}
+
+/** So many strings sound full: alone, and between two. Ours. */
+const enoughAlone = 3;
+const enoughTogether = 5;
+
+function lone(rule: LoneJudge["rule"], cost: LoneJudge["cost"]): LoneJudge {
+  return { rule, cause: "missing note", cost };
+}
+
+function colours({ kind, says }: Bench): readonly PairJudge[] {
+  const { allowed } = kind.question;
+  const cost = (upper: GripSound, lower: GripSound) => {
+    if ((upper.contradicted & lower.colours) !== 0) return says.fix;
+    return (upper.colours & lower.colours & allowed) === 0 ? 0 : says.look;
+  };
+  return [{ rule: "R06", cause: "colour", cost }];
+}
+
+/** R10 and its special message R11, each silenced by its own name. */
+function rubs({ kind, says }: Bench): readonly PairJudge[] {
+  if (kind.isPassing) return [];
+  const plain = (upper: GripSound, lower: GripSound) => {
+    if (meets(upper.rubs.plain, lower.held.set)) return says.fix;
+    if (!meets(upper.rubs.declared, lower.held.set)) return 0;
+    return meets(upper.rubs.suspended, lower.held.set) ? 0 : says.note;
+  };
+  const suspended = (upper: GripSound, lower: GripSound) =>
+    meets(upper.rubs.suspended, lower.held.set) ? says.fix : 0;
+  return [
+    { rule: "R10", cause: "rub", cost: plain },
+    { rule: "R11", cause: "rub", cost: suspended },
+  ];
+}
+
+function missing(bench: Bench): readonly PairJudge[] {
+  const says = missingCost(bench);
+  if (says === undefined) return [];
+  const cost = (upper: GripSound, lower: GripSound) =>
+    says(upper.held.classes | lower.held.classes);
+  return [{ rule: "R07", cause: "missing note", cost }];
+}
+
+/** What it costs that only these classes sound; undefined where the rule has nothing to ask. */
+function missingCost({ kind, says }: Bench): ((classes: number) => number) | undefined {
+  const { chord } = kind.question;
+  if (chord.family === "suspended" || chord.family === "power") return undefined;
+  const guides = guideTonesOf(chord);
+  const bit = (tone: { readonly pitchClass: number }) => 1 << tone.pitchClass;
+  const all = guides.reduce((bits, tone) => bits | bit(tone), 0);
+  const thirds = guides.filter(isThird).reduce((bits, tone) => bits | bit(tone), 0);
+  const other = kind.isSecondary ? says.fix : says.look;
+  return (classes) => {
+    const left = all & ~(classes | kind.helped);
+    if (left === 0) return 0;
+    return (left & thirds) === 0 ? other : says.fix;
+  };
+}
+
+function thin({ weights }: Bench): readonly PairJudge[] {
+  const weight = stepsFor(weights.thin, eighths);
+  const cost = (upper: GripSound, lower: GripSound) =>
+    Math.max(0, enoughTogether - upper.held.strings - lower.held.strings) * weight;
+  return [{ rule: undefined, cause: "missing note", cost }];
+}
