@@ -86,10 +86,10 @@ type Parts = {
 };
 
 function assemble({ config, log, store, rooms, desk, origins, now, onFault }: Parts) {
-  const { people } = store;
+  const { people, takes } = store;
   const sessions = new Sessions(people, config.secureCookies);
   return makeApp({
-    routes: { people, sessions, desk, titles: new BoardTitles(store.log), now },
+    routes: { people, takes, sessions, desk, titles: new BoardTitles(store.log), now },
     sync: {
       sessions,
       origins,

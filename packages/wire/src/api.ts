@@ -4,6 +4,8 @@
  */
 import type { LaneId, MemberId, Role } from "@halflap/board/board";
 import type { BoardCopy } from "@halflap/board/copy";
+import type { TakeId } from "@halflap/board/ids";
+import type { StoredTake } from "@halflap/board/take";
 
 export type BoardId = string & { readonly unit: "BoardId" };
 export type LinkId = string & { readonly unit: "LinkId" };
@@ -30,6 +32,13 @@ export type LinkCard = {
   readonly usesLeft: number;
   readonly revoked: boolean;
 };
+
+/** The kinds of recording that browsers make, by their content. */
+export const soundTypes = ["audio/webm", "audio/ogg", "audio/mp4", "audio/wav"] as const;
+export type SoundType = (typeof soundTypes)[number];
+
+/** A take with what is kept of its sound; `size` in bytes. */
+export type TakeCard = StoredTake & { readonly type: SoundType; readonly size: number };
 
 // GET /api/boards
 export type BoardsAnswer = { readonly boards: readonly BoardCard[] };
@@ -63,6 +72,12 @@ export type HandLeaderBody = { readonly to: MemberId };
 // POST /api/boards/:board/name
 export type RenameBody = { readonly name: string };
 
+// POST /api/boards/:board/takes; the body is a TakeHead as JSON, a line break, and the recording
+export type MakeTakeAnswer = { readonly take: TakeCard };
+// GET /api/boards/:board/takes
+export type TakesAnswer = { readonly takes: readonly TakeCard[] };
+// GET /api/boards/:board/takes/:take is the recording itself; DELETE answers DoneAnswer
+
 /** Every code of a refusal; pages decide by these, never by the words. */
 export const refusalCodes = [
   "bad-body", // the request can't be read; words say where
@@ -78,6 +93,9 @@ export const refusalCodes = [
   "link-used-up",
   "link-revoked",
   "store-full", // the disk is full; nothing was stored
+  "takes-full", // the board holds as many takes as it may
+  "not-sound", // the bytes are no recording that browsers make
+  "bad-range",
   "wrong-origin",
   "failed",
 ] as const;
@@ -98,5 +116,7 @@ export const apiPath = {
   member: (board: BoardId, member: MemberId) => `/api/boards/${board}/members/${member}`,
   leader: (board: BoardId) => `/api/boards/${board}/leader`,
   name: (board: BoardId) => `/api/boards/${board}/name`,
+  takes: (board: BoardId) => `/api/boards/${board}/takes`,
+  take: (board: BoardId, take: TakeId) => `/api/boards/${board}/takes/${take}`,
   sync: "/sync", // then /:board/:document, a WebSocket
 } as const;

@@ -18,6 +18,9 @@ const statusOf = {
   "link-used-up": 410,
   "link-revoked": 410,
   "store-full": 507,
+  "takes-full": 409,
+  "not-sound": 415,
+  "bad-range": 416,
   "wrong-origin": 403,
   failed: 500,
 } as const satisfies Record<RefusalCode, number>;

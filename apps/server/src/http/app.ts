@@ -13,6 +13,7 @@ import { pageRoutes } from "./page.ts";
 import type { RoutePorts } from "./ports.ts";
 import { logged } from "./request-log.ts";
 import { type SyncPorts, syncRoutes } from "./sync.ts";
+import { takeRoutes } from "./takes.ts";
 
 export type AppPorts = {
   readonly routes: RoutePorts;
@@ -40,13 +41,14 @@ function api({ routes, origins, log }: AppPorts): Hono {
   api.use(logged(log, routes.now));
   api.use(async (c, next) => {
     await next();
-    c.header("Cache-Control", "no-store");
+    if (!c.res.headers.has("Cache-Control")) c.header("Cache-Control", "no-store");
   });
   api.use(writesFrom(origins));
   api.route("/", boardRoutes(routes));
   api.route("/", memberRoutes(routes));
   api.route("/", laneRoutes(routes));
   api.route("/", linkRoutes(routes));
+  api.route("/", takeRoutes(routes));
   api.all("*", () => {
     throw new Refused("not-found", "There is nothing at this address.");
   });

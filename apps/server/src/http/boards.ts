@@ -48,7 +48,8 @@ export function boardRoutes(ports: RoutePorts): Hono {
     const board = makeBoardId();
     const me: Me = { id: makeMemberId(), name, role: "leader" };
     const rows = documentNames.map((document): NewRow => {
-      const talk = { members: [me], owners: { upper: undefined, lower: undefined } };
+      const owners = { upper: undefined, lower: undefined };
+      const talk = { members: [me], owners, takes: [] };
       const filled = Y.encodeStateAsUpdate(documents[document]);
       const update = document === "talk" ? (talkUpdate(filled, talk) ?? filled) : filled;
       return { key: { board, document }, update, bindings: [] };

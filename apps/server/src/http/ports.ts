@@ -1,12 +1,14 @@
 /** What the routes work with. */
 
 import type { People } from "../store/people-port.ts";
+import type { Takes } from "../store/takes-port.ts";
 import type { BoardDesk } from "../sync/board-desk.ts";
 import type { BoardTitles } from "../sync/board-titles.ts";
 import type { Sessions } from "./session.ts";
 
 export type RoutePorts = {
   readonly people: People;
+  readonly takes: Takes;
   readonly sessions: Sessions;
   readonly desk: BoardDesk;
   readonly titles: BoardTitles;

@@ -3,6 +3,7 @@
  * in as hashes.
  */
 import type { LaneId, MemberId, Role } from "@halflap/board/board";
+import type { StoredTake } from "@halflap/board/take";
 import type { BoardId, LinkId, LinkRole, Me } from "@halflap/wire/api";
 import type { LaneOwners } from "@halflap/wire/permissions";
 import type { NewRow } from "./log-port.ts";
@@ -11,7 +12,12 @@ import type { SecretHash } from "./secret.ts";
 /** Milliseconds since 1970. */
 export type Moment = number;
 
-export type Standing = { readonly members: readonly Me[]; readonly owners: LaneOwners };
+export type Standing = {
+  readonly members: readonly Me[];
+  readonly owners: LaneOwners;
+  /** Oldest first; without their sound. */
+  readonly takes: readonly StoredTake[];
+};
 
 export type NewBoard = {
   readonly id: BoardId;
@@ -64,7 +70,7 @@ export type People = {
   memberships(session: SecretHash): Promise<readonly Membership[]>;
   /** Who the session is on a board; undefined for an unknown board and for a stranger alike. */
   memberOf(session: SecretHash, board: BoardId): Promise<Me | undefined>;
-  /** Members (leader first) and lane owners; undefined for an unknown board. */
+  /** Members (leader first), lane owners and takes; undefined for an unknown board. */
   standing(board: BoardId): Promise<Standing | undefined>;
   epoch(board: BoardId): Promise<number | undefined>;
 

@@ -3,6 +3,7 @@
  */
 import { createHash, randomBytes } from "node:crypto";
 import type { MemberId } from "@halflap/board/board";
+import { type TakeId, takeId } from "@halflap/board/ids";
 import { memberId } from "@halflap/board/talk";
 import type { BoardId, LinkId } from "@halflap/wire/api";
 
@@ -44,6 +45,16 @@ export function makeLinkId(): LinkId {
 /** The link id in an untrusted text; undefined when it can't be one. */
 export function decodeLinkId(text: string | undefined): LinkId | undefined {
   return text !== undefined && /^[A-Za-z0-9_-]{12}$/.test(text) ? (text as LinkId) : undefined;
+}
+
+/** A new take's id: 128 random bits, so that it can't be guessed. */
+export function makeTakeId(): TakeId {
+  return takeId(randomBytes(16).toString("base64url"));
+}
+
+/** The take id in an untrusted text; undefined when it can't be one. */
+export function decodeTakeId(text: string | undefined): TakeId | undefined {
+  return text !== undefined && /^[A-Za-z0-9_-]{22}$/.test(text) ? takeId(text) : undefined;
 }
 
 /** A new member's id. */

@@ -1,9 +1,16 @@
 /**
- * Changes to members and lanes, carried to everybody who has the board open. The only writer of
- * `talk`.
+ * Changes to members, lanes and takes, carried to everybody who has the board open. The only writer
+ * of `talk`.
  */
 import { laneIds, type MemberId } from "@halflap/board/board";
-import { dropMember, readTalkState, setMember, setOwner } from "@halflap/board/talk";
+import {
+  dropMember,
+  dropTake,
+  readTalkState,
+  setMember,
+  setOwner,
+  setTake,
+} from "@halflap/board/talk";
 import type { BoardId } from "@halflap/wire/api";
 import { closeCode } from "@halflap/wire/messages";
 import * as Y from "yjs";
@@ -25,10 +32,11 @@ export class BoardDesk {
   }
 
   /**
-   * Makes `talk` say what the members and lanes tables say, and ends the sockets of whoever is no
-   * member any more. The tables decide, `talk` is their picture: calling this again is harmless,
-   * and it is called whenever a board is opened, so that a crash between the two leaves nothing
-   * behind. A full disk is no fault here: the change itself stands, and is told once there is room.
+   * Makes `talk` say what the members, lanes and takes tables say, and ends the sockets of whoever
+   * is no member any more. The tables decide, `talk` is their picture: calling this again is
+   * harmless, and it is called whenever a board is opened, so that a crash between the two leaves
+   * nothing behind. A full disk is no fault here: the change itself stands, and is told once there
+   * is room.
    */
   async announce(board: BoardId): Promise<void> {
     const before = this.writing.get(board) ?? Promise.resolve();
@@ -101,6 +109,12 @@ export function talkUpdate(stored: Uint8Array, standing: Standing): Uint8Array |
     for (const lane of laneIds) {
       if (before.owners[lane] !== standing.owners[lane])
         setOwner(talk, lane, standing.owners[lane]);
+    }
+    for (const { id } of before.takes) {
+      if (!standing.takes.some((take) => take.id === id)) dropTake(talk, id);
+    }
+    for (const take of standing.takes) {
+      if (!before.takes.some(({ id }) => id === take.id)) setTake(talk, take);
     }
   });
   return updates[0];

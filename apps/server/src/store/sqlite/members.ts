@@ -9,6 +9,7 @@ import type { People } from "../people-port.ts";
 import { decodeBoardId } from "../secret.ts";
 import { rowWriter } from "./log.ts";
 import { writing } from "./open.ts";
+import { takeLister } from "./takes.ts";
 
 export type MemberRow = { readonly id: string; readonly name: string; readonly role: Role };
 
@@ -52,6 +53,7 @@ function readers(
   const owners = db.prepare<[string], { lane: string; owner: string }>(
     "SELECT lane, owner FROM lanes WHERE board = ? AND owner IS NOT NULL",
   );
+  const takes = takeLister(db);
   const epoch = db.prepare<[string], { epoch: number }>("SELECT epoch FROM boards WHERE id = ?");
   return {
     memberships: async (session) =>
@@ -69,6 +71,7 @@ function readers(
       return {
         members: members.all(board).map(meOf),
         owners: { upper: owned.get("upper"), lower: owned.get("lower") },
+        takes: takes(board),
       };
     },
     epoch: async (board) => epoch.get(board)?.epoch,

@@ -7,6 +7,7 @@ import type { Database } from "better-sqlite3";
  * `updates` is an append-only log: `id` orders it and new rows go to its end. The index by document
  * holds two small integers a row; the blobs themselves never move until they are compacted. `lanes`
  * keeps its own rules: a row per lane, and a partial index that lets a member own one at most.
+ * `takes` names who played without a reference: a take stays when its player leaves the board.
  */
 const steps: readonly string[] = [
   `
@@ -75,6 +76,20 @@ const steps: readonly string[] = [
     FOREIGN KEY (board, owner) REFERENCES members (board, id)
   ) STRICT, WITHOUT ROWID;
   CREATE UNIQUE INDEX one_lane_each ON lanes (board, owner) WHERE owner IS NOT NULL;
+  `,
+  `
+  CREATE TABLE takes (
+    number INTEGER PRIMARY KEY,
+    board TEXT NOT NULL REFERENCES boards (id) ON DELETE CASCADE,
+    id TEXT NOT NULL UNIQUE,
+    member TEXT NOT NULL,
+    at INTEGER NOT NULL,
+    head TEXT NOT NULL,
+    type TEXT NOT NULL,
+    size INTEGER NOT NULL,
+    sound BLOB NOT NULL
+  ) STRICT;
+  CREATE INDEX takes_by_board ON takes (board, at, id, size);
   `,
 ];
 

@@ -1,0 +1,157 @@
+/** Routes for takes: one more, the list, the recording of one, and its end. */
+import type { TakeId } from "@halflap/board/ids";
+import type {
+  BoardId,
+  DoneAnswer,
+  MakeTakeAnswer,
+  SoundType,
+  TakeCard,
+  TakesAnswer,
+} from "@halflap/wire/api";
+import {
+  takeBytesPerBoardMax,
+  takesAtOnceMax,
+  takesPerBoardMax,
+  takesPerMinute,
+} from "@halflap/wire/limits";
+import { mayTake } from "@halflap/wire/permissions";
+import { type Context, Hono } from "hono";
+import { decodeTakeId, makeTakeId } from "../store/secret.ts";
+import { Refused, refusalAnswer } from "./answers.ts";
+import { byteRange } from "./byte-range.ts";
+import type { RoutePorts } from "./ports.ts";
+import { Rates } from "./rate.ts";
+import { takeBodyOf } from "./take-body.ts";
+
+const endings: Readonly<Record<SoundType, string>> = {
+  "audio/webm": "webm",
+  "audio/ogg": "ogg",
+  "audio/mp4": "m4a",
+  "audio/wav": "wav",
+};
+
+/** /boards/:board/takes and /takes/:take */
+export function takeRoutes(ports: RoutePorts): Hono {
+  const { takes, sessions, desk } = ports;
+  const routes = new Hono();
+  const keep = keeper(ports);
+
+  routes.get("/boards/:board/takes", async (c) => {
+    const { board } = await sessions.memberWho("hear-take", c);
+    return c.json<TakesAnswer>({ takes: await takes.list(board) });
+  });
+
+  routes.post("/boards/:board/takes", async (c) => {
+    const { board, me } = await sessions.memberWho("record-take", c);
+    const take = await keep(c, board, me.id);
+    await desk.announce(board);
+    return c.json<MakeTakeAnswer>({ take }, 201);
+  });
+
+  routes.get("/boards/:board/takes/:take", async (c) => {
+    const { board } = await sessions.memberWho("hear-take", c);
+    return soundAnswer(ports, c, board, await cardIn(ports, c, board));
+  });
+
+  routes.delete("/boards/:board/takes/:take", async (c) => {
+    const { board, me } = await sessions.member(c);
+    const { id, from } = await cardIn(ports, c, board);
+    const isMine = from === me.id && mayTake(me.role, "remove-own-take");
+    if (!isMine && !mayTake(me.role, "remove-any-take")) {
+      throw new Refused("not-allowed", "Whoever played a take can remove it, and the leader.");
+    }
+    if (!(await takes.remove(board, id))) throw unknownTake();
+    await desk.announce(board);
+    return c.json<DoneAnswer>({ done: true });
+  });
+
+  return routes;
+}
+
+/** Takes a recording in: so many at a time, so many a minute from one member. */
+function keeper({ takes, now }: RoutePorts) {
+  const rates = new Rates({ perMinute: takesPerMinute, burst: takesPerMinute }, now);
+  let coming = 0;
+  return async (c: Context, board: BoardId, from: TakeCard["from"]): Promise<TakeCard> => {
+    if (!rates.take(`${board}/${from}`)) {
+      throw new Refused("too-many", "So many takes in a minute are too many; wait a little.");
+    }
+    if (coming >= takesAtOnceMax) {
+      throw new Refused("too-many", "Many takes are being sent just now; try again in a moment.");
+    }
+    coming += 1;
+    try {
+      const { head, type, sound } = await takeBodyOf(c);
+      const card = { ...head, id: makeTakeId(), from, at: now(), type, size: sound.length };
+      const kept = await takes.keep({ board, card, sound });
+      if (kept === "gone") throw new Refused("not-found", "The board was deleted meanwhile.");
+      if (kept === "full") throw full();
+      return card;
+    } finally {
+      coming -= 1;
+    }
+  };
+}
+
+async function cardIn({ takes }: RoutePorts, c: Context, board: BoardId): Promise<TakeCard> {
+  const id = decodeTakeId(c.req.param("take"));
+  const card = id === undefined ? undefined : await takes.card(board, id);
+  if (card === undefined) throw unknownTake();
+  return card;
+}
+
+/** What stands under a take's id never changes, so a browser may keep it. */
+async function soundAnswer(
+  { takes }: RoutePorts,
+  c: Context,
+  board: BoardId,
+  { id, type, size }: TakeCard,
+): Promise<Response> {
+  const tag = `"${id}"`;
+  const headers = {
+    "Accept-Ranges": "bytes",
+    "Cache-Control": "private, max-age=31536000, immutable",
+    "Content-Disposition": `attachment; filename="take-${id}.${endings[type]}"`,
+    "Content-Type": type,
+    ETag: tag,
+  };
+  if (c.req.header("if-none-match") === tag) return new Response(null, { status: 304, headers });
+  const wanted = [undefined, tag].includes(c.req.header("if-range"));
+  const range = wanted ? byteRange(c.req.header("range"), size) : undefined;
+  if (range === "none") return beyondEnd(size);
+  const { start, length } = range ?? { start: 0, length: size };
+  const bytes = await soundOf(takes, board, id, { start, length });
+  if (range === undefined) return new Response(bytes, { headers });
+  const content = `bytes ${start}-${start + length - 1}/${size}`;
+  return new Response(bytes, { status: 206, headers: { ...headers, "Content-Range": content } });
+}
+
+async function soundOf(
+  takes: RoutePorts["takes"],
+  board: BoardId,
+  id: TakeId,
+  range: { readonly start: number; readonly length: number },
+) {
+  const bytes = await takes.read(board, id, range);
+  if (bytes === undefined) throw unknownTake();
+  return bytes;
+}
+
+function beyondEnd(size: number): Response {
+  const words = `The recording has ${size} bytes, and the part asked for lies beyond them.`;
+  const answer = refusalAnswer(new Refused("bad-range", words));
+  answer.headers.set("Content-Range", `bytes */${size}`);
+  return answer;
+}
+
+function unknownTake(): Refused {
+  return new Refused("not-found", "There is no such take on this board.");
+}
+
+function full(): Refused {
+  const bytes = `${takeBytesPerBoardMax / 2 ** 20} MiB`;
+  return new Refused(
+    "takes-full",
+    `A board holds ${takesPerBoardMax} takes, or ${bytes} of them; remove one that is done with.`,
+  );
+}
