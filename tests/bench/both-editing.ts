@@ -5,7 +5,7 @@ import { openDuo } from "../support/duo.ts";
 import { fullBoard } from "../support/full-board.ts";
 import { removeTestServer, startTestServer } from "../support/server.ts";
 import type { Figure } from "./figure.ts";
-import { longestTask } from "./longest-task.ts";
+import { type LongestTask, longestTask } from "./longest-task.ts";
 import { servePlainPages } from "./plain-pages.ts";
 
 const bars = 128;
@@ -16,13 +16,18 @@ const grips = ["x-1-3-0-3-x", "3-2-0-0-0-1"] as const;
 export async function bothEditing(): Promise<readonly Figure[]> {
   const browser = await chromium.launch(chromiumLaunch);
   try {
+    const board = await onTheBoard(browser);
+    const plain = await onPlainPages(browser);
+    const name = `longest main-thread task, two people editing ${bars} full bars for a minute`;
+    const baseline = "typing into a bare page";
     return [
       {
-        name: `longest main-thread task, two people editing ${bars} full bars for a minute`,
-        unit: "ms",
-        value: await onTheBoard(browser),
-        budget: 50,
-        baseline: { name: "typing into a bare page", value: await onPlainPages(browser) },
+        ...{ name, unit: "ms", value: board.lasted, budget: 50 },
+        baseline: { name: baseline, value: plain.lasted },
+      },
+      {
+        ...{ name: `${name}, processor time`, unit: "ms", value: board.worked, budget: 50 },
+        baseline: { name: baseline, value: plain.worked },
       },
     ];
   } finally {
@@ -30,7 +35,7 @@ export async function bothEditing(): Promise<readonly Figure[]> {
   }
 }
 
-async function onTheBoard(browser: Browser): Promise<number> {
+async function onTheBoard(browser: Browser): Promise<LongestTask> {
   const server = await startTestServer();
   try {
     const { lower, upper } = await openDuo(browser, server.address, fullBoard(bars, "dense"));
@@ -50,7 +55,7 @@ async function onTheBoard(browser: Browser): Promise<number> {
   }
 }
 
-async function onPlainPages(browser: Browser): Promise<number> {
+async function onPlainPages(browser: Browser): Promise<LongestTask> {
   const plain = await servePlainPages();
   try {
     const page = await (await browser.newContext()).newPage();
