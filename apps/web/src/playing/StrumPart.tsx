@@ -2,6 +2,7 @@
 import { createEffect, createMemo, Match, on, Show, Switch } from "solid-js";
 import { playingWords } from "../words/playing.ts";
 import type { Playing } from "./create-playing.ts";
+import { InterlockIdeas } from "./InterlockIdeas.tsx";
 import { ReadyStrums } from "./ReadyStrums.tsx";
 import { StepGrid } from "./StepGrid.tsx";
 import { StrumLibrary } from "./StrumLibrary.tsx";
@@ -39,6 +40,7 @@ export function StrumPart(props: { readonly playing: Playing }) {
           </Show>
           <StrumSettings playing={props.playing} />
           <StrumLibrary playing={props.playing} />
+          <InterlockIdeas playing={props.playing} />
           <ReadyStrums playing={props.playing} />
         </div>
       </Show>
@@ -124,6 +126,7 @@ function Read(props: { readonly playing: Playing }) {
         )}
       </Show>
       <StrumLibrary playing={props.playing} />
+      <InterlockIdeas playing={props.playing} />
     </>
   );
 }

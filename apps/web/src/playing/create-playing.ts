@@ -5,6 +5,7 @@ import { fillsMax, strumsMax } from "@halflap/board/limits";
 import { beatOf } from "@halflap/board/meter";
 import type { Fill, Strum } from "@halflap/board/playing";
 import type { LaneEdit, StrumPlace } from "@halflap/board/proposal";
+import { printSteps } from "@halflap/board/strum-text";
 import { type Accessor, createMemo, createSignal } from "solid-js";
 import type { Desk } from "../board/desk.ts";
 import { playingWords } from "../words/playing.ts";
@@ -93,6 +94,18 @@ function createStrums(desk: Desk, { laneId, barId, lane, section, edit }: Base) 
     addStrum,
     hasRoomForStrum: () => lane().strums.size < strumsMax,
     barsWith: (strum: StrumId) => barsWith(session.board, lane(), strum),
+    /** Sets a pattern for the section, as one step; one that the library has is not doubled. */
+    takeIdea: (from: StrumDraft) => {
+      const here = section();
+      if (here === undefined) return;
+      const known = [...lane().strums.values()].find((strum) => isSameStrum(strum, from));
+      const id = known?.id ?? strumId(session.makeId());
+      edit([
+        ...(known === undefined ? [{ kind: "strum", strum: { ...from, id } } as const] : []),
+        { kind: "strum-at", place: { kind: "section", section: here.id }, strum: id },
+      ]);
+      pick(id);
+    },
     changeStrum: (change: Partial<StrumDraft>) => {
       const before = shown();
       if (before === undefined) addStrum({ ...draft(), ...change });
@@ -112,6 +125,13 @@ function createStrums(desk: Desk, { laneId, barId, lane, section, edit }: Base) 
       edit([{ kind: "strum-at", place, strum }]),
     removeStrum: (strum: StrumId) => edit([{ kind: "strum-gone", strum }]),
   };
+}
+
+/** Whether two patterns play the same, whatever they are called. */
+function isSameStrum(one: StrumDraft, other: StrumDraft): boolean {
+  const isAlike =
+    one.step === other.step && one.feel === other.feel && one.palmMute === other.palmMute;
+  return isAlike && printSteps(one.steps) === printSteps(other.steps);
 }
 
 /** The fills that are heard in the bar, and the one that is open. */

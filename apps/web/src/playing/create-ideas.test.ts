@@ -1,0 +1,90 @@
+/** Ideas come when they are asked for, again after a change, and never for another place. */
+import type { Board } from "@halflap/board/board";
+import { fillDocuments } from "@halflap/board/copy";
+import { demoDraft } from "@halflap/board/demo";
+import { emptyDocuments } from "@halflap/board/documents";
+import { sectionId } from "@halflap/board/ids";
+import { makeReader } from "@halflap/board/read";
+import type { StrumIdea } from "@halflap/fitter/interlock";
+import { createRoot, createSignal } from "solid-js";
+import { afterEach, beforeEach, expect, test, vi } from "vitest";
+import { makeLiveBoard } from "../session/follow.ts";
+import { type Asked, createIdeas, pauseMs } from "./create-ideas.ts";
+
+beforeEach(() => void vi.useFakeTimers());
+afterEach(() => void vi.useRealTimers());
+
+const documents = emptyDocuments();
+fillDocuments(documents, demoDraft());
+const demo = makeReader(documents)();
+const verse = { lane: "upper", section: sectionId("verse") } as const;
+const chorus = { lane: "upper", section: sectionId("chorus") } as const;
+
+/** A question that is asked by hand; each answer names the tempo and the section it is for. */
+function asked(isBroken = false) {
+  const live = makeLiveBoard(demo);
+  const [place, setPlace] = createSignal<Asked>();
+  let loads = 0;
+  const made = createRoot((dispose) => ({
+    dispose,
+    state: createIdeas(live.board, place, () => {
+      loads += 1;
+      if (isBroken) return Promise.reject(new Error("no network"));
+      return Promise.resolve((board: Board, _lane, section) => [named(board, section)]);
+    }),
+  }));
+  return { ...made, setPlace, live, loads: () => loads };
+}
+
+function named({ tempo }: Board, section: string): StrumIdea {
+  return { words: `${section} at ${tempo}` } as StrumIdea;
+}
+
+const some = (words: string) => ({ kind: "some", ideas: [{ words }] });
+
+test("nothing is loaded before somebody asks", async () => {
+  const { state, setPlace, loads, dispose } = asked();
+  await vi.advanceTimersByTimeAsync(pauseMs);
+  expect([state().kind, loads()]).toEqual(["quiet", 0]);
+  setPlace(verse);
+  expect(state()).toEqual({ kind: "working" });
+  await vi.advanceTimersByTimeAsync(0);
+  expect(state()).toEqual(some(`verse at ${demo.tempo}`));
+  dispose();
+});
+
+test("a change of the board asks again, what is shown stays until the answer", async () => {
+  const { state, setPlace, live, dispose } = asked();
+  setPlace(verse);
+  await vi.advanceTimersByTimeAsync(0);
+  live.follow({ ...demo, tempo: 91 });
+  expect(state()).toEqual(some(`verse at ${demo.tempo}`));
+  await vi.advanceTimersByTimeAsync(pauseMs);
+  expect(state()).toEqual(some("verse at 91"));
+  dispose();
+});
+
+test("another place takes away what was shown, and nothing asked takes away all", async () => {
+  const { state, setPlace, dispose } = asked();
+  setPlace(verse);
+  await vi.advanceTimersByTimeAsync(0);
+  setPlace(chorus);
+  expect(state()).toEqual({ kind: "working" });
+  await vi.advanceTimersByTimeAsync(0);
+  expect(state()).toEqual(some(`chorus at ${demo.tempo}`));
+  setPlace(undefined);
+  expect(state()).toEqual({ kind: "quiet" });
+  dispose();
+});
+
+test("what can't be loaded is said, and can be asked again", async () => {
+  const { state, setPlace, loads, dispose } = asked(true);
+  setPlace(verse);
+  await vi.advanceTimersByTimeAsync(0);
+  expect(state()).toEqual({ kind: "failed" });
+  setPlace(undefined);
+  setPlace(verse);
+  await vi.advanceTimersByTimeAsync(0);
+  expect([state().kind, loads()]).toEqual(["failed", 2]);
+  dispose();
+});

@@ -1,0 +1,91 @@
+/** Patterns that lock with the other lane's: worked out once asked for, and again after changes. */
+import type { Board, LaneId, SectionId } from "@halflap/board/board";
+import type { StrumIdea } from "@halflap/fitter/interlock";
+import { type Accessor, createEffect, createSignal, on, onCleanup } from "solid-js";
+
+export type IdeasState =
+  /** Nobody asked, or the first answer is about to come. */
+  | { readonly kind: "quiet" }
+  | { readonly kind: "working" }
+  | { readonly kind: "failed" }
+  | { readonly kind: "some"; readonly ideas: readonly StrumIdea[] };
+
+/** Where patterns are asked for; undefined while nobody does. */
+export type Asked = { readonly lane: LaneId; readonly section: SectionId };
+
+/** What works them out, loaded when first asked. */
+export type LoadIdeas = () => Promise<
+  (board: Board, lane: LaneId, section: SectionId) => readonly StrumIdea[]
+>;
+
+/** While the board is being changed the question waits for a pause. */
+export const pauseMs = 200;
+
+const load: LoadIdeas = async () => (await import("@halflap/fitter/interlock")).strumIdeas;
+
+/** What is shown stays until the next answer for the same place comes. */
+export function createIdeas(
+  board: Board,
+  asked: Accessor<Asked | undefined>,
+  loadIdeas: LoadIdeas = load,
+): Accessor<IdeasState> {
+  const [state, setState] = createSignal<IdeasState>({ kind: "quiet" });
+  let last = "";
+  createEffect(
+    on([asked, () => (asked() === undefined ? [] : stampOf(board))], ([place]) => {
+      if (place === undefined) {
+        setState({ kind: "quiet" });
+        last = "";
+        return;
+      }
+      const here = `${place.lane} ${place.section}`;
+      const isNew = here !== last;
+      last = here;
+      if (isNew) setState({ kind: "working" });
+      let isAwaited = true;
+      const answer = async () => {
+        const next = await ideasFor(board, place, loadIdeas);
+        if (isAwaited) setState(next);
+      };
+      const pause = setTimeout(() => void answer(), isNew ? 0 : pauseMs);
+      onCleanup(() => {
+        isAwaited = false;
+        clearTimeout(pause);
+      });
+    }),
+  );
+  return state;
+}
+
+async function ideasFor(
+  board: Board,
+  { lane, section }: Asked,
+  loadIdeas: LoadIdeas,
+): Promise<IdeasState> {
+  try {
+    const strumIdeas = await loadIdeas();
+    return { kind: "some", ideas: strumIdeas(plainOf(board), lane, section) };
+  } catch {
+    return { kind: "failed" };
+  }
+}
+
+/** Everything that can change an answer, read live. */
+function stampOf(board: Board): readonly unknown[] {
+  const { tempo, meter, feel, sections, form, phrases, voices, limits, silences, aims } = board;
+  const ofLanes = [board.lanes.upper, board.lanes.lower].flatMap((lane) => [
+    ...[lane.strums, lane.strumming, lane.fills, lane.layOuts, lane.restingPasses],
+    ...[lane.grips, lane.setup],
+  ]);
+  return [tempo, meter, feel, sections, form, phrases, voices, limits, silences, aims, ofLanes];
+}
+
+/** The board as it stands now, with no live field left: it is looked at for longer. */
+function plainOf(board: Board): Board {
+  const sections = board.sections.map((section) => ({
+    ...section,
+    bars: section.bars.map((bar) => ({ ...bar, slots: bar.slots.map((slot) => ({ ...slot })) })),
+  }));
+  const lanes = { upper: { ...board.lanes.upper }, lower: { ...board.lanes.lower } };
+  return { ...board, sections, lanes };
+}
