@@ -24,6 +24,7 @@ import { createBoardLayout } from "./board-layout.ts";
 import { createDesk, type Desk, DeskProvider, type SidePanel, slotAt } from "./desk.ts";
 import { EmptyBoard } from "./EmptyBoard.tsx";
 import { FindingsTab } from "./FindingsTab.tsx";
+import { FitButton } from "./FitButton.tsx";
 import { FormMap } from "./FormMap.tsx";
 import { createFirstLook } from "./first-look.ts";
 import { KeysDialog } from "./KeysDialog.tsx";
@@ -43,6 +44,9 @@ const PlayingPanel = lazy(async () => ({
 }));
 const SingingPanel = lazy(async () => ({
   default: (await import("../singing/SingingPanel.tsx")).SingingPanel,
+}));
+const FitPanel = lazy(async () => ({
+  default: (await import("../fit/FitPanel.tsx")).FitPanel,
 }));
 
 /** Everything below the top bar. */
@@ -64,6 +68,9 @@ export function BoardView(props: {
   });
   const playing = () => panelOf(desk, "playing");
   const singing = () => panelOf(desk, "singing");
+  const fits = () => desk.sidePanel()?.kind === "fit";
+  // Made when first opened, and kept with its answers when it closes.
+  const wasFitted = createMemo<boolean>((was) => was || fits(), false);
   createEffect(() => {
     const place = desk.place();
     const isThere = place !== undefined && holds(layout.lines(), place);
@@ -76,13 +83,14 @@ export function BoardView(props: {
         {/* biome-ignore lint/a11y/noStaticElementInteractions: keys bubble up from the cells */}
         <div
           class="board"
-          data-neck={open() || playing() || singing() ? "open" : "closed"}
+          data-neck={open() || playing() || singing() || fits() ? "open" : "closed"}
           onKeyDown={onKeyDown}
         >
           <SeamHatch />
           <main class="board-main" ref={layout.measure} aria-label={boardWords.chart}>
             <div class="board-top">
               <FormMap />
+              <FitButton />
               <button
                 type="button"
                 class="button bare small board-keys"
@@ -116,6 +124,9 @@ export function BoardView(props: {
                 {(panel) => <PlayingPanel lane={panel().lane} bar={panel().bar} />}
               </Show>
               <Show when={singing()}>{(panel) => <SingingPanel bar={panel().bar} />}</Show>
+              <Show when={wasFitted()}>
+                <FitPanel isOpen={fits()} />
+              </Show>
             </Suspense>
             <ProposalList />
             <FindingsPanel />
@@ -132,10 +143,12 @@ export function BoardView(props: {
   );
 }
 
+type BarPanel = Extract<SidePanel, { readonly bar: unknown }>;
+
 /** The open panel of a kind, as long as its bar is on the board. */
-function panelOf<K extends SidePanel["kind"]>(desk: Desk, kind: K) {
+function panelOf<K extends BarPanel["kind"]>(desk: Desk, kind: K) {
   const panel = desk.sidePanel();
-  const isKind = (each: SidePanel): each is Extract<SidePanel, { kind: K }> => each.kind === kind;
+  const isKind = (each: SidePanel): each is Extract<BarPanel, { kind: K }> => each.kind === kind;
   if (panel === undefined || !isKind(panel)) return undefined;
   const bars = desk.session.board.sections.flatMap((section) => section.bars);
   return bars.some((bar) => bar.id === panel.bar) ? panel : undefined;

@@ -5,7 +5,8 @@ import "./LaneCell.css";
 import type { Bar, LaneId, Slot } from "@halflap/board/board";
 import { describeGrip } from "@halflap/theory/describe-grip";
 import { pretty } from "@halflap/theory/display";
-import { printGrip } from "@halflap/theory/grip";
+import { type Grip, printGrip } from "@halflap/theory/grip";
+import type { Setup } from "@halflap/theory/tuning";
 import { createMemo, Show } from "solid-js";
 import { GripDiagram } from "../neck/GripDiagram.tsx";
 import { boardWords } from "../words/board.ts";
@@ -24,16 +25,25 @@ export function LaneCell(props: { readonly lane: LaneId; readonly bar: Bar; read
     slot: props.slot.id,
   });
   const grip = createMemo(() => desk.gripAt(props.lane, props.slot.id));
+  const tried = createMemo(() => desk.triedAt(props.lane, props.slot.id));
   const rests = createMemo(() => lane().layOuts.has(props.bar.id));
   const isChosen = createMemo(() => samePlace(desk.slotPlace(), place()));
   const words = createMemo(() => {
-    const here = grip();
     if (rests()) return boardWords.laysOut;
-    if (!here) return boardWords.noGrip;
-    const { board } = desk.session;
-    const chord = props.slot.chord?.kind === "chord" ? props.slot.chord : undefined;
-    return describeGrip(here, lane().setup, chord, board.key).text;
+    const said = (here: Grip, setup: Setup) => {
+      const chord = props.slot.chord?.kind === "chord" ? props.slot.chord : undefined;
+      return describeGrip(here, setup, chord, desk.session.board.key).text;
+    };
+    const [here, then] = [grip(), tried()];
+    const now = here ? said(here, lane().setup) : boardWords.noGrip;
+    return then ? boardWords.wouldBe(said(then, shownSetup()), now) : now;
   });
+  const before = () => {
+    const here = grip();
+    return here ? printGrip(here) : boardWords.noGrip;
+  };
+  const shown = () => tried() ?? grip();
+  const shownSetup = () => (tried() && desk.triedSetup(props.lane)) ?? lane().setup;
   return (
     // biome-ignore lint/a11y/useKeyWithClickEvents: the board listens to the keys of every place
     <div
@@ -43,15 +53,16 @@ export function LaneCell(props: { readonly lane: LaneId; readonly bar: Bar; read
       tabindex={samePlace(desk.place(), place()) ? 0 : -1}
       aria-selected={isChosen()}
       data-rests={rests() ? "" : undefined}
+      data-tried={tried() && !rests() ? "" : undefined}
       style={{ "--beats": props.slot.length }}
-      onClick={() => desk.openNeck(place())}
+      onClick={() => desk.press(place())}
       onFocus={() => desk.stand(place())}
     >
       <span class="spoken">
         {boardWords.bar(props.bar.number)}, {pretty(props.slot.text)}: {words()}
       </span>
       <Show
-        when={!rests() && grip()}
+        when={!rests() && shown()}
         fallback={
           <span class="lane-empty small" aria-hidden="true">
             {rests() ? boardWords.laysOut : desk.mayWrite(props.lane) ? boardWords.choose : ""}
@@ -62,13 +73,18 @@ export function LaneCell(props: { readonly lane: LaneId; readonly bar: Bar; read
           <>
             <GripDiagram
               grip={here()}
-              setup={lane().setup}
+              setup={shownSetup()}
               lane={props.lane}
               isPicked={(pitch) => desk.isPicked(props.lane, props.slot.id, pitch)}
             />
             <span class="fret-string" aria-hidden="true">
               {printGrip(here())}
             </span>
+            <Show when={tried()}>
+              <s class="grip-before" aria-hidden="true">
+                {before()}
+              </s>
+            </Show>
           </>
         )}
       </Show>

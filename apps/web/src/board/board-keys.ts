@@ -47,6 +47,9 @@ function act(
     case "playing":
     case "singing":
       return openSide(desk, command.kind);
+    case "fit":
+      desk.openSidePanel({ kind: "fit" });
+      return true;
     case "show-keys":
       showKeys();
       return true;
@@ -68,7 +71,8 @@ function open(desk: Desk): boolean {
 }
 
 function close(desk: Desk): boolean {
-  if (desk.isNeckOpen()) desk.closeNeck();
+  if (desk.preview()) desk.setPreview(undefined);
+  else if (desk.isNeckOpen()) desk.closeNeck();
   else if (desk.sidePanel()) desk.closeSidePanel();
   else if (desk.picked()) desk.pick(undefined);
   else return false;
@@ -107,6 +111,7 @@ function mayAct(command: KeyCommand, target: Element): boolean {
   }
   switch (command.kind) {
     case "finding":
+    case "fit":
     case "show-keys":
     case "close":
       return true;

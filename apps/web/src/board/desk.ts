@@ -16,14 +16,16 @@ import {
 } from "../findings/reading-order.ts";
 import type { Session } from "../session/session.ts";
 import { createKeyed } from "./keyed.ts";
-import { firstToFill, type Place, placeId } from "./place.ts";
+import { firstToFill, type Place, placeId, samePlace } from "./place.ts";
+import { createPreview } from "./preview.ts";
 
 export type SlotPlace = Extract<Place, { kind: "slot" }>;
 
-/** What lies open beside the board instead of the neck, about one bar. */
+/** What lies open beside the board instead of the neck: about one bar, or about the whole tune. */
 export type SidePanel =
   | { readonly kind: "playing"; readonly lane: LaneId; readonly bar: BarId }
-  | { readonly kind: "singing"; readonly bar: BarId };
+  | { readonly kind: "singing"; readonly bar: BarId }
+  | { readonly kind: "fit" };
 
 /** Everything the board's parts share beyond the session; made once per open board. */
 export type Desk = ReturnType<typeof createDesk>;
@@ -49,6 +51,19 @@ export function createDesk(session: Session) {
     scrollToPlace(target, "line");
   }
 
+  /** Stands on a place that words elsewhere speak of, and brings its line into view. */
+  function show(place: SlotPlace): void {
+    places.stand(place);
+    scrollToPlace(place, "line");
+  }
+
+  /** What a press on a cell asks for: its neck, or first of all to be what the fit speaks of. */
+  function press(place: SlotPlace): void {
+    const isChosen = samePlace(places.slotPlace(), place);
+    if (side.sidePanel()?.kind === "fit" && !isChosen) places.goTo(place);
+    else side.openNeck(place);
+  }
+
   /** Takes up a lane: the keys go to its first slot without a grip. */
   function takeUp(lane: LaneId): void {
     const { sections, lanes } = session.board;
@@ -62,11 +77,14 @@ export function createDesk(session: Session) {
     ...places,
     ...findings,
     ...side,
+    ...createPreview(),
     gripAt: createGripAt(session),
     mayWrite: (lane: LaneId) => session.ownLane() === lane && session.lane() !== undefined,
     writing,
     write: setWriting,
     pick,
+    show,
+    press,
     takeUp,
     /** Picks the finding after or before the picked one, round the board. */
     step: (by: 1 | -1) => pick(findings.beside(by)),
@@ -104,7 +122,7 @@ function createSide(places: ReturnType<typeof createPlaces>) {
     setTyped(undefined);
     setSidePanel(panel);
     // What is played has a strip of its own, which its panel brings into view.
-    if (panel.kind === "playing") return;
+    if (panel.kind === "playing" || panel.kind === "fit") return;
     queueMicrotask(() => scrollToPlace({ kind: "chords", bar: panel.bar }, "line"));
   }
 

@@ -11,6 +11,7 @@ export type KeyCommand =
   | { readonly kind: "lay-out" }
   | { readonly kind: "playing" }
   | { readonly kind: "singing" }
+  | { readonly kind: "fit" }
   | { readonly kind: "listen" }
   | { readonly kind: "clear" }
   | { readonly kind: "show-keys" }
@@ -35,6 +36,7 @@ export type KeyName =
   | "lay-out"
   | "playing"
   | "singing"
+  | "fit"
   | "listen"
   | "next-finding"
   | "previous-finding"
@@ -72,6 +74,7 @@ export const bindings: readonly Binding[] = [
   { name: "lay-out", keys: ["r"], command: () => ({ kind: "lay-out" }) },
   { name: "playing", keys: ["s"], command: () => ({ kind: "playing" }) },
   { name: "singing", keys: ["v"], command: () => ({ kind: "singing" }) },
+  { name: "fit", keys: ["f"], command: () => ({ kind: "fit" }) },
   { name: "listen", keys: [" "], command: () => ({ kind: "listen" }) },
   { name: "next-finding", keys: ["n"], command: () => ({ kind: "finding", step: 1 }) },
   { name: "previous-finding", keys: ["p"], command: () => ({ kind: "finding", step: -1 }) },

@@ -12,6 +12,8 @@ export type Trial = {
   /** Which lane the changes are in, or which one is meant. */
   readonly lane: LaneId;
   readonly edits: readonly LaneEdit[];
+  /** Changes in the other lane that are tried along. */
+  readonly also?: { readonly lane: LaneId; readonly edits: readonly LaneEdit[] } | undefined;
   /** The slot whose grips alone are struck once; undefined = the bars are played. */
   readonly slot: SlotId | undefined;
   /** Everybody whom the mix lets through, both lanes, or the lane that is meant. */
@@ -22,8 +24,9 @@ export type Trial = {
 export type SlotSpan = { readonly from: Ticks; readonly to: Ticks };
 
 /** The board as it is tried: for a grip, each lane strikes it once and lets it ring. */
-export function triedBoard(board: Board, { bars, lane, edits, slot }: Trial): Board {
-  const edited = edits.length === 0 ? board : editedBoard(board, lane, edits);
+export function triedBoard(board: Board, { bars, lane, edits, also, slot }: Trial): Board {
+  const own = edits.length === 0 ? board : editedBoard(board, lane, edits);
+  const edited = also === undefined ? own : editedBoard(own, also.lane, also.edits);
   if (slot === undefined) return edited;
   const { upper, lower } = edited.lanes;
   const lanes = { upper: plainly(upper, bars.from), lower: plainly(lower, bars.from) };

@@ -1,6 +1,6 @@
 /** The seam of one line of bars, with the marks of the findings that begin in each bar. */
 import "./SeamRow.css";
-import type { Bar, LaneId, Section, Slot } from "@halflap/board/board";
+import { type Bar, type LaneId, laneIds, type Section, type Slot } from "@halflap/board/board";
 import { gripPitches } from "@halflap/theory/grip";
 import { accidentalsOf } from "@halflap/theory/key";
 import type { MidiNote } from "@halflap/theory/units";
@@ -79,9 +79,14 @@ function OneSlot(props: {
   const desk = useDesk();
   const upper = createSounding(desk, "upper", props);
   const lower = createSounding(desk, "lower", props);
+  const isTried = () => laneIds.some((lane) => desk.triedAt(lane, props.slot.id) !== undefined);
   const words = () => seamText(upper(), lower(), accidentalsOf(desk.session.board.key));
   return (
-    <div class="seam-cell" style={{ "--beats": props.slot.length }}>
+    <div
+      class="seam-cell"
+      data-tried={isTried() ? "" : undefined}
+      style={{ "--beats": props.slot.length }}
+    >
       <SeamSlot
         upper={upper()}
         lower={lower()}
@@ -105,7 +110,10 @@ function createSounding(
       const { layOuts, setup } = here;
       const isSilent =
         layOuts.has(at.bar.id) || coveredSlots(here, at.section, at.bar).has(at.slot.id);
-      const grip = isSilent ? undefined : desk.gripAt(lane, at.slot.id);
+      if (isSilent) return [];
+      const tried = desk.triedAt(lane, at.slot.id);
+      if (tried) return gripPitches(tried, desk.triedSetup(lane) ?? setup);
+      const grip = desk.gripAt(lane, at.slot.id);
       return grip ? gripPitches(grip, setup) : [];
     },
     [],
