@@ -106,9 +106,9 @@ export class Conductor {
 
   #aim(): Aim {
     if (this.#trial === undefined) return { ...this.#wishes, into: 0 };
-    const { bars, slot } = this.#trial;
+    const { bars, slot, countsIn = false } = this.#trial;
     const into = slotSpan({ sections: this.#fields.sections ?? [] }, slot)?.from ?? 0;
-    return { ...this.#wishes, countsIn: false, loop: bars, into };
+    return { ...this.#wishes, countsIn, loop: bars, into };
   }
 
   #prepare(): Ready {

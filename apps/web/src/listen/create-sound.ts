@@ -11,8 +11,9 @@ import {
   runWithOwner,
 } from "solid-js";
 import { type Heard, heardAt, isSameHeard } from "./heard.ts";
+import { makeCompanions } from "./companions.ts";
 import type { Plan } from "./play-clock.ts";
-import type { Report, Request, Wishes } from "./player-messages.ts";
+import type { Position, Report, Request, Wishes } from "./player-messages.ts";
 import type { SoundPlayer } from "./sound-player.ts";
 
 /** Honest, and only these. */
@@ -41,10 +42,12 @@ export function createSound(source: Source) {
   let plan: Plan | undefined;
   let audio: AudioContext | undefined;
   let opening: Promise<SoundPlayer> | undefined;
+  const companions = makeCompanions(() => audio);
   const isOn = () => ["loading", "playing", "held"].includes(state().kind);
 
   function rest(next: ListenState): void {
     plan = undefined;
+    companions.plan(undefined);
     setState(next);
     setHeard(undefined);
   }
@@ -56,12 +59,16 @@ export function createSound(source: Source) {
   function onReport(report: Report): void {
     if (report.kind === "plan") {
       if (isOn()) plan = report.plan;
+      companions.plan(plan);
       sayHowItGoes();
     } else if (report.why !== "asked") {
       rest({ kind: report.why === "nothing" ? "nothing-to-play" : "silent" });
     }
   }
-  const onSample = (sample: number) => setHeard(plan && heardAt(plan, sample));
+  const onSample = (sample: number, position: Position) => {
+    setHeard(plan && heardAt(plan, sample));
+    companions.position(position);
+  };
   async function open(context: AudioContext): Promise<SoundPlayer> {
     const { openPlayer } = await import("./sound-player.ts");
     const player = await openPlayer(context, { onReport, onSample });
@@ -92,7 +99,8 @@ export function createSound(source: Source) {
   const tell = (what: (player: SoundPlayer) => void) => opening?.then(what, () => {});
   onCleanup(() => tell((player) => player.close()));
   /** `wake` lets the audio go on where the browser held it back. */
-  return { state, isOn, heard, ask, stop, wake: () => void audio?.resume() };
+  const { follow } = companions;
+  return { state, isOn, heard, ask, follow, audio: () => audio, stop, wake: () => void audio?.resume() };
 }
 
 /** Sends what changes, the board field by field: reading it here follows it. */

@@ -12,8 +12,8 @@ export type SoundPlayer = {
 
 export type Listener = {
   readonly onReport: (report: Report) => void;
-  /** The sample that leaves the loudspeaker now. */
-  readonly onSample: (sample: number) => void;
+  /** The sample that leaves the loudspeaker now, and where the player is. */
+  readonly onSample: (sample: number, position: Position) => void;
 };
 
 /** Seconds after a stop until the audio rests: the fade is over by then. */
@@ -38,9 +38,10 @@ export async function openPlayer(context: AudioContext, listener: Listener): Pro
     if (data.kind === "stopped" && data.why !== "asked") isWanted = false;
     listener.onReport(data);
   };
-  node.port.onmessage = ({ data: { sample } }: MessageEvent<Position>) => {
+  node.port.onmessage = ({ data }: MessageEvent<Position>) => {
+    const { sample } = data;
     const latency = context.outputLatency || context.baseLatency || 0;
-    listener.onSample(sample - latency * context.sampleRate);
+    listener.onSample(sample - latency * context.sampleRate, data);
     if (isWanted) silentSince = undefined;
     else silentSince ??= sample;
     const rests =

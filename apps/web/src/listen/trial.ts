@@ -6,7 +6,7 @@ import type { Part, PlayEvent } from "@halflap/sound/play-event";
 import { type Ticks, ticks } from "@halflap/theory/units";
 import type { Once } from "./order-of-play.ts";
 
-/** Bars or one grip heard once, not counted in, with changes that nobody has made yet. */
+/** Bars or one grip heard once, with changes that nobody has made yet. */
 export type Trial = {
   readonly bars: Once;
   /** Which lane the changes are in, or which one is meant. */
@@ -16,6 +16,8 @@ export type Trial = {
   readonly also?: { readonly lane: LaneId; readonly edits: readonly LaneEdit[] } | undefined;
   /** The slot whose grips alone are struck once; undefined = the bars are played. */
   readonly slot: SlotId | undefined;
+  /** Whether it is counted in; nothing tried is, unless it says so. */
+  readonly countsIn?: boolean;
   /** Everybody whom the mix lets through, both lanes, or the lane that is meant. */
   readonly heard: "all" | "lanes" | "lane";
 };
