@@ -1,6 +1,8 @@
 /** The cheapest choice of a lattice, with proof: what no choice can be below. */
+import { fieldOf } from "./field.ts";
 import type { Choice, Lattice } from "./lattice.ts";
 import type { MinPlus } from "./min-plus.ts";
+import { search } from "./search.ts";
 
 /** The best choice found, and how much is known about it. */
 export type Solution = {
@@ -34,5 +36,15 @@ export type Allowed = {
   readonly lower: readonly number[] | undefined;
 };
 
-/** The cheapest choice; undefined when every choice holds a `never`. */
-export declare function solve(lattice: Lattice, options: SolveOptions): Solution | undefined;
+/**
+ * The cheapest choice, the surcharge counted in; undefined when every choice holds a `never`, or
+ * when none was found in `roundsMax`.
+ */
+export function solve(lattice: Lattice, options: SolveOptions): Solution | undefined {
+  const { minPlus, roundsMax = roundsUsual, ...limits } = options;
+  const { best, bound, rounds } = search(fieldOf(lattice, limits), { minPlus, roundsMax });
+  return best && { ...best, bound, rounds };
+}
+
+/** Far more than any tune has needed; a limit all the same. */
+export const roundsUsual = 2000;

@@ -1,0 +1,89 @@
+/** A choice read off a field by its messages, place after place, and what it costs. */
+import { type Field, ruledOut } from "./field.ts";
+import { type Choice, never } from "./lattice.ts";
+import type { Way } from "./sweep.ts";
+
+/** A choice, by states of the lattice, and its cost in steps. */
+export type Held = { readonly choice: Choice; readonly cost: number };
+
+/**
+ * The choice that each place makes knowing those before it (`there`) or after it (`back`), going by
+ * what the edges ahead say; the smaller state on a tie. Undefined when that leads to a `never`.
+ * After a sweep the other way it is the cheapest of all wherever places hang together as a tree.
+ */
+export function heldBy(field: Field, way: Way): Held | undefined {
+  const count = field.spots.length;
+  const upper = new Array<number>(count).fill(0);
+  const lower = new Array<number>(count).fill(0);
+  let total = 0;
+  for (let step = 0; step < count; step += 1) {
+    const place = way === "there" ? step : count - 1 - step;
+    const found = holdAt(field, place, way, { upper, lower });
+    if (found === undefined) return undefined;
+    upper[place] = found.upper;
+    lower[place] = found.lower;
+    total += found.cost;
+  }
+  const named = (states: readonly number[], lane: "upper" | "lower") =>
+    states.map((state, place) => field.spots[place]?.[lane][state] ?? 0);
+  return { choice: { upper: named(upper, "upper"), lower: named(lower, "lower") }, cost: total };
+}
+
+type HeldAt = { readonly upper: number; readonly lower: number; readonly cost: number };
+
+function holdAt(field: Field, place: number, way: Way, held: Choice): HeldAt | undefined {
+  const spot = field.spots[place];
+  if (spot === undefined) return undefined;
+  const behind = way === "there" ? spot.before : spot.after;
+  const rows = costsFrom(field, behind, way, "upper", { held, count: spot.upper.length });
+  const columns = costsFrom(field, behind, way, "lower", { held, count: spot.lower.length });
+  const ahead = way === "there" ? spot.after : spot.before;
+  const said = ahead.flatMap(
+    (index) => (way === "there" ? field.toLow : field.toHigh)[index] ?? [],
+  );
+  let best = Number.POSITIVE_INFINITY;
+  let bestAt = -1;
+  let at = 0;
+  for (const row of rows) {
+    for (const column of columns) {
+      let cost = (spot.costs[at] ?? ruledOut) + row + column;
+      for (const { values, isHard } of said) {
+        const value = values[at] ?? 0;
+        cost += isHard && value >= never ? ruledOut : value;
+      }
+      if (cost < best) {
+        best = cost;
+        bestAt = at;
+      }
+      at += 1;
+    }
+  }
+  if (best >= ruledOut) return undefined;
+  const width = columns.length;
+  const [upper, lower] = [Math.floor(bestAt / width), bestAt % width];
+  const own = (spot.costs[bestAt] ?? ruledOut) + (rows[upper] ?? 0) + (columns[lower] ?? 0);
+  return own >= ruledOut ? undefined : { upper, lower, cost: own };
+}
+
+/** What each state of a lane costs to come to from the states already held. */
+function costsFrom(
+  field: Field,
+  edges: readonly number[],
+  way: Way,
+  lane: "upper" | "lower",
+  { held, count }: { readonly held: Choice; readonly count: number },
+): Float64Array {
+  const sums = new Float64Array(count);
+  for (const index of edges) {
+    const edge = field.edges[index];
+    if (edge === undefined) continue;
+    const [from, crossing] =
+      way === "there" ? [edge.low, edge[lane].there] : [edge.high, edge[lane].back];
+    const start = (held[lane][from] ?? 0) * count;
+    for (let state = 0; state < count; state += 1) {
+      const cost = crossing[start + state] ?? 0;
+      sums[state] = (sums[state] ?? 0) + (cost >= never ? ruledOut : cost);
+    }
+  }
+  return sums;
+}

@@ -1,0 +1,139 @@
+/** Leaves out of a field what can't be part of a better choice, keeping what was said. */
+import {
+  type Crossing,
+  cutOut,
+  type Field,
+  type Message,
+  ruledOut,
+  type Spot,
+  turned,
+} from "./field.ts";
+import { never } from "./lattice.ts";
+
+/**
+ * The field with the pairs ruled out that, by the slacks of the last sweep back, can only be part
+ * of choices that cost `ceiling` or more; and without the states that are left in no pair. The field
+ * itself where no state goes; undefined where some place has none left.
+ */
+export function narrowed(field: Field, ceiling: number): Field | undefined {
+  const left = field.spots.map((spot, place) => ruleOut(field, spot, place, ceiling));
+  if (left.some(({ upper }) => upper.length === 0)) return undefined;
+  const isSame = field.spots.every(
+    ({ upper, lower }, place) =>
+      upper.length === left[place]?.upper.length && lower.length === left[place]?.lower.length,
+  );
+  return isSame ? field : smaller(field, left);
+}
+
+/** States of a lane in a place, by their order in the field. */
+export type Part = {
+  readonly place: number;
+  readonly lane: "upper" | "lower";
+  readonly states: readonly number[];
+};
+
+/** A field of its own that holds only these states there; everything, without a part. */
+export function partOf(field: Field, part?: Part): Field {
+  const left = field.spots.map((spot, place) => {
+    const all = { upper: [...spot.upper.keys()], lower: [...spot.lower.keys()] };
+    return part?.place === place ? { ...all, [part.lane]: part.states } : all;
+  });
+  return smaller(field, left);
+}
+
+type Left = { readonly upper: readonly number[]; readonly lower: readonly number[] };
+
+function ruleOut(
+  field: Field,
+  { upper, lower, costs }: Spot,
+  place: number,
+  ceiling: number,
+): Left {
+  const slack = field.slacks[place];
+  const room = ceiling - (field.floors[place] ?? 0);
+  const rows = new Uint8Array(upper.length);
+  const columns = new Uint8Array(lower.length);
+  let at = 0;
+  for (let row = 0; row < rows.length; row += 1) {
+    for (let column = 0; column < columns.length; column += 1) {
+      if ((slack?.[at] ?? 0) < room && (costs[at] ?? ruledOut) < ruledOut) {
+        rows[row] = 1;
+        columns[column] = 1;
+      } else {
+        costs[at] = ruledOut;
+      }
+      at += 1;
+    }
+  }
+  return { upper: set(rows), lower: set(columns) };
+}
+
+function smaller(field: Field, left: readonly Left[]): Field {
+  const keptIn = (place: number) => left[place] ?? { upper: [], lower: [] };
+  const spots = field.spots.map((spot, place) => {
+    const { upper, lower } = keptIn(place);
+    return {
+      ...spot,
+      upper: upper.map((state) => spot.upper[state] ?? 0),
+      lower: lower.map((state) => spot.lower[state] ?? 0),
+      costs: pick(spot.costs, spot.lower.length, keptIn(place), Int32Array),
+    };
+  });
+  const edges = field.edges.map((edge) => ({
+    ...edge,
+    upper: cross(edge.upper, keptIn(edge.low).upper, keptIn(edge.high).upper, {
+      width: field.spots[edge.high]?.upper.length ?? 0,
+    }),
+    lower: cross(edge.lower, keptIn(edge.low).lower, keptIn(edge.high).lower, {
+      width: field.spots[edge.high]?.lower.length ?? 0,
+    }),
+  }));
+  const said = (message: Message, place: number): Message => ({
+    ...message,
+    values: pick(message.values, field.spots[place]?.lower.length ?? 0, keptIn(place), Uint16Array),
+  });
+  return {
+    spots,
+    edges,
+    toLow: field.toLow.map((message, at) => said(message, field.edges[at]?.low ?? 0)),
+    toHigh: field.toHigh.map((message, at) => said(message, field.edges[at]?.high ?? 0)),
+    rests: field.rests.slice(),
+    slacks: field.slacks.map((slack, place) =>
+      pick(slack, field.spots[place]?.lower.length ?? 0, keptIn(place), Int32Array),
+    ),
+    floors: field.floors.slice(),
+  };
+}
+
+function cross(
+  crossing: Crossing,
+  low: readonly number[],
+  high: readonly number[],
+  { width }: { readonly width: number },
+): Crossing {
+  const there = cutOut(crossing.there, width, low, high);
+  if (there === crossing.there) return crossing;
+  let most = 0;
+  for (const cost of there) if (cost > most && cost < never) most = cost;
+  return { there, back: turned(there, high.length), most };
+}
+
+function pick<Numbers extends Int32Array | Uint16Array>(
+  numbers: Numbers,
+  width: number,
+  { upper, lower }: Left,
+  Kind: new (length: number) => Numbers,
+): Numbers {
+  const out = new Kind(upper.length * lower.length);
+  let at = 0;
+  for (const row of upper) {
+    for (const column of lower) out[at++] = numbers[row * width + column] ?? 0;
+  }
+  return out;
+}
+
+function set(flags: Uint8Array): readonly number[] {
+  const found: number[] = [];
+  for (const [index, flag] of flags.entries()) if (flag === 1) found.push(index);
+  return found;
+}
