@@ -7,7 +7,9 @@ import { useDesk } from "../board/desk.ts";
 import { listenWords } from "../words/listen.ts";
 import { chartEnds } from "./bar-names.ts";
 import { useListening } from "./create-listening.ts";
+import { hearWhenPointed } from "./hear-when-pointed.ts";
 import { PlayIcon } from "./icons.tsx";
+import type { Once } from "./order-of-play.ts";
 
 /** Both lanes are heard; `lane` is the one that `edits` would change. */
 export function HearButton(props: {
@@ -17,24 +19,30 @@ export function HearButton(props: {
   readonly bars: readonly BarId[];
   readonly lane: LaneId;
   readonly edits: readonly LaneEdit[];
+  /** Changes of the other lane that are heard along. */
+  readonly also?: { readonly lane: LaneId; readonly edits: readonly LaneEdit[] } | undefined;
+  /** Nothing but `lane` sounds. */
+  readonly isAlone?: boolean;
 }) {
   const desk = useDesk();
   const listening = useListening();
   const ends = () => chartEnds(desk.session.board, props.bars);
+  const trial = (bars: Pick<Once, "from" | "to">) => ({
+    bars: { kind: "once", ...bars } as const,
+    lane: props.lane,
+    edits: props.edits,
+    also: props.also,
+    slot: undefined,
+  });
   return (
     <Show when={ends()}>
       {(bars) => (
         <button
           type="button"
           class="button bare small hear"
+          ref={hearWhenPointed(() => ({ ...trial(bars()), needsBoth: true }))}
           onClick={() =>
-            listening.hear({
-              bars: { kind: "once", ...bars() },
-              lane: props.lane,
-              edits: props.edits,
-              slot: undefined,
-              heard: "all",
-            })
+            listening.hear({ ...trial(bars()), heard: props.isAlone ? "lane" : "all" })
           }
         >
           <PlayIcon />

@@ -3,17 +3,22 @@
  * what goes round; and behind a button who plays, and the practice file.
  */
 import "./ListenBar.css";
+import type { SectionId } from "@halflap/board/board";
 import { createSignal, createUniqueId, Show } from "solid-js";
 import { useDesk } from "../board/desk.ts";
 import { listenWords, stateWords } from "../words/listen.ts";
 import { barWithSection } from "./bar-names.ts";
 import { createFollowing } from "./create-following.ts";
 import { useListening } from "./create-listening.ts";
+import { createPedal } from "./create-pedal.ts";
 import { FilePart } from "./FilePart.tsx";
+import { HowPart } from "./HowPart.tsx";
 import { PlayIcon, StopIcon } from "./icons.tsx";
 import { LoopFields } from "./LoopFields.tsx";
 import { createListenKeys } from "./listen-keys.ts";
+import { PedalPart } from "./PedalPart.tsx";
 import { PlayersPart } from "./PlayersPart.tsx";
+import { isInForm } from "./sections-alone.ts";
 import { TempoField } from "./TempoField.tsx";
 
 /** On a phone all but the first row waits behind its button. */
@@ -22,6 +27,10 @@ export function ListenBar() {
   const [isOpen, setOpen] = createSignal(false);
   const id = createUniqueId();
   createListenKeys(listening);
+  const pedal = createPedal((action) => {
+    if (action === "play") listening.toggle();
+    else listening.step(action === "next" ? 1 : -1);
+  });
   createFollowing(listening);
   return (
     <section
@@ -38,6 +47,10 @@ export function ListenBar() {
       <div class="listen-more" id={id} hidden={!isOpen()}>
         <Show when={isOpen()}>
           <PlayersPart />
+          <div>
+            <HowPart />
+            <PedalPart keys={pedal} />
+          </div>
           <div>
             <FilePart />
             <p class="listen-caution small soft">{listenWords.caution}</p>
@@ -90,10 +103,16 @@ function Where() {
     const found = here();
     const round = listening.heard()?.round ?? 1;
     const time = round > 1 ? listenWords.time(round) : undefined;
-    if (found) return listenWords.at(found.bar.number, found.section.name, time);
+    const alone = (section: SectionId) =>
+      isInForm(desk.session.board, section) ? "" : listenWords.alone;
+    if (found) {
+      const at = listenWords.at(found.bar.number, found.section.name, time);
+      return `${at}${alone(found.section.id)}`;
+    }
     if (listening.isOn()) return listenWords.countingIn;
     const start = from();
-    return start ? listenWords.from(start.bar.number, start.section.name) : listenWords.fromStart;
+    if (start === undefined) return listenWords.fromStart;
+    return `${listenWords.from(start.bar.number, start.section.name)}${alone(start.section.id)}`;
   };
   return (
     <div class="listen-where" data-says={says() === undefined ? undefined : ""}>

@@ -1,11 +1,11 @@
 /** Who is heard, how loud, and whether it is counted in. */
 import { laneIds } from "@halflap/board/board";
-import { levelMax } from "@halflap/sound/mix";
+import { levelMax, type Mix, usualMix } from "@halflap/sound/mix";
 import { For, Show } from "solid-js";
 import { useDesk } from "../board/desk.ts";
 import { companyWords, listenWords, partWords } from "../words/listen.ts";
 import { useListening } from "./create-listening.ts";
-import { type Company, companyOf, inCompany } from "./players.ts";
+import { type Company, companyOf, inCompany, isAlone, withAlone, withHeardOf } from "./players.ts";
 
 const companies: readonly Company[] = ["all", "without-me", "only-me"];
 const listed = ["upper", "lower", "bass", "drums", "click"] as const;
@@ -15,6 +15,14 @@ type Listed = (typeof listed)[number];
 export function PlayersPart() {
   const desk = useDesk();
   const listening = useListening();
+  /** Who was heard before one part was left alone. */
+  let before: Mix | undefined;
+  const setAlone = (part: Listed) => {
+    const mix = listening.mix();
+    if (isAlone(mix, part)) return listening.setMix(withHeardOf(mix, before ?? usualMix));
+    if (!listed.some((each) => isAlone(mix, each))) before = mix;
+    listening.setMix(withAlone(mix, part));
+  };
   return (
     <fieldset class="listen-players">
       <legend class="label">{listenWords.players}</legend>
@@ -36,7 +44,15 @@ export function PlayersPart() {
           </div>
         )}
       </Show>
-      <For each={listed}>{(part) => <Player part={part} />}</For>
+      <For each={listed}>
+        {(part) => (
+          <Player
+            part={part}
+            isAlone={isAlone(listening.mix(), part)}
+            onAlone={() => setAlone(part)}
+          />
+        )}
+      </For>
       <label class="listen-check">
         <input
           type="checkbox"
@@ -52,7 +68,11 @@ export function PlayersPart() {
   );
 }
 
-function Player(props: { readonly part: Listed }) {
+function Player(props: {
+  readonly part: Listed;
+  readonly isAlone: boolean;
+  readonly onAlone: () => void;
+}) {
   const desk = useDesk();
   const listening = useListening();
   const setting = () => listening.mix()[props.part];
@@ -89,6 +109,15 @@ function Player(props: { readonly part: Listed }) {
           listening.setPart(props.part, { level: event.currentTarget.valueAsNumber / 100 })
         }
       />
+      <button
+        type="button"
+        class="button small"
+        aria-pressed={props.isAlone}
+        aria-label={listenWords.aloneSpoken(partWords[props.part])}
+        onClick={() => props.onAlone()}
+      >
+        {listenWords.onlyThis}
+      </button>
     </div>
   );
 }

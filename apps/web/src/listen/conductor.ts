@@ -12,6 +12,7 @@ import { runningStart, sampleAt } from "./play-clock.ts";
 import type { PlayerOrder, Report, Request, Wishes } from "./player-messages.ts";
 import { countInScore, makeScore, type Notes, notesOf, type Placed, type Score } from "./score.ts";
 import { boardThatReaches, isInForm, sectionMeant } from "./sections-alone.ts";
+import { isTimedAs, joining, type Meeting } from "./together/meeting.ts";
 import { isTried, slotSpan, type Trial, triedBoard } from "./trial.ts";
 
 /** Seconds between an order and the first sample it may change: time for it to arrive. */
@@ -20,6 +21,10 @@ export const marginSeconds = 0.07;
 const aheadSeconds = 0.8;
 
 type Going = Entry & {
+  /** What it plays together with others; undefined alone. */
+  readonly meeting: Meeting | undefined;
+  /** Whether its bars no longer come as the meeting says. */
+  readonly isAdrift: boolean;
   readonly score: Score;
   /** The bar to order next, and its round from the anchor on. */
   next: { readonly index: number; readonly round: number };
@@ -45,6 +50,8 @@ export class Conductor {
   #going: Going | undefined;
   /** What is tried, until something else is played. */
   #trial: Trial | undefined;
+  /** What is played together, until something else is played. */
+  #meeting: Meeting | undefined;
   /** Asked for, and begun with the next word of the player. */
   #asked: { readonly bar: BarId | undefined } | undefined;
   /** A section that the form left out when it was asked for: it is played on its own. */
@@ -80,6 +87,9 @@ export class Conductor {
       case "try":
         this.#turnTo(request.trial, request.trial.bars.from);
         return;
+      case "meet":
+        this.#meet(request.meeting);
+        return;
       case "stop":
         this.#halt("asked");
     }
@@ -101,10 +111,22 @@ export class Conductor {
     this.#going = undefined;
     this.#ready = undefined;
     this.#trial = trial;
+    this.#meeting = undefined;
     this.#asked = { bar };
   }
 
+  /** What is played together already goes on until the new word holds. */
+  #meet(meeting: Meeting): void {
+    if (this.#going?.meeting === undefined) this.#turnTo(undefined, undefined);
+    this.#meeting = meeting;
+    this.#isStale = true;
+  }
+
   #aim(): Aim {
+    if (this.#meeting !== undefined) {
+      const { tempoFactor, loop } = this.#meeting;
+      return { ...this.#wishes, tempoFactor, loop, countsIn: false, into: 0 };
+    }
     if (this.#trial === undefined) return { ...this.#wishes, into: 0 };
     const { bars, slot, countsIn = false } = this.#trial;
     const into = slotSpan({ sections: this.#fields.sections ?? [] }, slot)?.from ?? 0;
@@ -126,16 +148,34 @@ export class Conductor {
   #entryInto({ tune, aim }: Ready): Entry | "over" | undefined {
     const cut = this.#position + Math.round(marginSeconds * this.#sampleRate);
     const time = { cut, sampleRate: this.#sampleRate };
+    const [meeting, going] = [this.#meeting, this.#going];
     if (tune === undefined) return undefined;
+    if (meeting !== undefined && !this.#isAdrift(tune)) {
+      const before = going && { plan: going.plan, isSameMeeting: going.meeting === meeting };
+      return joining(tune, meeting, before, time);
+    }
     if (this.#asked !== undefined) return beginning(tune, this.#asked.bar, aim, time);
     return this.#going && goingOn(tune, this.#going, aim, time);
+  }
+
+  /**
+   * Whether bars came, went or changed their length under the meeting that is played: then it goes
+   * on as it would alone, until everybody is told where it stands.
+   */
+  #isAdrift(tune: Tune): boolean {
+    const going = this.#going;
+    if (going?.meeting === undefined || going.meeting !== this.#meeting) return false;
+    return going.isAdrift || !isTimedAs(going.plan, tune, going.meeting, this.#sampleRate);
   }
 
   #take(ready: Ready): void {
     const entry = this.#entryInto(ready);
     this.#ready = undefined;
     this.#asked = undefined;
-    if (entry === "over") return;
+    if (entry === "over") {
+      if (this.#going === undefined) this.#halt("end");
+      return;
+    }
     if (ready.tune && entry) this.#enter(ready.tune, entry, ready);
     else this.#halt("nothing");
   }
@@ -151,7 +191,10 @@ export class Conductor {
     if (counted > 0) this.#place(countInScore(tune, entry, how), cut);
     const isKnown = notes !== undefined && isSameStretch(notes.stretch, stretch);
     const byBar = isKnown ? notes.byBar : this.#notes(tune, stretch, aim);
-    this.#going = { ...entry, score: makeScore(plan, byBar), next: { index, round: 0 } };
+    const isAdrift = this.#isAdrift(tune);
+    const score = makeScore(plan, byBar);
+    const next = { index, round: 0 };
+    this.#going = { ...entry, meeting: this.#meeting, isAdrift, score, next };
     this.#pump(Math.max(cut, plan.anchor.sample));
     this.#report({ kind: "plan", plan });
   }
@@ -182,6 +225,7 @@ export class Conductor {
     this.#ready = undefined;
     this.#asked = undefined;
     this.#going = undefined;
+    this.#meeting = undefined;
     this.#order({ kind: "stop" });
     this.#report({ kind: "stopped", why });
   }
@@ -198,7 +242,7 @@ export class Conductor {
   #tune({ loop, swing }: Aim): Tune | undefined {
     if (!isWhole(this.#fields)) return undefined;
     const asked = this.#asked;
-    if (asked !== undefined || loop !== undefined) {
+    if (asked !== undefined || loop !== undefined || this.#meeting !== undefined) {
       const meant = sectionMeant(this.#fields, loop, asked?.bar);
       this.#alone = meant === undefined || isInForm(this.#fields, meant) ? undefined : meant;
     }

@@ -1,11 +1,16 @@
 /** What one person hears of the board: how fast, what goes round, who plays, and where it is. */
+import type { BarId } from "@halflap/board/board";
 import { type Mix, type PartSetting, usualMix } from "@halflap/sound/mix";
 import type { Part } from "@halflap/sound/play-event";
 import { usualSwing } from "@halflap/timeline/swing";
 import { createContext, createSignal, useContext } from "solid-js";
 import type { Desk } from "../board/desk.ts";
+import { barWithSection } from "./bar-names.ts";
+import { createPointing, type PointingChoice } from "./create-pointing.ts";
 import { createSound } from "./create-sound.ts";
+import { nextStretch } from "./next-stretch.ts";
 import type { Wishes } from "./player-messages.ts";
+import { withBothLanes } from "./players.ts";
 import type { Trial } from "./trial.ts";
 
 export type Listening = ReturnType<typeof createListening>;
@@ -19,19 +24,50 @@ export function createListening(desk: Desk) {
     swing: usualSwing,
   });
   const [mix, setMix] = createSignal<Mix>(usualMix);
-  const sound = createSound({ board: desk.session.board, wishes, mix });
+  /** Whether what sounds is something tried, and not the tune. */
+  const [isTrial, setTrial] = createSignal(false);
+  const heardMix = () => (isTrial() ? withBothLanes(mix()) : mix());
+  const sound = createSound({ board: desk.session.board, wishes, mix: heardMix });
+  const wish = (change: Partial<Wishes>) => setWishes({ ...wishes(), ...change });
+  const play = (bar: BarId | undefined) => {
+    setTrial(false);
+    void sound.ask({ kind: "play", bar });
+  };
+  const hear = (trial: Trial) => {
+    setTrial(true);
+    void sound.ask({ kind: "try", trial });
+  };
+  const pointing = createPointing(hear, () => isTrial() || !sound.isOn());
+  /** One section or loop on or back: at once while it plays, else the keys go there. */
+  const step = (by: 1 | -1) => {
+    const { board } = desk.session;
+    const place = barWithSection(board, desk.place()?.bar)?.section.id;
+    const next = nextStretch(board, wishes().loop, sound.heard()?.section ?? place, by);
+    if (next === undefined) return;
+    const isPlaying = sound.isOn() && !isTrial();
+    if (next.loop !== undefined) wish({ loop: next.loop });
+    if (!isPlaying) desk.goTo({ kind: "chords", bar: next.bar });
+    else if (next.loop === undefined) play(next.bar);
+  };
   return {
     ...sound,
     wishes,
-    wish: (change: Partial<Wishes>) => setWishes({ ...wishes(), ...change }),
+    wish,
+    step,
+    pointing: {
+      ...pointing,
+      setChoice: (choice: PointingChoice) => {
+        pointing.setChoice(choice);
+        if (choice !== "off") void sound.prepare();
+      },
+    },
     mix,
     setMix,
     setPart: (part: Part, change: Partial<PartSetting>) =>
       setMix({ ...mix(), [part]: { ...mix()[part], ...change } }),
-    toggle: () =>
-      sound.isOn() ? sound.stop() : void sound.ask({ kind: "play", bar: desk.place()?.bar }),
-    /** Bars once, both lanes, as they are or with changes that are not made. */
-    hear: (trial: Trial) => void sound.ask({ kind: "try", trial }),
+    toggle: () => (sound.isOn() ? sound.stop() : play(desk.place()?.bar)),
+    /** Bars or a grip once, as they are or with changes that are not made. */
+    hear,
   };
 }
 

@@ -10,8 +10,8 @@ import {
   onCleanup,
   runWithOwner,
 } from "solid-js";
-import { type Heard, heardAt, isSameHeard } from "./heard.ts";
 import { makeCompanions } from "./companions.ts";
+import { type Heard, heardAt, isSameHeard } from "./heard.ts";
 import type { Plan } from "./play-clock.ts";
 import type { Position, Report, Request, Wishes } from "./player-messages.ts";
 import type { SoundPlayer } from "./sound-player.ts";
@@ -75,21 +75,29 @@ export function createSound(source: Source) {
     runWithOwner(owner, () => feed(player, source));
     return player;
   }
-  async function ask(request: Request): Promise<void> {
+  /** undefined, and said why, where it can't be had. */
+  async function ready(): Promise<SoundPlayer | undefined> {
     const why = whyImpossible();
-    if (why !== undefined) return rest({ kind: "impossible", why });
-    rest({ kind: "loading" });
+    if (why !== undefined) {
+      rest({ kind: "impossible", why });
+      return undefined;
+    }
     try {
       // Made and woken within the press, as browsers ask for.
       audio ??= makeAudio(sayHowItGoes);
       void audio.resume();
       opening ??= open(audio);
-      const player = await opening;
-      if (isOn()) player.ask(request);
+      return await opening;
     } catch {
       opening = undefined;
       rest({ kind: "impossible", why: "failed" });
+      return undefined;
     }
+  }
+  async function ask(request: Request): Promise<void> {
+    rest({ kind: "loading" });
+    const player = await ready();
+    if (isOn()) player?.ask(request);
   }
   function stop(): void {
     rest({ kind: "silent" });
@@ -98,9 +106,19 @@ export function createSound(source: Source) {
   /** A player that could not be opened has said so where it was asked for. */
   const tell = (what: (player: SoundPlayer) => void) => opening?.then(what, () => {});
   onCleanup(() => tell((player) => player.close()));
-  /** `wake` lets the audio go on where the browser held it back. */
+  /** `prepare` loads all of it, within a press; `wake` goes on where the browser held it back. */
   const { follow } = companions;
-  return { state, isOn, heard, ask, follow, audio: () => audio, stop, wake: () => void audio?.resume() };
+  return {
+    state,
+    isOn,
+    heard,
+    ask,
+    follow,
+    audio: () => audio,
+    prepare: ready,
+    stop,
+    wake: () => void audio?.resume(),
+  };
 }
 
 /** Sends what changes, the board field by field: reading it here follows it. */

@@ -4,7 +4,7 @@ import { type Ticks, ticks } from "@halflap/theory/units";
 import type { PlayedBar, Timeline } from "@halflap/timeline/timeline";
 
 /** The n-th bar that the band comes to. */
-export type BarOfPlay = {
+export type BarInOrder = {
   readonly bar: BarId;
   readonly section: SectionId;
   readonly entry: FormEntryId;
@@ -13,6 +13,10 @@ export type BarOfPlay = {
   /** From the start of the tune, count-in left out. */
   readonly start: Ticks;
   readonly length: Ticks;
+};
+
+/** The same with what the hands do. */
+export type BarOfPlay = BarInOrder & {
   /** When each lane strikes as heard, from the start of the bar, ascending. */
   readonly strokes: Readonly<Record<LaneId, readonly Ticks[]>>;
 };
@@ -54,7 +58,7 @@ function strokesOf(played: PlayedBar, lane: LaneId): readonly Ticks[] {
  * else the first. Without a wish the whole tune. undefined when the order of play has no such bars.
  */
 export function stretchOf(
-  bars: readonly BarOfPlay[],
+  bars: readonly BarInOrder[],
   loop: Loop | Once | undefined,
   near: number,
 ): Stretch | undefined {
@@ -71,7 +75,7 @@ export function stretchOf(
 
 type Ends = Pick<Stretch, "first" | "last">;
 
-function passesOf(bars: readonly BarOfPlay[], section: SectionId): readonly Ends[] {
+function passesOf(bars: readonly BarInOrder[], section: SectionId): readonly Ends[] {
   const passes: { first: number; last: number }[] = [];
   for (const [index, here] of bars.entries()) {
     if (here.section !== section) continue;
@@ -85,7 +89,7 @@ function passesOf(bars: readonly BarOfPlay[], section: SectionId): readonly Ends
 }
 
 function pairsOf(
-  bars: readonly BarOfPlay[],
+  bars: readonly BarInOrder[],
   { from, to }: Once | Extract<Loop, { kind: "bars" }>,
 ): readonly Ends[] {
   return bars.flatMap(({ bar }, first) => {
@@ -96,7 +100,7 @@ function pairsOf(
 
 /** Where a bar comes up: at or after `near`, else the first time; undefined when never. */
 export function indexOfBar(
-  bars: readonly BarOfPlay[],
+  bars: readonly BarInOrder[],
   bar: BarId | undefined,
   near: number,
 ): number | undefined {
@@ -110,8 +114,8 @@ export function indexOfBar(
  * stands where it stood.
  */
 export function sameMoment(
-  bars: readonly BarOfPlay[],
-  was: BarOfPlay | undefined,
+  bars: readonly BarInOrder[],
+  was: BarInOrder | undefined,
   index: number,
 ): number {
   const same = bars.findIndex(

@@ -2,7 +2,7 @@
  * How the tune lies in the audio's time: one anchor from which every moment is worked out on its
  * own. Nothing is added up, so nothing drifts.
  */
-import type { BarOfPlay, Stretch } from "./order-of-play.ts";
+import type { BarInOrder, BarOfPlay, Stretch } from "./order-of-play.ts";
 
 /** At this sample the tune stands at this tick, and runs this fast. */
 export type Anchor = {
@@ -17,6 +17,9 @@ export type Plan = {
   readonly stretch: Stretch;
   readonly anchor: Anchor;
 };
+
+/** The same, where nobody asks what the hands do. */
+export type Outline = Omit<Plan, "bars"> & { readonly bars: readonly BarInOrder[] };
 
 /** Which bar sounds, for the how-manieth time since the anchor, and how far into it. */
 export type Moment = { readonly index: number; readonly round: number; readonly into: number };
@@ -33,7 +36,7 @@ export function sampleAt({ sample, tick, samplesPerTick }: Anchor, at: number): 
 
 /** Where a stretch starts and ends in ticks; undefined when its bars are gone. */
 export function spanOf(
-  bars: readonly BarOfPlay[],
+  bars: readonly BarInOrder[],
   { first, last }: Stretch,
 ): { readonly from: number; readonly to: number } | undefined {
   const [start, end] = [bars[first], bars[last]];
@@ -41,7 +44,7 @@ export function spanOf(
 }
 
 /** What sounds at a sample; undefined before the anchor and after the end. */
-export function momentAt(plan: Plan, sample: number): Moment | undefined {
+export function momentAt(plan: Outline, sample: number): Moment | undefined {
   const { bars, stretch, anchor } = plan;
   const span = spanOf(bars, stretch);
   if (span === undefined || sample < anchor.sample) return undefined;
@@ -58,7 +61,7 @@ export function momentAt(plan: Plan, sample: number): Moment | undefined {
 }
 
 /** The tick of a moment's bar, counted on through the rounds. */
-export function runningStart(plan: Plan, { index, round }: Omit<Moment, "into">): number {
+export function runningStart(plan: Outline, { index, round }: Omit<Moment, "into">): number {
   const span = spanOf(plan.bars, plan.stretch);
   return (plan.bars[index]?.start ?? 0) + round * (span ? span.to - span.from : 0);
 }

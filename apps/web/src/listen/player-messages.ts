@@ -5,6 +5,7 @@ import type { Part, PlayEvent } from "@halflap/sound/play-event";
 import type { Swing } from "@halflap/timeline/swing";
 import type { Loop } from "./order-of-play.ts";
 import type { Plan } from "./play-clock.ts";
+import type { Meeting } from "./together/meeting.ts";
 import type { Trial } from "./trial.ts";
 
 /** How the person wants it played. */
@@ -25,6 +26,8 @@ export type Request =
   /** From this bar, else from the start of what is chosen. */
   | { readonly kind: "play"; readonly bar: BarId | undefined }
   | { readonly kind: "try"; readonly trial: Trial }
+  /** What is played together, instead of the person's own tempo and loop. */
+  | { readonly kind: "meet"; readonly meeting: Meeting }
   | { readonly kind: "stop" };
 
 /** From the conductor to the page. */
@@ -45,5 +48,5 @@ export type PlayerOrder =
   | { readonly kind: "mix"; readonly part: Part; readonly setting: PartSetting }
   | { readonly kind: "stop" };
 
-/** From the player to both: samples given so far. */
-export type Position = { readonly sample: number };
+/** From the player to both: samples given so far, and the audio's own time then, in seconds. */
+export type Position = { readonly sample: number; readonly time: number };

@@ -4,6 +4,7 @@ import type { PlayerOrder, Position } from "./player-messages.ts";
 
 // What the audio's own scope offers, which the compiler's library does not know.
 declare const sampleRate: number;
+declare const currentTime: number;
 declare class AudioWorkletProcessor {
   readonly port: MessagePort;
 }
@@ -57,7 +58,9 @@ class Player extends AudioWorkletProcessor {
     const sample = this.#engine.position();
     if (sample - this.#told >= positionEvery) {
       this.#told = sample;
-      const position: Position = { sample };
+      // The time is that of the block's first sample.
+      const time = currentTime + (left?.length ?? 0) / sampleRate;
+      const position: Position = { sample, time };
       this.#conductor?.postMessage(position);
       this.port.postMessage(position);
     }

@@ -22,7 +22,7 @@ export function sectionMeant(
 }
 
 /** A board whose form comes to a section: the same, or one that plays nothing but the section. */
-export function boardThatReaches(board: Board, section: SectionId | undefined): Board {
+export function boardThatReaches<B extends Formed>(board: B, section: SectionId | undefined): B {
   const isThere = board.sections.some(({ id }) => id === section);
   if (section === undefined || !isThere || isInForm(board, section)) return board;
   const alone = { id: formEntryId("alone"), section, times: 1, singers: [] };

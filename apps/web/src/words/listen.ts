@@ -1,8 +1,10 @@
 /** Words of listening: playing the board, what goes round, who is heard, and the practice file. */
 import type { LaneId } from "@halflap/board/board";
 import type { Part } from "@halflap/sound/play-event";
+import type { PointingChoice } from "../listen/create-pointing.ts";
 import type { FileState } from "../listen/create-practice-file.ts";
 import type { ListenState } from "../listen/create-sound.ts";
+import type { PedalAction } from "../listen/pedal.ts";
 import type { Company } from "../listen/players.ts";
 
 const troubles: Readonly<Record<"insecure" | "missing" | "failed", string>> = {
@@ -66,6 +68,20 @@ export const companyWords: Readonly<Record<Company, string>> = {
   "only-me": "Only me",
 };
 
+/** What is heard of whatever is pointed at. */
+export const pointingWords: Readonly<Record<PointingChoice, string>> = {
+  off: "Nothing",
+  lanes: "Both lanes",
+  lane: "Only its own lane",
+};
+
+/** What a pedal does. */
+export const pedalWords: Readonly<Record<PedalAction, string>> = {
+  play: "Play, or stop",
+  next: "Next section or loop",
+  previous: "The one before",
+};
+
 /** Everything else that the slat at the bottom says. */
 export const listenWords = {
   name: "Listening",
@@ -82,6 +98,7 @@ export const listenWords = {
   at: (bar: number, section: string, time: string | undefined) =>
     [`Bar ${bar}`, section, time].filter(Boolean).join(", "),
   time: (round: number) => `${round}. time`,
+  alone: ", on its own: not in the form",
   countingIn: "Counting in",
   tempo: "Tempo",
   percent: (factor: number) => `${Math.round(factor * 100)} %`,
@@ -94,11 +111,31 @@ export const listenWords = {
   toBar: "to bar",
   countIn: "Count in first",
   more: "More",
-  moreSpoken: ": players and practice file",
+  moreSpoken: ": players, swing, pedal and practice file",
   less: "Close",
   players: "Who plays",
   level: (part: string) => `How loud: ${part}`,
   mine: (lane: string) => `${lane}, yours`,
+  onlyThis: "Alone",
+  aloneSpoken: (part: string) => `${part} alone`,
+  how: "How it is played",
+  swing: "Swing",
+  usualSwing: "Two to one",
+  ratio: (ratio: number) =>
+    ratio === 1 ? "even" : `${Number.isInteger(ratio) ? ratio : ratio.toFixed(1)} to one`,
+  swingHint: "How late off-beats come. Slow tunes take more of it, fast ones less.",
+  noSwing: "Nothing on this board swings.",
+  pointing: "Hear what I point at",
+  pointingHint:
+    "A grip, a way out or a finding sounds when you rest on it, with mouse or keys, or tap it; " +
+    "not while the board is played.",
+  pedal: "Foot pedal",
+  pedalHint: "Press a button, then the pedal. Kept in this browser; silent while you write.",
+  pressPedal: "Press the pedal now",
+  noPedalKey: "None yet",
+  learn: (action: string, shown: string) => `${action}: ${shown}. Learn a key`,
+  forget: "Forget",
+  forgetKey: (action: string) => `Forget the key: ${action}`,
   noBass: "Nobody plays bass on this board.",
   reminder: "Start softly. Rest hands and ears for a few minutes every half hour.",
   caution:

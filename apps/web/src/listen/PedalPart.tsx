@@ -1,0 +1,58 @@
+/** Which keys of a foot pedal do what: each is learnt by pressing the pedal. */
+import { For, Show } from "solid-js";
+import { keyNames } from "../words/board.ts";
+import { listenWords, pedalWords } from "../words/listen.ts";
+import type { PedalKeys } from "./create-pedal.ts";
+import { type PedalAction, pedalActions } from "./pedal.ts";
+
+/** Kept in this browser. */
+export function PedalPart(props: { readonly keys: PedalKeys }) {
+  return (
+    <fieldset class="listen-pedal">
+      <legend class="label">{listenWords.pedal}</legend>
+      <For each={pedalActions}>{(action) => <PedalKey action={action} keys={props.keys} />}</For>
+      <p class="small soft">{listenWords.pedalHint}</p>
+      <p class="spoken" role="status">
+        {props.keys.learning() === undefined ? "" : listenWords.pressPedal}
+      </p>
+    </fieldset>
+  );
+}
+
+function PedalKey(props: { readonly action: PedalAction; readonly keys: PedalKeys }) {
+  const key = () => props.keys.pedal()[props.action];
+  const name = () => {
+    const known = key();
+    return known === undefined ? undefined : (keyNames[known] ?? known);
+  };
+  const shown = () => (isLearning() ? listenWords.pressPedal : (name() ?? listenWords.noPedalKey));
+  const isLearning = () => props.keys.learning() === props.action;
+  return (
+    <div class="listen-pedal-row">
+      <span>{pedalWords[props.action]}</span>
+      <button
+        type="button"
+        class="button small"
+        aria-pressed={isLearning()}
+        aria-label={listenWords.learn(pedalWords[props.action], shown())}
+        onClick={() => props.keys.learn(isLearning() ? undefined : props.action)}
+        onBlur={() => isLearning() && props.keys.learn(undefined)}
+      >
+        <Show when={!isLearning()} fallback={listenWords.pressPedal}>
+          <Show when={name()} fallback={listenWords.noPedalKey}>
+            {(known) => <kbd>{known()}</kbd>}
+          </Show>
+        </Show>
+      </button>
+      <button
+        type="button"
+        class="button bare small"
+        aria-label={listenWords.forgetKey(pedalWords[props.action])}
+        disabled={name() === undefined}
+        onClick={() => props.keys.forget(props.action)}
+      >
+        {listenWords.forget}
+      </button>
+    </div>
+  );
+}

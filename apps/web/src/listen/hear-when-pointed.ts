@@ -1,0 +1,42 @@
+/** Whatever is pointed at can be heard: rested on with the mouse, come to with keys, or tapped. */
+import { onCleanup } from "solid-js";
+import { useListening } from "./create-listening.ts";
+import type { Pointed } from "./create-pointing.ts";
+
+/**
+ * A ref for the element of what `pointed` says; of two inside each other the inner one counts.
+ * Nothing is heard until somebody has switched it on.
+ */
+export function hearWhenPointed(pointed: () => Pointed | undefined): (element: Element) => void {
+  const { pointing } = useListening();
+  let isTouch = false;
+  const rest = () => pointing.rest(pointed());
+  const onEnter = (event: Event) => {
+    if (event instanceof PointerEvent && event.pointerType !== "touch") rest();
+  };
+  const onDown = (event: Event) => {
+    isTouch = event instanceof PointerEvent && event.pointerType === "touch";
+  };
+  const onClick = (event: Event) => {
+    if (!isTouch || event.defaultPrevented) return;
+    isTouch = false;
+    pointing.choose(pointed());
+  };
+  const onFocus = (event: Event) => {
+    if (event.target instanceof Element && event.target.matches(":focus-visible")) rest();
+  };
+  return (element) => {
+    const listeners = {
+      pointerenter: onEnter,
+      pointerleave: pointing.leave,
+      pointerdown: onDown,
+      click: onClick,
+      focusin: onFocus,
+      focusout: pointing.leave,
+    };
+    for (const [kind, listener] of Object.entries(listeners)) {
+      element.addEventListener(kind, listener, { passive: true });
+    }
+    onCleanup(pointing.leave);
+  };
+}
