@@ -8,6 +8,7 @@ import { pretty } from "@halflap/theory/display";
 import { type Grip, printGrip } from "@halflap/theory/grip";
 import type { Setup } from "@halflap/theory/tuning";
 import { createMemo, Show } from "solid-js";
+import { hearWhenPointed, pointedSlot } from "../listen/hear-when-pointed.ts";
 import { GripDiagram } from "../neck/GripDiagram.tsx";
 import { boardWords } from "../words/board.ts";
 import { type SlotPlace, useDesk } from "./desk.ts";
@@ -48,6 +49,7 @@ export function LaneCell(props: { readonly lane: LaneId; readonly bar: Bar; read
     // biome-ignore lint/a11y/useKeyWithClickEvents: the board listens to the keys of every place
     <div
       class="lane-cell"
+      ref={hearWhenPointed(() => (grip() ? pointedSlot(place(), []) : undefined))}
       role="gridcell"
       id={placeId(place())}
       tabindex={samePlace(desk.place(), place()) ? 0 : -1}

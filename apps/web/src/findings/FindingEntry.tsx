@@ -5,6 +5,7 @@ import { createEffect, createSignal, Show } from "solid-js";
 import { useDesk } from "../board/desk.ts";
 import { showWithin } from "../board/show-within.ts";
 import { HearButton } from "../listen/HearButton.tsx";
+import { hearWhenPointed, pointedBars } from "../listen/hear-when-pointed.ts";
 import { findingsWords, severityWords } from "../words/findings.ts";
 import { listenWords } from "../words/listen.ts";
 import { FindingMeasure } from "./FindingMeasure.tsx";
@@ -33,6 +34,14 @@ export function FindingEntry(props: {
     setSilencing(false);
     if (isSilenced) desk.pick(undefined);
   };
+  const pointed = () => {
+    const { bars, lanes } = props.finding;
+    const pointing = pointedBars(desk.session.board, bars, {
+      lane: lanes[0] ?? "upper",
+      edits: [],
+    });
+    return pointing && { ...pointing, needsBoth: lanes.length > 1 };
+  };
   const openNeck = () => {
     const place = desk.slotPlace();
     if (place) desk.openNeck(place);
@@ -47,6 +56,7 @@ export function FindingEntry(props: {
       <button
         type="button"
         class="finding-words"
+        ref={hearWhenPointed(pointed)}
         aria-expanded={isPicked()}
         onClick={() => desk.pick(isPicked() ? undefined : props.finding)}
       >

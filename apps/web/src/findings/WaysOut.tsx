@@ -9,6 +9,7 @@ import { createMemo, createSignal, For, Match, Show, Switch } from "solid-js";
 import { useDesk } from "../board/desk.ts";
 import { laneOwner, whosePart } from "../board/owner.ts";
 import { HearButton } from "../listen/HearButton.tsx";
+import { hearWhenPointed, pointedBars } from "../listen/hear-when-pointed.ts";
 import { ChangePictures } from "../proposals/ChangePictures.tsx";
 import { sameEdits } from "../proposals/changes.ts";
 import { boardWords } from "../words/board.ts";
@@ -63,8 +64,12 @@ export function WaysOut(props: { readonly finding: Finding }) {
 function Way(props: { readonly way: WayOut; readonly finding: Finding }) {
   const desk = useDesk();
   const cost = () => costWords(props.way);
+  const pointed = () => {
+    const { lane, edits } = props.way;
+    return pointedBars(desk.session.board, props.finding.bars, { lane, edits });
+  };
   return (
-    <li class="way" data-lane={props.way.lane}>
+    <li class="way" data-lane={props.way.lane} ref={hearWhenPointed(pointed)}>
       <p class="way-words">
         <span class="lane-sign" data-lane={props.way.lane} aria-hidden="true" />
         <span>

@@ -1,5 +1,9 @@
 /** Whatever is pointed at can be heard: rested on with the mouse, come to with keys, or tapped. */
+import type { BarId, Board } from "@halflap/board/board";
+import type { LaneEdit } from "@halflap/board/proposal";
 import { onCleanup } from "solid-js";
+import type { SlotPlace } from "../board/desk.ts";
+import { chartEnds } from "./bar-names.ts";
 import { useListening } from "./create-listening.ts";
 import type { Pointed } from "./create-pointing.ts";
 
@@ -39,4 +43,21 @@ export function hearWhenPointed(pointed: () => Pointed | undefined): (element: E
     }
     onCleanup(pointing.leave);
   };
+}
+
+/** A slot's grip struck once, as it is or with changes. */
+export function pointedSlot({ bar, lane, slot }: SlotPlace, edits: readonly LaneEdit[]): Pointed {
+  return { bars: { kind: "once", from: bar, to: bar }, lane, edits, slot, needsBoth: false };
+}
+
+/** Bars played once, as they are or with changes; undefined when they are gone. */
+export function pointedBars(
+  chart: Pick<Board, "sections">,
+  bars: readonly BarId[],
+  { lane, edits }: Pick<Pointed, "lane" | "edits">,
+): Pointed | undefined {
+  const ends = chartEnds(chart, bars);
+  return (
+    ends && { bars: { kind: "once", ...ends }, lane, edits, slot: undefined, needsBoth: false }
+  );
 }

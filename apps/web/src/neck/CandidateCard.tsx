@@ -5,6 +5,7 @@
 import { printGrip } from "@halflap/theory/grip";
 import { Show } from "solid-js";
 import { HearButton } from "../listen/HearButton.tsx";
+import { hearWhenPointed, pointedSlot } from "../listen/hear-when-pointed.ts";
 import { listenWords } from "../words/listen.ts";
 import { neckWords } from "../words/neck.ts";
 import { BesideWords } from "./BesideWords.tsx";
@@ -23,8 +24,12 @@ export function CandidateCard(props: {
     const { before, after } = props.slot.neighbours();
     return before !== undefined && after !== undefined;
   };
+  const edits = () => [
+    { kind: "grip", slot: props.slot.place().slot, grip: printGrip(grip()) } as const,
+  ];
+  const pointed = () => pointedSlot(props.slot.place(), edits());
   return (
-    <li class="candidate-item">
+    <li class="candidate-item" ref={hearWhenPointed(pointed)}>
       <button
         type="button"
         class="candidate"
@@ -55,7 +60,7 @@ export function CandidateCard(props: {
         spoken={printGrip(grip())}
         bars={[props.slot.place().bar]}
         lane={props.slot.place().lane}
-        edits={[{ kind: "grip", slot: props.slot.place().slot, grip: printGrip(grip()) }]}
+        edits={edits()}
       />
     </li>
   );

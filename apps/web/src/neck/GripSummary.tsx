@@ -6,6 +6,7 @@ import { describeGrip } from "@halflap/theory/describe-grip";
 import { whyUnplayable } from "@halflap/theory/hand";
 import { createMemo, Show } from "solid-js";
 import { HearButton } from "../listen/HearButton.tsx";
+import { hearWhenPointed, pointedSlot } from "../listen/hear-when-pointed.ts";
 import { listenWords } from "../words/listen.ts";
 import { neckWords } from "../words/neck.ts";
 import { BesideWords } from "./BesideWords.tsx";
@@ -32,7 +33,7 @@ export function GripSummary(props: { readonly slot: NeckSlot }) {
   return (
     <Show when={described()}>
       {(grip) => (
-        <div class="grip-summary">
+        <div class="grip-summary" ref={hearWhenPointed(() => pointedSlot(props.slot.place(), []))}>
           <p class="small soft">
             {neckWords.strings(grip().stringSet)}
             {grip().rootless ? ` · ${neckWords.rootless}` : ""}
