@@ -1,0 +1,58 @@
+/**
+ * How the player's samples lie to the page's clock. One reading is as coarse as the audio's blocks;
+ * the middle one of many is not.
+ */
+import { median } from "./agreement.ts";
+
+/** A sample, and when by the page's clock it leaves the loudspeaker. */
+export type Reading = { readonly sample: number; readonly heardMs: number };
+
+/** What the browser says about an audio context at one moment; times of the context in seconds. */
+export type AudioMoment = {
+  readonly nowMs: number;
+  readonly contextTime: number;
+  /** Until what is rendered now is heard, in seconds; 0 where the browser does not say. */
+  readonly latency: number;
+  /** What is heard at a moment of the page's clock; zeros or missing where it does not know. */
+  readonly output: { readonly contextTime?: number; readonly performanceTime?: number } | undefined;
+};
+
+/** When a time of the context is heard, by the page's clock, in ms. */
+export function heardMs(moment: AudioMoment, time: number): number {
+  const { nowMs, contextTime, latency, output } = moment;
+  if (output?.contextTime && output.performanceTime) {
+    return output.performanceTime + (time - output.contextTime) * 1000;
+  }
+  return nowMs + (time - contextTime + latency) * 1000;
+}
+
+/** Readings that are looked at together: a second and a third at one for each 1024 samples. */
+const readingsMax = 61;
+/** With fewer nothing is said. */
+const readingsMin = 6;
+
+/** Follows the readings; forgets what is older than some. */
+export class SoundClock {
+  readonly #sampleRate: number;
+  #offsets: number[] = [];
+
+  constructor(sampleRate: number) {
+    this.#sampleRate = sampleRate;
+  }
+
+  read({ sample, heardMs }: Reading): void {
+    this.#offsets.push(heardMs - (sample / this.#sampleRate) * 1000);
+    if (this.#offsets.length > readingsMax) this.#offsets.shift();
+  }
+
+  /** After a rest samples and time have come apart. */
+  forget(): void {
+    this.#offsets = [];
+  }
+
+  /** The sample that is heard at a moment of the page's clock, not rounded; undefined too early. */
+  sampleAt(pageMs: number): number | undefined {
+    if (this.#offsets.length < readingsMin) return undefined;
+    return ((pageMs - median(this.#offsets)) / 1000) * this.#sampleRate;
+  }
+}
