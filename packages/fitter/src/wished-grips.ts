@@ -22,7 +22,7 @@ const roomAboveLowest = 5;
 const smallMax = usualWishes.stringsMax;
 /** Colours that the symbol does not name. */
 const coloursMax = 1;
-/** From so many strings on a grip has to make the chord; the root is part of that. */
+/** From so many strings on a grip has to make the chord. */
 const spellingStrings = 3;
 
 /** Lists kept, so that asking again costs nothing: more than the chords of a tune and its wishes. */
@@ -47,7 +47,7 @@ export function wishedGrips(chord: SoundingChord, asked: Asked): readonly Grip[]
 
 /**
  * Whether a grip, whatever chord it makes, is within the wishes. A root that may not be left out
- * is asked of grips that have to make the chord.
+ * is asked of grips that have the strings for it.
  */
 export function meetsWishes(grip: Grip, chord: SoundingChord, asked: Asked): boolean {
   const { wishes, setup } = asked;
@@ -67,7 +67,7 @@ export function meetsWishes(grip: Grip, chord: SoundingChord, asked: Asked): boo
       return false;
     }
   }
-  const isRootFree = mayLeaveRoots(asked) || notes.length < spellingStrings;
+  const isRootFree = mayLeaveRoots(asked) || notes.length < rootStrings(chord);
   return isRootFree || notes.some(({ pitch }) => pitchClass(pitch) === chord.rootClass);
 }
 
@@ -82,6 +82,12 @@ function stringsOf({ stringSets, stringsMin, stringsMax }: LaneWishes): Wishes["
   return stringSets.length > 0 && isUsual
     ? { min: 1, max: stringCount }
     : { min: stringsMin, max: stringsMax };
+}
+
+/** From so many strings on a root is asked for: the tones that weigh more come first. T12. */
+function rootStrings({ tones, guideTones, omittable }: SoundingChord): number {
+  const first = tones.filter((tone) => guideTones.includes(tone) || !omittable.includes(tone));
+  return Math.max(spellingStrings, first.filter(({ degree }) => degree !== "1").length + 1);
 }
 
 function mayLeaveRoots({ wishes, hasBass }: Asked): boolean {
