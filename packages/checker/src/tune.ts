@@ -102,7 +102,7 @@ export function preparedBoard(board: Board): PreparedBoard {
 }
 
 /** How long a stretch lasts at the tune's tempo, in milliseconds. */
-export function msOf(stretch: number, frame: Frame): number {
+export function msOf(stretch: number, frame: Pick<Frame, "beat" | "tempo">): number {
   return (stretch / frame.beat) * (60_000 / frame.tempo);
 }
 

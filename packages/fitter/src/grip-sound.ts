@@ -14,6 +14,7 @@ import type { HeldGrip, HeldGrips } from "./held-grip.ts";
 import { type MudReach, mudReachOf, noMud } from "./mud-reach.ts";
 import { type PitchSet, pitchSet } from "./pitch-set.ts";
 import { type RubReach, rubReachOf } from "./rub-reach.ts";
+import { makeShelf } from "./shelf.ts";
 
 export type GripSound = {
   readonly held: HeldGrip;
@@ -74,11 +75,10 @@ export function questionOf(chord: SoundingChord): ChordQuestion {
   };
 }
 
-/** So many answers are kept. */
-const knownMax = 512;
-const known = new Map<string, LaneSounds>();
-let soundsMade = 0;
+const lists = makeShelf<LaneSounds>(256);
+const singles = makeShelf<LaneSounds>(2048);
 const frames = new WeakMap<Frame, string>();
+let soundsMade = 0;
 
 /** How the grips of a lane sound for a chord; remembered. */
 export function laneSounds(
@@ -87,15 +87,11 @@ export function laneSounds(
   lane: LaneId,
   frame: Frame,
 ): LaneSounds {
-  const key = `${frameKey(frame)} ${lane} ${question.chord.symbol} ${list.id}`;
-  const last = known.get(key);
-  if (last !== undefined) return last;
-  const [oldest] = known.keys();
-  if (known.size >= knownMax && oldest !== undefined) known.delete(oldest);
-  soundsMade++;
-  const made = { id: soundsMade, list, sounds: soundsOf(list, question, lane, frame) };
-  known.set(key, made);
-  return made;
+  const key = `${list.id} ${lane} ${question.chord.symbol} ${frameKey(frame)}`;
+  return (list.grips.length === 1 ? singles : lists)(key, () => {
+    soundsMade++;
+    return { id: soundsMade, list, sounds: soundsOf(list, question, lane, frame) };
+  });
 }
 
 /** What of a frame decides how rules judge; its players' names do not. */

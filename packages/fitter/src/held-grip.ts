@@ -5,6 +5,7 @@ import { difficultyOf } from "@halflap/theory/hand";
 import { isOpen, type Setup } from "@halflap/theory/tuning";
 import { type MidiNote, pitchClass } from "@halflap/theory/units";
 import { type PitchSet, pitchSet } from "./pitch-set.ts";
+import { makeShelf } from "./shelf.ts";
 import { eighths } from "./weights.ts";
 
 export type HeldGrip = {
@@ -41,23 +42,19 @@ export type HeldGrips = {
   readonly grips: readonly HeldGrip[];
 };
 
-/** So many lists are kept: more than the slots of two lanes of a long tune differ. */
-const listsMax = 512;
-const lists = new Map<string, HeldGrips>();
+/** Lists to choose from, and single grips: more than two lanes of a long tune have different. */
+const lists = makeShelf<HeldGrips>(256);
+const singles = makeShelf<HeldGrips>(2048);
 let listsMade = 0;
 const settings = new WeakMap<Setup, string>();
 
 /** The grips as held, remembered. */
 export function heldGrips(grips: readonly Grip[], setup: Setup): HeldGrips {
   const key = `${settingOf(setup)} ${grips.map(printGrip).join(" ")}`;
-  const known = lists.get(key);
-  if (known !== undefined) return known;
-  listsMade++;
-  const made = { id: listsMade, setup, grips: grips.map((grip) => heldGrip(grip, setup)) };
-  const [oldest] = lists.keys();
-  if (lists.size >= listsMax && oldest !== undefined) lists.delete(oldest);
-  lists.set(key, made);
-  return made;
+  return (grips.length === 1 ? singles : lists)(key, () => {
+    listsMade++;
+    return { id: listsMade, setup, grips: grips.map((grip) => heldGrip(grip, setup)) };
+  });
 }
 
 function settingOf(setup: Setup): string {

@@ -11,6 +11,7 @@ import { loneLowJudges, lowJudges } from "./pair-low.ts";
 import { registerJudges } from "./pair-register.ts";
 import { loneToneJudges, toneJudges } from "./pair-tones.ts";
 import { loneVoiceJudges, voiceJudges } from "./pair-voice.ts";
+import { makeShelf } from "./shelf.ts";
 import type { SlotKind, TimedKind } from "./slot-kinds.ts";
 import type { CauseName, Weights } from "./weights.ts";
 
@@ -117,9 +118,7 @@ function verdicts({ kind, times }: TimedKind, lists: Lists, taste: Taste): reado
   return [...alone, ...together];
 }
 
-/** So many tables are kept: more than a tune has different slots. */
-const tablesMax = 96;
-const tables = new Map<string, Float64Array>();
+const tables = makeShelf<Float64Array>(96);
 
 /** Played once; remembered, as chords come back and most of a board stays as it is. */
 function kindTable({ kind, key }: TimedKind, lists: Lists, taste: Taste): Float64Array {
@@ -127,17 +126,7 @@ function kindTable({ kind, key }: TimedKind, lists: Lists, taste: Taste): Float6
   const { weights, high } = taste;
   const values = Object.values(weights).join();
   const name = [sounds.upper?.id, sounds.lower?.id, high, values, key].join(" ");
-  const known = tables.get(name);
-  if (known !== undefined) {
-    tables.delete(name);
-    tables.set(name, known);
-    return known;
-  }
-  const made = filled(judgesFor(kind, taste), sounds, lists);
-  const [oldest] = tables.keys();
-  if (tables.size >= tablesMax && oldest !== undefined) tables.delete(oldest);
-  tables.set(name, made);
-  return made;
+  return tables(name, () => filled(judgesFor(kind, taste), sounds, lists));
 }
 
 type Sounds = Readonly<Record<LaneId, LaneSounds | undefined>>;

@@ -60,7 +60,7 @@ ${printGrip(nearer)} on the same strings lies nearer.`,
  * The motion from one grip to another in semitones a voice: the least there is with equally many
  * voices, that of lowest and highest otherwise. Both ascend.
  */
-function semitonesAVoice(before: readonly MidiNote[], after: readonly MidiNote[]): number {
+export function semitonesAVoice(before: readonly MidiNote[], after: readonly MidiNote[]): number {
   if (before.length === after.length) return threadsBetween(before, after).total / after.length;
   const bottom = Math.abs((after[0] ?? 0) - (before[0] ?? 0));
   const top = Math.abs((after.at(-1) ?? 0) - (before.at(-1) ?? 0));

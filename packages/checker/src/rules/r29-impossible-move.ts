@@ -13,13 +13,16 @@ import { type CheckedBar, msOf, type Tune } from "../tune.ts";
 import { sentence } from "../words.ts";
 
 /** A move that is too fast, and by how much. */
-type FastMove = {
+export type FastMove = {
   readonly severity: Severity;
   readonly measured: number;
   readonly threshold: number;
   readonly length: Millimetres;
   readonly seconds: number;
 };
+
+/** What decides how much time there is, and how much a move takes. */
+export type Pace = Pick<Tune, "tempo" | "beat" | "limits" | "setups">;
 
 const inBar: BarRule = (bar, ahead, tune) =>
   laneIds.flatMap((lane) => {
@@ -33,19 +36,37 @@ const inBar: BarRule = (bar, ahead, tune) =>
 /** One hit for every move that takes longer than there is time for it. */
 export const impossibleMove = barByBar(inBar);
 
-function fastMove(move: HandMove, lane: LaneId, tune: Tune): FastMove | undefined {
-  const { limits } = tune;
-  const length = travelOf(move.from, move.to, tune.setups[lane], limits);
+/** A move that takes longer than there is time for it; undefined where there is enough. */
+export function fastMove(
+  move: Pick<HandMove, "from" | "to" | "start" | "end">,
+  lane: LaneId,
+  tune: Pace,
+): FastMove | undefined {
+  const length = travelOf(move.from, move.to, tune.setups[lane], tune.limits);
   if (length === undefined) return undefined;
-  const needed = moveSeconds(length, limits);
   const all = move.end - move.start;
   const held = move.from.letRing ? (move.from.length ?? 0) : 0;
+  const fast = tooFast(length, { all, held }, tune);
+  if (fast === undefined || fast.severity === "stop") return fast;
+  return slidesAlong(move.from, move.to, tune.setups[lane]) ? undefined : fast;
+}
+
+/**
+ * How bad a way of the hand is in so many ticks, some of which the old hold has to ring; undefined
+ * where there is time enough.
+ */
+export function tooFast(
+  length: Millimetres,
+  { all, held }: { readonly all: number; readonly held: number },
+  tune: Pace,
+): FastMove | undefined {
+  const { limits } = tune;
+  const needed = moveSeconds(length, limits);
   const share = msOf(Math.max(0, all - held), tune) / 1000 / needed;
   const speed = length / msOf(all, tune);
   const isStop = exceeds(limits.moveStop, msOf(all, tune) / 1000 / needed);
   const shared = { length, seconds: msOf(all, tune) / 1000 };
   if (isStop) return { severity: "stop", measured: share, threshold: limits.moveStop, ...shared };
-  if (slidesAlong(move.from, move.to, tune.setups[lane])) return undefined;
   if (exceeds(1, share)) return { severity: "look", measured: share, threshold: 1, ...shared };
   const isFast = exceeds(speed, limits.moveSpeed);
   return isFast

@@ -1,0 +1,67 @@
+/** What a lane's steps between two slots cost, and for what: the same judges fill tables and tell. */
+import type { LaneId } from "@halflap/board/board";
+import { fastMove } from "@halflap/checker/impossible-move";
+import { frameKey } from "./grip-sound.ts";
+import type { HeldGrip, HeldGrips } from "./held-grip.ts";
+import type { LineMove, TimedStep } from "./moves-played.ts";
+import type { CausedSteps, Taste } from "./pair-costs.ts";
+import { makeShelf } from "./shelf.ts";
+import { stepJudges } from "./step-judges.ts";
+import { wayTable } from "./way-table.ts";
+import { findingSteps } from "./weights.ts";
+
+/** The steps of one lane from one slot to another, with the grips at both ends. */
+export type LaneStep = {
+  readonly lane: LaneId;
+  readonly from: HeldGrips;
+  readonly to: HeldGrips;
+  readonly kinds: readonly TimedStep[];
+};
+
+const tables = makeShelf<Float64Array>(128);
+
+/** What each way costs through the whole form, row by row of the grips left; not capped. */
+export function stepTable(step: LaneStep, taste: Taste): Float64Array {
+  return tables(nameOf(step, taste), () => {
+    const ways = wayTable(step.from, step.to, taste.frame.limits);
+    const made = new Float64Array(ways.motion.length);
+    for (const { kind, times } of step.kinds) {
+      for (const { cost } of stepJudges(ways, kind, step.lane, taste)) addSteps(made, cost, times);
+    }
+    return made;
+  });
+}
+
+/** What one way costs, cause by cause; lists of one grip each. */
+export function stepCauses(step: LaneStep, taste: Taste): readonly CausedSteps[] {
+  const ways = wayTable(step.from, step.to, taste.frame.limits);
+  return step.kinds.flatMap(({ kind, times }) =>
+    stepJudges(ways, kind, step.lane, taste).map(({ cause, cost }) => {
+      return { cause, steps: cost(0) * times };
+    }),
+  );
+}
+
+/** What the moves to and from the lane's own fills and lines cost a grip: R29. */
+export function lineSteps(moves: readonly LineMove[], held: HeldGrip, taste: Taste): number {
+  return moves.reduce((sum, { lane, side, move, times, isSilenced }) => {
+    if (isSilenced) return sum;
+    const asGrip = { ...move[side], notes: held.notes, stopped: held.stopped };
+    const severity = fastMove({ ...move, [side]: asGrip }, lane, taste.frame)?.severity;
+    return severity === undefined ? sum : sum + findingSteps(taste.weights, severity) * times;
+  }, 0);
+}
+
+/** The loop that takes the time. */
+function addSteps(table: Float64Array, cost: (place: number) => number, times: number): void {
+  for (let place = 0; place < table.length; place++) {
+    table[place] = (table[place] ?? 0) + cost(place) * times;
+  }
+}
+
+function nameOf({ lane, from, to, kinds }: LaneStep, { frame, weights, high }: Taste): string {
+  const asked = kinds.map(({ key, times }) => `${times} ${key}`).join();
+  const { tempo, beat } = frame;
+  const values = Object.values(weights).join();
+  return [from.id, to.id, lane === high, tempo, beat, frameKey(frame), values, asked].join(" ");
+}

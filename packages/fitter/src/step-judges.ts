@@ -1,0 +1,111 @@
+/** What a step from grip to grip costs a lane, judge by judge. */
+import type { LaneId } from "@halflap/board/board";
+import { tooFast } from "@halflap/checker/impossible-move";
+import { exceeds } from "@halflap/checker/thresholds";
+import type { StepKind } from "./moves-played.ts";
+import type { Taste } from "./pair-costs.ts";
+import { ringing, squeaking } from "./string-noise.ts";
+import type { WayTable } from "./way-table.ts";
+import { type CauseName, eighths, findingSteps, stepsFor } from "./weights.ts";
+
+/** The cost of the way at a place of the table, in whole steps each time it is taken. */
+export type StepJudge = { readonly cause: CauseName; readonly cost: (place: number) => number };
+
+const sameGrip = 1;
+const slidGrip = 2;
+const millimetresACentimetre = 10;
+
+/** All who judge a kind of step of a lane. */
+export function stepJudges(
+  table: WayTable,
+  kind: StepKind,
+  lane: LaneId,
+  taste: Taste,
+): readonly StepJudge[] {
+  const asked = { table, kind, lane, taste };
+  return [motion(asked), travel(asked), jumps(asked), singing(asked), noises(asked)].flat();
+}
+
+type Asked = {
+  readonly table: WayTable;
+  readonly kind: StepKind;
+  readonly lane: LaneId;
+  readonly taste: Taste;
+};
+
+function motion({ table, kind, lane, taste }: Asked): readonly StepJudge[] {
+  const { weights, high } = taste;
+  const each = stepsFor(weights.motion, eighths);
+  const isHigh = lane === high;
+  const ofTop = isHigh ? stepsFor(weights.topMotion, eighths) : each;
+  const held = isHigh && kind.isChange ? stepsFor(weights.topHeld, eighths) : 0;
+  const cost = (place: number) => {
+    const top = table.top[place] ?? 0;
+    return ((table.motion[place] ?? 0) - top) * each + top * ofTop + (top === 0 ? held : 0);
+  };
+  return [{ cause: "motion", cost }];
+}
+
+/** The way of the hand, and R29 where there is too little time for it. */
+function travel({ table, kind, taste }: Asked): readonly StepJudge[] {
+  const { weights, frame } = taste;
+  const shifts = table.lengths.map((length) =>
+    stepsFor(weights.shift, Math.round(((length ?? 0) / millimetresACentimetre) * eighths)),
+  );
+  const shift = (place: number) => shifts[table.travels[place] ?? 0] ?? 0;
+  if (kind.silenced.has("R29")) return [{ cause: "hand shift", cost: shift }];
+  const verdicts = table.lengths.map(
+    (length) => length && tooFast(length, { all: kind.time, held: 0 }, frame)?.severity,
+  );
+  const fast = verdicts.map((severity) => (severity ? findingSteps(weights, severity) : 0));
+  const slid = verdicts.map((severity) =>
+    severity === "stop" ? findingSteps(weights, severity) : 0,
+  );
+  const late = (place: number) => {
+    const isSlid = table.likeness[place] === slidGrip;
+    return (isSlid ? slid : fast)[table.travels[place] ?? 0] ?? 0;
+  };
+  return [
+    { cause: "hand shift", cost: shift },
+    { cause: "move with no time", cost: late },
+  ];
+}
+
+/** R17 as if a nearer grip always lay at hand. */
+function jumps({ table, kind, taste }: Asked): readonly StepJudge[] {
+  if (!kind.isWithin || kind.silenced.has("R17") || kind.chord === undefined) return [];
+  const look = findingSteps(taste.weights, "look");
+  return [{ cause: "hand shift", cost: (place) => (table.jumps[place] ?? 0) * look }];
+}
+
+/** Changes of grip in one breath, and R28's wide shift. */
+function singing({ table, kind, taste }: Asked): readonly StepJudge[] {
+  if (!kind.isSung) return [];
+  const { weights, frame } = taste;
+  const change = stepsFor(weights.sungChange, eighths);
+  const look = kind.silenced.has("R28") ? 0 : findingSteps(weights, "look");
+  const shifts = table.lengths.map((length) =>
+    length !== undefined && exceeds(length, frame.limits.singShift) ? look : 0,
+  );
+  const cost = (place: number) => {
+    if (table.likeness[place] === sameGrip) return 0;
+    return change + (shifts[table.travels[place] ?? 0] ?? 0);
+  };
+  return [{ cause: "under the voice", cost }];
+}
+
+/** R31 and R32: what the strings do by themselves. */
+function noises({ table, kind, taste }: Asked): readonly StepJudge[] {
+  const judges: StepJudge[] = [];
+  if (kind.isQuiet && !kind.silenced.has("R31")) {
+    const note = findingSteps(taste.weights, "note");
+    const squeaks = squeaking(table, taste.frame.limits.squeak);
+    judges.push({ cause: "hand shift", cost: (place) => (squeaks(place) ? note : 0) });
+  }
+  if (kind.rings !== "cut" && kind.chord !== undefined && !kind.silenced.has("R32")) {
+    const says = findingSteps(taste.weights, kind.rings === "meant" ? "fix" : "look");
+    const rings = ringing(table, kind.chord);
+    if (rings !== undefined) judges.push({ cause: "rub", cost: (p) => (rings(p) ? says : 0) });
+  }
+  return judges;
+}

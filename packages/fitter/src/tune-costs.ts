@@ -1,0 +1,177 @@
+/** What two parts cost through a whole tune: every place and link, as tables and cause by cause. */
+import { type BarId, type Board, type LaneId, laneIds, type SlotId } from "@halflap/board/board";
+import type { Choices, GripIn } from "./choices.ts";
+import { type HeldGrip, type HeldGrips, heldGrips } from "./held-grip.ts";
+import { type Lattice, type Link, never, type Place } from "./lattice.ts";
+import { type LineMove, movesPlayed, type SlotLink } from "./moves-played.ts";
+import { type CausedSteps, type Lists, pairCauses, pairTable, type Taste } from "./pair-costs.ts";
+import { type Played, playedBoard } from "./played.ts";
+import { slotKinds, type TimedKind } from "./slot-kinds.ts";
+import { lineSteps, stepCauses, stepTable } from "./step-costs.ts";
+import { filledBoard, highLane, likedIn, linesBySlot, listFor, timesOf } from "./tune-setting.ts";
+import { eighths, stepsFor, type Weights } from "./weights.ts";
+
+/** A slot with all that its costs are made of. */
+export type TunePlace = {
+  readonly slot: SlotId;
+  readonly bar: BarId;
+  readonly beats: number;
+  readonly lists: Lists;
+  readonly kinds: readonly TimedKind[];
+  readonly lines: Readonly<Record<LaneId, readonly LineMove[]>>;
+  /** How often each lane sounds here. */
+  readonly times: Readonly<Record<LaneId, number>>;
+  /** The liked grips among those to choose from, as texts; empty without any. */
+  readonly liked: Readonly<Record<LaneId, ReadonlySet<string>>>;
+};
+
+export type Tune = {
+  readonly taste: Taste;
+  readonly played: Played;
+  /** In chart order. */
+  readonly places: readonly TunePlace[];
+  readonly links: readonly SlotLink[];
+  readonly placeOf: ReadonlyMap<SlotId, number>;
+};
+
+/** A part of a cost with where it arises: at a slot, or on the way into it. */
+export type PlacedSteps = CausedSteps & { readonly place: number };
+
+/** The board as the fitter sees it; its lanes are set up as they shall be. */
+export function tuneOf(board: Board, choices: Choices, weights: Weights): Tune {
+  const filled = filledBoard(board, choices);
+  const played = playedBoard(filled);
+  const kinds = slotKinds(filled, played);
+  const moves = movesPlayed(filled, played);
+  const taste: Taste = { frame: played.frame, weights, high: highLane(board) };
+  const lines = linesBySlot(moves);
+  const places = board.sections.flatMap(({ bars }) =>
+    bars.flatMap((bar) =>
+      bar.slots.map((slot): TunePlace => {
+        const own = kinds.get(slot.id) ?? [];
+        const list = (lane: LaneId) => listFor(board, choices, lane, slot.id);
+        const lists = { upper: list("upper"), lower: list("lower") };
+        return {
+          ...{ slot: slot.id, bar: bar.id, beats: slot.length / played.frame.beat, lists },
+          kinds: own,
+          lines: { upper: lines("upper", slot.id), lower: lines("lower", slot.id) },
+          times: { upper: timesOf(own, "upper"), lower: timesOf(own, "lower") },
+          liked: {
+            upper: likedIn(board, "upper", lists.upper),
+            lower: likedIn(board, "lower", lists.lower),
+          },
+        };
+      }),
+    ),
+  );
+  const placeOf = new Map(places.map(({ slot }, index) => [slot, index]));
+  return { taste, played, places, links: moves.links, placeOf };
+}
+
+/** All costs as tables for the solver. Sums above the highest cost are held there. */
+export function latticeOf(tune: Tune): Lattice {
+  const places = tune.places.map((place): Place => {
+    const [upper, lower] = [sizeOf(place.lists.upper), sizeOf(place.lists.lower)];
+    const table = pairTable(place.kinds, place.lists, tune.taste);
+    const [left, right] = [ownTable(place, "upper", tune), ownTable(place, "lower", tune)];
+    const pairs = new Uint16Array(upper * lower);
+    for (let row = 0; row < upper; row++) {
+      for (let column = 0; column < lower; column++) {
+        const at = row * lower + column;
+        pairs[at] = capped((table[at] ?? 0) + (left[row] ?? 0) + (right[column] ?? 0));
+      }
+    }
+    return { upper, lower, pairs };
+  });
+  const links = tune.links.flatMap((link): Link[] => {
+    const [from, to] = [tune.placeOf.get(link.from), tune.placeOf.get(link.to)];
+    if (from === undefined || to === undefined) return [];
+    const of = (lane: LaneId) => linkTable(tune, link, lane, from, to);
+    return [{ from, to, upper: of("upper"), lower: of("lower") }];
+  });
+  return { places, links };
+}
+
+/** What some grips cost, part by part; the parts add up to `costOf` of the lattice. */
+export function costParts(tune: Tune, held: GripIn): readonly PlacedSteps[] {
+  const { taste, played } = tune;
+  const list = (lane: LaneId, slot: SlotId) => {
+    const grip = held(lane, slot);
+    return grip && heldGrips([grip], played.frame.setups[lane]);
+  };
+  const inPlaces = tune.places.flatMap((place, index) => {
+    const lists = { upper: list("upper", place.slot), lower: list("lower", place.slot) };
+    const own = laneIds.flatMap((lane) => ownCauses(place, lane, lists[lane]?.grips[0], tune));
+    const parts = [...pairCauses(place.kinds, lists, taste), ...own];
+    return cappedParts(parts).map((part) => ({ ...part, place: index }));
+  });
+  const onLinks = tune.links.flatMap((link) => {
+    const place = tune.placeOf.get(link.to);
+    return laneIds.flatMap((lane) => {
+      const [from, to] = [list(lane, link.from), list(lane, link.to)];
+      const kinds = link.lanes[lane];
+      if (place === undefined || from === undefined || to === undefined) return [];
+      const parts = cappedParts(stepCauses({ lane, from, to, kinds }, taste));
+      return parts.map((part) => ({ ...part, place }));
+    });
+  });
+  return [...inPlaces, ...onLinks].filter(({ steps }) => steps > 0);
+}
+
+/** The highest cost that the solver does not take for "never". */
+const costMax = never - 1;
+
+function capped(steps: number): number {
+  return Math.min(costMax, steps);
+}
+
+/** Parts of one entry of a table, cut where their sum is. */
+function cappedParts(parts: readonly CausedSteps[]): readonly CausedSteps[] {
+  let room = costMax;
+  return parts.map(({ cause, steps }) => {
+    const counted = Math.min(room, steps);
+    room -= counted;
+    return { cause, steps: counted };
+  });
+}
+
+function linkTable(
+  { places, taste }: Tune,
+  link: SlotLink,
+  lane: LaneId,
+  from: number,
+  to: number,
+): Uint16Array | undefined {
+  const [one, other] = [places[from]?.lists[lane], places[to]?.lists[lane]];
+  const kinds = link.lanes[lane];
+  if (one === undefined || other === undefined || kinds.length === 0) return undefined;
+  return Uint16Array.from(stepTable({ lane, from: one, to: other, kinds }, taste), capped);
+}
+
+/** What the grips of a lane cost by themselves in a place beside what judges of the slot say. */
+function ownTable(place: TunePlace, lane: LaneId, tune: Tune): readonly number[] {
+  const grips = place.lists[lane]?.grips ?? [];
+  return grips.map((held) =>
+    ownCauses(place, lane, held, tune).reduce((sum, { steps }) => sum + steps, 0),
+  );
+}
+
+function ownCauses(
+  place: TunePlace,
+  lane: LaneId,
+  held: HeldGrip | undefined,
+  { taste }: Tune,
+): readonly CausedSteps[] {
+  if (held === undefined) return [];
+  const liked = place.liked[lane];
+  const isAmiss = liked.size > 0 && !liked.has(held.text);
+  const notLiked = isAmiss ? stepsFor(taste.weights.notLiked, eighths) * place.times[lane] : 0;
+  return [
+    { cause: "move with no time", steps: lineSteps(place.lines[lane], held, taste) },
+    { cause: "not what was liked", steps: notLiked },
+  ];
+}
+
+function sizeOf(list: HeldGrips | undefined): number {
+  return Math.max(1, list?.grips.length ?? 1);
+}
