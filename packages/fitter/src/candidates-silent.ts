@@ -15,7 +15,7 @@ const anyGrip = gripOf(stringNumbers.map(() => fret(0)));
 /**
  * A sentence for each slot in which no grip of the lane would ever be heard: no chord to read, a
  * rest in every pass, a line in its place, a pattern that strikes nothing there. A grip is heard
- * as the checker hears it. SPEC.md F5.
+ * as the checker hears it. SPEC.md W5.
  */
 export function silentSlots(board: Board, lane: LaneId): ReadonlyMap<SlotId, string> {
   const played = playedSlots(withGripsIn(board, lane), lane);

@@ -48,7 +48,7 @@ export type Chooser = (slot: Slot, bar: Bar) => SlotCandidates;
 
 /**
  * The grips of each slot under the lane's wishes, at most `most` in one: complete unless a slot
- * says what was cut. SPEC.md F1 to F8.
+ * says what was cut. SPEC.md W1 to W8.
  */
 export function candidatesOf(board: Board, laneId: LaneId, most = candidatesMax): Candidates {
   const { wishes } = board.lanes[laneId];

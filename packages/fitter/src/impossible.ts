@@ -13,7 +13,7 @@ const harmless: ReadonlySet<WishName> = new Set<WishName>(["leaveAsIs", "liked"]
 /**
  * The smallest set of the lane's wishes under which a slot has no grip, and the first slot in
  * chart order that shows it; of several such sets the one that comes first by the wishes' order.
- * undefined when every slot has a grip. SPEC.md F9.
+ * undefined when every slot has a grip. SPEC.md W9.
  */
 export function impossibleIn(board: Board, candidates: Candidates): Impossible | undefined {
   const { lane, slots } = candidates;

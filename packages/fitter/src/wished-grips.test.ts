@@ -1,4 +1,4 @@
-/** F1 to F4: the grips of a chord under a lane's wishes, held against the whole neck. */
+/** W1 to W4: the grips of a chord under a lane's wishes, held against the whole neck. */
 import { type LaneWishes, usualWishes } from "@halflap/board/wishes";
 import type { SoundingChord } from "@halflap/theory/chord";
 import { type Grip, gripNotes, gripPitches, printGrip } from "@halflap/theory/grip";
@@ -60,7 +60,7 @@ const narrowing = {
 
 const someWishes = fc.record<Partial<LaneWishes>>(narrowing, { requiredKeys: [] });
 
-/** F1 said once more, of one grip of the neck's. */
+/** W1 said once more, of one grip of the neck's. */
 function isWished(grip: Grip, chord: SoundingChord, wishes: LaneWishes, hasBass: boolean): boolean {
   const notes = gripNotes(grip, defaultSetup);
   const frets = notes.map((note) => Number(note.fret));
@@ -87,7 +87,7 @@ function isWished(grip: Grip, chord: SoundingChord, wishes: LaneWishes, hasBass:
   );
 }
 
-test("F1 complete and sound: the neck's grips that are within the wishes, and no others", () => {
+test("W1 complete and sound: the neck's grips that are within the wishes, and no others", () => {
   fc.assert(
     fc.property(fc.constantFrom(...symbols), fc.boolean(), someWishes, (symbol, hasBass, asked) => {
       const [chord, wishes] = [chordOf(symbol), { ...usualWishes, ...asked }];
@@ -99,11 +99,11 @@ test("F1 complete and sound: the neck's grips that are within the wishes, and no
       const wanted = all.filter((grip) => isWished(grip, chord, wishes, hasBass));
       expect(texts(gripsUnder(symbol, asked, hasBass)).sort()).toEqual(texts(wanted).sort());
     }),
-    { numRuns: 80 },
+    { numRuns: 40 },
   );
 });
 
-test("F2 a wish that narrows never adds a grip", () => {
+test("W2 a wish that narrows never adds a grip", () => {
   const oneMore = fc.constantFrom(...Object.keys(narrowing));
   fc.assert(
     fc.property(
@@ -123,7 +123,7 @@ test("F2 a wish that narrows never adds a grip", () => {
   );
 });
 
-describe("F3", () => {
+describe("W3", () => {
   test("a chord has some two hundred small grips, all within one colour and off string 6", () => {
     for (const symbol of ["F7", "Gm7", "Cmaj7", "Am", "Bdim7"]) {
       const { length } = gripsUnder(symbol);
@@ -171,7 +171,7 @@ describe("F3", () => {
   });
 });
 
-describe("F4 grips that are liked", () => {
+describe("W4 grips that are liked", () => {
   const shell = gripFrom("1-x-1-2-x-x");
 
   test("come beside the others where they make the chord", () => {

@@ -31,7 +31,7 @@ const lists = new Map<string, readonly Grip[]>();
 
 /**
  * Every small grip that makes the chord within the wishes: complete, and the same object for the
- * same question. Slots that are locked and notes kept on top are not looked at. SPEC.md F1 to F4.
+ * same question. Slots that are locked and notes kept on top are not looked at. SPEC.md W1 to W4.
  */
 export function wishedGrips(chord: SoundingChord, asked: Asked): readonly Grip[] {
   const { locked, keepTop, leaveAsIs, capo, ...wishes } = asked.wishes;
