@@ -161,7 +161,7 @@ function checkTakes(board: Board, must: Must): void {
       bars.every(({ length }) => isWhole(length, 1, 12_288)),
       `take ${id} has bars of a length`,
     );
-    const times = offsetMs >= 0 && offsetMs <= 60_000 && lengthMs >= 1 && lengthMs <= 60_000;
+    const times = offsetMs >= 0 && offsetMs <= 300_000 && lengthMs >= 1 && lengthMs <= 60_000;
     must(times && tempo >= 5 && tempo <= 800, `take ${id} can be played`);
   }
 }

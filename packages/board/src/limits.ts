@@ -54,8 +54,9 @@ export const ownLimitsMax = 128;
 export const tempoMin = 20;
 export const tempoMax = 400;
 export const meterBeatsMax = 32;
-/** Milliseconds of a take, and of what its recording holds before it. */
+/** Milliseconds of a take, and of the counting in that its recording holds before it. */
 export const takeMsMax = 60_000;
+export const takeLeadMsMax = 300_000;
 /** Beats a minute: the slowest and the fastest board, slowed down or hurried. */
 export const takeTempoMin = 5;
 export const takeTempoMax = 800;

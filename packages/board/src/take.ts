@@ -21,6 +21,7 @@ import {
   nameMax,
   spanMax,
   takeBarsMax,
+  takeLeadMsMax,
   takeMsMax,
   takesMax,
   takeTempoMax,
@@ -95,7 +96,7 @@ const headShape = objectOf({
     objectOf({ bar: matching(isContentId, "a bar's id"), length: wholeIn(1, spanMax) }),
     takeBarsMax,
   ),
-  offsetMs: numberIn(0, takeMsMax),
+  offsetMs: numberIn(0, takeLeadMsMax),
   lengthMs: numberIn(1, takeMsMax),
   tempo: numberIn(takeTempoMin, takeTempoMax),
 });

@@ -68,6 +68,11 @@ export function createListening(desk: Desk) {
     toggle: () => (sound.isOn() ? sound.stop() : play(desk.place()?.bar)),
     /** Bars or a grip once, as they are or with changes that are not made. */
     hear,
+    /** The same for somebody who plays along: what is pointed at keeps quiet meanwhile. */
+    accompany: (trial: Trial) => {
+      isTrial = false;
+      return sound.ask({ kind: "try", trial });
+    },
   };
 }
 

@@ -4,6 +4,7 @@
  */
 import type { LaneId, MemberId } from "@halflap/board/board";
 import type { BoardCopy } from "@halflap/board/copy";
+import type { TakeId } from "@halflap/board/ids";
 import {
   apiPath,
   type BoardAnswer,
@@ -54,6 +55,8 @@ export const server = {
     ask<DoneAnswer>("DELETE", apiPath.member(board, member)),
   handLeader: (board: BoardId, to: MemberId) =>
     ask<DoneAnswer>("POST", apiPath.leader(board), { to }),
+  removeTake: (board: BoardId, take: TakeId) =>
+    ask<DoneAnswer>("DELETE", apiPath.take(board, take)),
   rename: (board: BoardId, name: string) => ask<DoneAnswer>("POST", apiPath.name(board), { name }),
 } as const;
 
@@ -77,7 +80,8 @@ async function ask<T>(method: string, path: string, body?: unknown): Promise<Ans
   }
 }
 
-function isRefusal(value: unknown): value is Refusal {
+/** Whether an answer that is not 2xx says why. */
+export function isRefusal(value: unknown): value is Refusal {
   if (typeof value !== "object" || value === null || !("error" in value)) return false;
   const { error } = value;
   return typeof error === "object" && error !== null && "code" in error && "words" in error;
