@@ -60,6 +60,13 @@ export const server = {
   rename: (board: BoardId, name: string) => ask<DoneAnswer>("POST", apiPath.name(board), { name }),
 } as const;
 
+/** Whether an answer that is not 2xx says why. */
+export function isRefusal(value: unknown): value is Refusal {
+  if (typeof value !== "object" || value === null || !("error" in value)) return false;
+  const { error } = value;
+  return typeof error === "object" && error !== null && "code" in error && "words" in error;
+}
+
 async function ask<T>(method: string, path: string, body?: unknown): Promise<Answer<T>> {
   try {
     const answer = await fetch(path, {
@@ -78,11 +85,4 @@ async function ask<T>(method: string, path: string, body?: unknown): Promise<Ans
   } catch {
     return { ok: false, code: "away", words: sessionWords.serverAway };
   }
-}
-
-/** Whether an answer that is not 2xx says why. */
-export function isRefusal(value: unknown): value is Refusal {
-  if (typeof value !== "object" || value === null || !("error" in value)) return false;
-  const { error } = value;
-  return typeof error === "object" && error !== null && "code" in error && "words" in error;
 }
