@@ -84,6 +84,7 @@ export function BoardView(props: {
         <div
           class="board"
           data-neck={open() || playing() || singing() || fits() ? "open" : "closed"}
+          data-preview={desk.preview() ? "" : undefined}
           onKeyDown={onKeyDown}
         >
           <SeamHatch />

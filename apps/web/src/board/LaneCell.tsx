@@ -12,6 +12,7 @@ import { hearWhenPointed, pointedSlot } from "../listen/hear-when-pointed.ts";
 import { GripDiagram } from "../neck/GripDiagram.tsx";
 import { boardWords } from "../words/board.ts";
 import { type SlotPlace, useDesk } from "./desk.ts";
+import { LockSign } from "./LockSign.tsx";
 import { PresenceTags } from "./PresenceTags.tsx";
 import { placeId, samePlace } from "./place.ts";
 
@@ -28,6 +29,7 @@ export function LaneCell(props: { readonly lane: LaneId; readonly bar: Bar; read
   const grip = createMemo(() => desk.gripAt(props.lane, props.slot.id));
   const tried = createMemo(() => desk.triedAt(props.lane, props.slot.id));
   const rests = createMemo(() => lane().layOuts.has(props.bar.id));
+  const isLocked = createMemo(() => lane().wishes.locked.has(props.slot.id));
   const isChosen = createMemo(() => samePlace(desk.slotPlace(), place()));
   const words = createMemo(() => {
     if (rests()) return boardWords.laysOut;
@@ -89,6 +91,9 @@ export function LaneCell(props: { readonly lane: LaneId; readonly bar: Bar; read
             </Show>
           </>
         )}
+      </Show>
+      <Show when={isLocked()}>
+        <LockSign />
       </Show>
       <PresenceTags lane={props.lane} slot={props.slot.id} />
     </div>

@@ -57,6 +57,11 @@ export function createDesk(session: Session) {
     scrollToPlace(place, "line");
   }
 
+  /** Brings a place into view, if it is not, once the page is laid out for it. */
+  function reveal(place: SlotPlace): void {
+    requestAnimationFrame(() => scrollToPlace(place, "cell"));
+  }
+
   /** What a press on a cell asks for: its neck, or first of all to be what the fit speaks of. */
   function press(place: SlotPlace): void {
     const isChosen = samePlace(places.slotPlace(), place);
@@ -84,6 +89,7 @@ export function createDesk(session: Session) {
     write: setWriting,
     pick,
     show,
+    reveal,
     press,
     takeUp,
     /** Picks the finding after or before the picked one, round the board. */

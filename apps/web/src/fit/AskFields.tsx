@@ -1,13 +1,14 @@
 /** What is asked of the fit: whose part, which way it leans, which bars, how many answers. */
-import type { SectionId } from "@halflap/board/board";
+import type { LaneId, SectionId } from "@halflap/board/board";
 import { leaningNames } from "@halflap/fitter/answer";
 import { For, Show } from "solid-js";
 import { Choice } from "../app/Choice.tsx";
 import { otherLane, useDesk } from "../board/desk.ts";
-import { laneInSentence, whosePart } from "../board/owner.ts";
+import { laneOwner } from "../board/owner.ts";
+import { boardWords } from "../words/board.ts";
 import { fitWords, leaningWords } from "../words/fit.ts";
 import type { FitState } from "./create-fitting.ts";
-import { answerCounts, type Whose } from "./fit-ask.ts";
+import { answerCounts, type FitAsk, type Whose } from "./fit-ask.ts";
 
 const extents = ["whole", "some"] as const;
 const extentWords = { whole: fitWords.wholeTune, some: fitWords.someSections };
@@ -15,14 +16,17 @@ const extentWords = { whole: fitWords.wholeTune, some: fitWords.someSections };
 /** My own part stands first. */
 export function AskFields(props: { readonly fit: FitState }) {
   const desk = useDesk();
-  const around = (lane: "upper" | "lower") => {
-    const { session } = desk;
-    const whose = session.ownLane() === lane ? whosePart(session, lane) : laneName(lane);
-    return fitWords.around(whose, laneInSentence(session, otherLane(lane)));
+  const around = (lane: LaneId) => {
+    const own = desk.session.ownLane();
+    const [here, there] = [nameOf(lane), nameOf(otherLane(lane))];
+    if (own === lane) return fitWords.mineAround(there);
+    return own === undefined ? fitWords.around(here, there) : fitWords.aroundMine(here);
   };
-  const laneName = (lane: "upper" | "lower") => {
-    const words = laneInSentence(desk.session, lane);
-    return words.charAt(0).toUpperCase() + words.slice(1);
+  const nameOf = (lane: LaneId) => {
+    const owner = laneOwner(desk.session, lane)?.name;
+    return owner === undefined
+      ? boardWords.theLane(boardWords.lanesShort[lane])
+      : fitWords.of(owner);
   };
   const order = (): readonly Whose[] => {
     const first = desk.session.ownLane() ?? "upper";
@@ -42,37 +46,52 @@ export function AskFields(props: { readonly fit: FitState }) {
         chosen={props.fit.ask().whose}
         onChoose={(whose) => props.fit.change({ whose })}
       />
-      <div class="fit-row">
-        <label>
-          <span class="label small">{fitWords.leaning}</span>
-          <select
-            class="field"
-            value={props.fit.ask().leaning}
-            aria-describedby="fit-leaning"
-            onChange={(event) => chooseLeaning(event.currentTarget.value)}
-          >
-            <For each={leaningNames}>
-              {(name) => <option value={name}>{leaningWords[name].name}</option>}
-            </For>
-          </select>
-        </label>
-        <label class="fit-count">
-          <span class="label small">{fitWords.howMany}</span>
-          <select
-            class="field"
-            value={String(props.fit.ask().answers)}
-            onChange={(event) => props.fit.change({ answers: Number(event.currentTarget.value) })}
-          >
-            <For each={answerCounts}>{(count) => <option value={count}>{count}</option>}</For>
-          </select>
-        </label>
-      </div>
-      <p class="small soft" id="fit-leaning">
-        {leaningWords[props.fit.ask().leaning].meaning}
-      </p>
-      <Extent fit={props.fit} />
+      <details class="fit-fold">
+        <summary class="small">
+          <span class="strong">{fitWords.how}</span>
+          <span class="soft">{howWords(props.fit.ask())}</span>
+        </summary>
+        <div class="fit-fields">
+          <div class="fit-row">
+            <label>
+              <span class="label small">{fitWords.leaning}</span>
+              <select
+                class="field"
+                value={props.fit.ask().leaning}
+                aria-describedby="fit-leaning"
+                onChange={(event) => chooseLeaning(event.currentTarget.value)}
+              >
+                <For each={leaningNames}>
+                  {(name) => <option value={name}>{leaningWords[name].name}</option>}
+                </For>
+              </select>
+            </label>
+            <label class="fit-count">
+              <span class="label small">{fitWords.howMany}</span>
+              <select
+                class="field"
+                value={String(props.fit.ask().answers)}
+                onChange={(event) =>
+                  props.fit.change({ answers: Number(event.currentTarget.value) })
+                }
+              >
+                <For each={answerCounts}>{(count) => <option value={count}>{count}</option>}</For>
+              </select>
+            </label>
+          </div>
+          <p class="small soft" id="fit-leaning">
+            {leaningWords[props.fit.ask().leaning].meaning}
+          </p>
+          <Extent fit={props.fit} />
+        </div>
+      </details>
     </div>
   );
+}
+
+function howWords({ leaning, answers, sections }: FitAsk): string {
+  const where = sections === undefined ? fitWords.wholeTune : fitWords.sections(sections.size);
+  return [leaningWords[leaning].name, fitWords.answers(answers), where].join(", ").toLowerCase();
 }
 
 /** The whole tune, or sections that are picked. */

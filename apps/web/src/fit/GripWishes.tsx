@@ -39,7 +39,7 @@ export function GripWishes(props: { readonly lane: LaneId }) {
               <span class="soft">{pretty(wishWords.here(at().slot.text, at().bar.number))}</span>
             </p>
             <div class="fit-toggles">
-              <LockButton lane={props.lane} slot={at().slot.id} />
+              <LockButton lane={props.lane} slot={at().slot.id} words={wishWords.lock} />
               <For each={["liked", "never"] as const}>
                 {(list) => (
                   <button

@@ -25,9 +25,18 @@ export function PickedAnswer(props: {
     <Show when={props.answer.id} keyed>
       {(id) => (
         <section class="fit-picked" aria-labelledby="fit-picked">
-          <h3 id="fit-picked" class="strong">
-            {fitWords.picked(props.number)}
-          </h3>
+          <div class="fit-head">
+            <h3 id="fit-picked" class="strong">
+              {fitWords.picked(props.number)}
+            </h3>
+            <button
+              type="button"
+              class="button bare small"
+              onClick={() => desk.setPreview(undefined)}
+            >
+              {fitWords.putAway}
+            </button>
+          </div>
           <p class="small">{count() === 0 ? fitWords.same : fitWords.onBoard(count())}</p>
           <p class="small soft">{pretty(props.answer.hardest.words)}</p>
           <HearAnswer answer={props.answer} along={along()} />

@@ -10,12 +10,21 @@ export function RunLine(props: { readonly fit: FitState }) {
     if (props.fit.request() !== undefined) return undefined;
     return props.fit.ask().sections?.size === 0 ? fitWords.noSection : fitWords.nothingFree;
   };
-  const run = () => {
-    if (mayRun()) void props.fit.run();
+  let line: HTMLDivElement | undefined;
+  const run = async () => {
+    if (!mayRun()) return;
+    await props.fit.run();
+    const answers = line?.closest(".fit-panel")?.querySelector(".fit-answers, .fit-impossible");
+    answers?.scrollIntoView({ block: "nearest" });
   };
   return (
-    <div class="fit-run">
-      <button type="button" class="button main fit-start" aria-disabled={!mayRun()} onClick={run}>
+    <div ref={line} class="fit-run">
+      <button
+        type="button"
+        class="button main fit-start"
+        aria-disabled={!mayRun()}
+        onClick={() => void run()}
+      >
         {props.fit.result() === undefined ? fitWords.start : fitWords.again}
       </button>
       <Show when={props.fit.progress()}>

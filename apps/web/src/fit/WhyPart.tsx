@@ -2,7 +2,6 @@
 import type { Answer } from "@halflap/fitter/answer";
 import type { NextBest } from "@halflap/fitter/why";
 import { pretty } from "@halflap/theory/display";
-import { printGrip } from "@halflap/theory/grip";
 import { createEffect, createMemo, createSignal, For, on, onCleanup, Show } from "solid-js";
 import { useDesk } from "../board/desk.ts";
 import { GripDiagram } from "../neck/GripDiagram.tsx";
@@ -91,8 +90,7 @@ function OtherGrip(props: { readonly other: NextBest; readonly lane: "upper" | "
     <li class="fit-other">
       <GripDiagram grip={props.other.grip} setup={setup()} lane={props.lane} />
       <div>
-        <span class="fret-string">{printGrip(props.other.grip)}</span>
-        <p class="small soft">{pretty(props.other.words)}</p>
+        <p class="small">{pretty(props.other.words)}</p>
         <div class="fit-toggles">
           <For each={bars().slice(0, 3)}>
             {({ place, number }) => (

@@ -40,7 +40,7 @@ export function Tick(props: {
   readonly onTurn: (on: boolean) => void;
 }) {
   return (
-    <label class="fit-tick">
+    <label class="fit-tick small">
       <input
         type="checkbox"
         checked={props.on}

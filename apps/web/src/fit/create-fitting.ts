@@ -1,7 +1,9 @@
 /** The fit as the panel knows it: what is asked, how the work goes, what was answered and picked. */
+import { laneIds } from "@halflap/board/board";
 import type { FitProgress, FitResult } from "@halflap/fitter/answer";
 import { createEffect, createMemo, createSignal, on, onCleanup } from "solid-js";
-import type { Desk } from "../board/desk.ts";
+import type { Desk, SlotPlace } from "../board/desk.ts";
+import type { Preview } from "../board/preview.ts";
 import { fitWords } from "../words/fit.ts";
 import { previewOf } from "./answer-preview.ts";
 import { boardStamp, sameStamp } from "./board-stamp.ts";
@@ -132,7 +134,10 @@ function createPicking(desk: Desk, outcome: () => Outcome | undefined, isOpen: (
   const pick = (id: string | undefined) => {
     setPickedId(id);
     const answer = picked();
-    desk.setPreview(answer && previewOf(answer, desk.session.board));
+    const preview = answer && previewOf(answer, desk.session.board);
+    desk.setPreview(preview);
+    const first = preview && firstTried(preview, desk);
+    if (first !== undefined) desk.reveal(first);
   };
   createEffect(
     on(desk.preview, (preview) => preview === undefined && setPickedId(undefined), {
@@ -142,6 +147,20 @@ function createPicking(desk: Desk, outcome: () => Outcome | undefined, isOpen: (
   createEffect(on(isOpen, (open) => !open && pick(undefined), { defer: true }));
   onCleanup(() => desk.setPreview(undefined));
   return { picked, pick };
+}
+
+/** Where the eye goes first: the place one stands on where it would change, else the first. */
+function firstTried(preview: Preview, desk: Desk): SlotPlace | undefined {
+  const here = desk.slotPlace();
+  if (here && preview[here.lane]?.grips.has(here.slot)) return here;
+  const { sections } = desk.session.board;
+  for (const bar of sections.flatMap(({ bars }) => bars)) {
+    for (const lane of laneIds) {
+      const slot = bar.slots.find(({ id }) => preview[lane]?.grips.has(id));
+      if (slot !== undefined) return { kind: "slot", lane, bar: bar.id, slot: slot.id };
+    }
+  }
+  return undefined;
 }
 
 /** Acts on changes of a source where it is wanted, once they pause. */

@@ -5,10 +5,12 @@
 import { describeGrip } from "@halflap/theory/describe-grip";
 import { whyUnplayable } from "@halflap/theory/hand";
 import { createMemo, Show } from "solid-js";
+import { LockButton } from "../fit/LockButton.tsx";
 import { HearButton } from "../listen/HearButton.tsx";
 import { hearWhenPointed, pointedSlot } from "../listen/hear-when-pointed.ts";
 import { listenWords } from "../words/listen.ts";
 import { neckWords } from "../words/neck.ts";
+import { wishWords } from "../words/wishes.ts";
 import { BesideWords } from "./BesideWords.tsx";
 import { besideOf } from "./beside.ts";
 import type { NeckSlot } from "./neck-slot.ts";
@@ -39,12 +41,21 @@ export function GripSummary(props: { readonly slot: NeckSlot }) {
             {grip().rootless ? ` · ${neckWords.rootless}` : ""}
             <BesideWords beside={beside()} whose={props.slot.whoseOther()} slot={props.slot} />
           </p>
-          <HearButton
-            words={listenWords.hearBar}
-            bars={[props.slot.place().bar]}
-            lane={props.slot.place().lane}
-            edits={[]}
-          />
+          <div class="grip-acts">
+            <HearButton
+              words={listenWords.hearBar}
+              bars={[props.slot.place().bar]}
+              lane={props.slot.place().lane}
+              edits={[]}
+            />
+            <Show when={props.slot.mayWrite()}>
+              <LockButton
+                lane={props.slot.place().lane}
+                slot={props.slot.place().slot}
+                words={wishWords.lockFromNeck}
+              />
+            </Show>
+          </div>
           <Show when={unplayable()}>
             {(why) => (
               <p class="small problem">

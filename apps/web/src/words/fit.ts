@@ -51,13 +51,18 @@ export const fitWords = {
   close: "Close",
   intro: "Grips for the whole tune that link with little motion and stay out of each other’s way.",
   whose: "Whose part",
-  around: (whose: string, other: string) => `${whose} around ${other}`,
+  of: (name: string) => `${name}’s`,
+  mineAround: (other: string) => `Mine around ${other}`,
+  aroundMine: (other: string) => capital(`${other} around mine`),
+  around: (one: string, other: string) => capital(`${one} around ${other}`),
   both: "Both together",
+  how: "How",
   leaning: "Leaning",
   howMany: "Answers",
   bars: "Which bars",
   wholeTune: "Whole tune",
   someSections: "Some sections",
+  sections: (count: number) => (count === 1 ? "1 section" : `${count} sections`),
   noSection: "Pick a section, or take the whole tune.",
   nothingFree: "Nothing may change: the part is wished to stay as it is.",
   start: "Fit",
@@ -95,9 +100,9 @@ export const fitWords = {
   picked: (number: number) => `Answer ${number}`,
   onBoard: (count: number) =>
     count === 1
-      ? "1 grip would change: dashed on the board, what is held now under it. Esc puts it away."
-      : `${count} grips would change: dashed on the board, what is held now under them. ` +
-        "Esc puts them away.",
+      ? "1 grip would change: dashed on the board, with what is held now under it."
+      : `${count} grips would change: dashed on the board, with what is held now under them.`,
+  putAway: "Put it away",
   same: "This is the board as it is: no grip would change.",
   hearNow: "Hear it now",
   hearThen: "Hear it so",
@@ -139,6 +144,10 @@ export const fitWords = {
   theirWishes: (whose: string) => `They belong to ${whose}; only its owner lets go of one.`,
   readOnly: "You are listening in: look and hear, but nothing is taken.",
 } as const;
+
+function capital(words: string): string {
+  return words.charAt(0).toUpperCase() + words.slice(1);
+}
 
 /** "4.5", "12": a cost to the tenth, without a needless nought. */
 export function costNumber(cost: number): string {
