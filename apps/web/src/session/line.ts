@@ -17,6 +17,7 @@ import { type Changes, followChanges } from "./changes.ts";
 import { openKeep } from "./keep.ts";
 import { forgetOthers, sayAgain } from "./presence.ts";
 import { openReach, type Reach, type ReachOptions } from "./reach.ts";
+import { openTogetherWire, type TogetherWire } from "./together-wire.ts";
 
 export type LineState = {
   /** Whether a first attempt to reach the server has come to an end, one way or the other. */
@@ -35,6 +36,8 @@ export type Line = {
   /** What this browser kept is in the document. */
   readonly loaded: Promise<void>;
   readonly state: Accessor<LineState>;
+  /** Of use on the board's document, where the server answers it. */
+  readonly together: TogetherWire;
   close(): void;
   /** Closes, and throws away what this browser kept of the document. */
   forget(): Promise<void>;
@@ -81,6 +84,7 @@ export function openLine(options: LineOptions): Line {
       changes: changes.count(),
       keepFailing: keep.failing(),
     }),
+    together: openTogetherWire(reach.provider, () => reached.state().connected),
     close() {
       close();
       keep.close();

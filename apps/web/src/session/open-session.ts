@@ -84,7 +84,8 @@ export function openSession(options: SessionOptions): Session & { readonly loade
     makeId,
     state: createMemo(() => saveState(lines.states(), lines.interruption())),
     presence: createPresence(lines.awareness, me),
-    setWhere: where,
+    ...where,
+    together: createMemo(() => lines.board().together),
     ...laneOwnership(options.id),
     undo: undo.undo,
     redo: undo.redo,
@@ -177,6 +178,7 @@ function openLines(options: SessionOptions) {
     return copy === undefined ? undefined : ({ kind: "refused", ...copy } as const);
   };
   return {
+    board: () => lines().board,
     awareness: createMemo(() => lines().board.awareness),
     documents,
     closed,
@@ -221,10 +223,14 @@ function followUndo(
   }
 }
 
-function createWhere(awareness: () => Awareness, me: () => Me): (where: Where | undefined) => void {
+function createWhere(
+  awareness: () => Awareness,
+  me: () => Me,
+): Pick<Session, "setWhere" | "setWithin"> {
   const [where, setWhere] = createSignal<Where>();
-  createEffect(() => tellWhere(awareness(), me(), where()));
-  return (next) => setWhere(() => next);
+  const [within, setWithin] = createSignal<number>();
+  createEffect(() => tellWhere(awareness(), me(), where(), within()));
+  return { setWhere: (next) => setWhere(() => next), setWithin };
 }
 
 function laneOwnership(board: BoardId): Pick<Session, "claim" | "release" | "handOver"> {

@@ -32,9 +32,11 @@ export function tellWhere(
   awareness: Awareness,
   me: { readonly id: MemberId; readonly name: string },
   where: Where | undefined,
+  withinMs?: number,
 ): void {
   const at = where === undefined ? {} : { lane: where.lane, slot: where.slot };
-  const presence: Presence = { member: me.id, name: me.name, ...at };
+  const along = withinMs === undefined ? {} : { withinMs };
+  const presence: Presence = { member: me.id, name: me.name, ...at, ...along };
   awareness.setLocalState(presence);
 }
 
@@ -57,11 +59,12 @@ export function sayAgain(awareness: Awareness): void {
 }
 
 function presenceOf(state: Readonly<Record<string, unknown>>): readonly Presence[] {
-  const { member, name, slot } = state;
+  const { member, name, slot, withinMs } = state;
   const lane = laneIds.find((id) => id === state.lane);
   if (!isStoredId(member) || typeof name !== "string") return [];
   const at = lane !== undefined && isContentId(slot) ? { lane, slot: slotId(slot) } : {};
-  return [{ member: memberId(member), name, ...at }];
+  const isAlong = typeof withinMs === "number" && withinMs >= 0;
+  return [{ member: memberId(member), name, ...at, ...(isAlong ? { withinMs } : {}) }];
 }
 
 function sameText(a: unknown, b: unknown): boolean {

@@ -27,6 +27,7 @@ import type { Fret } from "@halflap/theory/units";
 import type { BoardId, Me } from "@halflap/wire/api";
 import type { Presence } from "@halflap/wire/presence";
 import type { FeedMessage } from "./board-feed.ts";
+import type { TogetherWire } from "./together-wire.ts";
 
 /** Honest, and only these: "saved" is on the server's disk; "kept" is in this browser only. */
 export type SaveState =
@@ -138,6 +139,10 @@ export type Session = {
   readonly presence: () => readonly Presence[];
   /** Tells the others where I am. */
   setWhere(where: { readonly lane: LaneId; readonly slot: SlotId } | undefined): void;
+  /** Tells the others that I hear what is played together, and how well my clock agrees. */
+  setWithin(withinMs: number | undefined): void;
+  /** The line over which everybody plays the same. */
+  readonly together: () => TogetherWire;
   readonly chart: ChartIntents;
   readonly singing: SingingIntents;
   readonly proposals: ProposalIntents;

@@ -2,13 +2,15 @@
 import type { SharedPlay } from "@halflap/wire/together";
 import { describe, expect, test } from "vitest";
 import { barAt, board } from "../test-support/rehearsal.ts";
-import { goOnAsk, jumpAsk, leadMs, startAsk, turnAsk } from "./asks.ts";
+import { againAsk, jumpAsk, leadMs, startAsk, turnAsk } from "./asks.ts";
 import { courseOf } from "./course.ts";
 import { comingBar, outlineOf, placeAt } from "./shared-place.ts";
 
 const course = courseOf(board, undefined);
 /** 4/4: a bar has 192 ticks. */
 const barMs = 192 * course.msPerTick;
+const same = { before: course, after: course };
+const empty = { bars: [], msPerTick: 1 };
 const now = 1_000_000;
 const play: SharedPlay = {
   kind: "playing",
@@ -47,7 +49,7 @@ describe("a start", () => {
 
   test("on an empty board is none", () => {
     const start = { bar: undefined, loop: undefined, percent: 100, countIn: 0 };
-    expect(startAsk({ bars: [], msPerTick: 1 }, start, now)).toBeUndefined();
+    expect(startAsk(empty, start, now)).toBeUndefined();
   });
 });
 
@@ -74,7 +76,7 @@ describe("a change while it plays", () => {
   const later = now + 2.2 * barMs;
 
   test("another tempo holds from the next bar line on", () => {
-    const ask = turnAsk(course, play, { percent: 80 }, later);
+    const ask = turnAsk(same, play, { percent: 80 }, later);
     expect(barOf(ask)).toBe(3);
     expect(ask?.atMs).toBeCloseTo(now + 3 * barMs, 6);
     expect(ask?.percent).toBe(80);
@@ -82,22 +84,22 @@ describe("a change while it plays", () => {
 
   test("a bar line that is too near is left alone", () => {
     const near = now + 3 * barMs - leadMs / 2;
-    expect(barOf(turnAsk(course, play, { percent: 80 }, near))).toBe(4);
+    expect(barOf(turnAsk(same, play, { percent: 80 }, near))).toBe(4);
   });
 
   test("a second change before the first holds keeps its moment, and a count-in", () => {
-    const first = turnAsk(course, play, { percent: 80 }, later);
+    const first = turnAsk(same, play, { percent: 80 }, later);
     if (!first) throw new Error("no ask");
-    const second = turnAsk(course, first, { percent: 75 }, later);
+    const second = turnAsk(same, first, { percent: 75 }, later);
     expect(second).toEqual({ ...first, percent: 75 });
     const counted = { ...play, atMs: now + 5_000, countIn: 2 };
-    expect(turnAsk(course, counted, { percent: 90 }, now)).toEqual({ ...counted, percent: 90 });
+    expect(turnAsk(same, counted, { percent: 90 }, now)).toEqual({ ...counted, percent: 90 });
   });
 
   test("what goes round is gone to after this bar, and left where it is", () => {
-    expect(barOf(turnAsk(course, play, { loop }, later))).toBe(4);
+    expect(barOf(turnAsk(same, play, { loop }, later))).toBe(4);
     const round = { ...play, tick: course.bars[4]?.start ?? 0, loop };
-    const straight = turnAsk(course, round, { loop: undefined }, now + 9.2 * barMs);
+    const straight = turnAsk(same, round, { loop: undefined }, now + 9.2 * barMs);
     expect(barOf(straight)).toBe(6);
     expect(straight?.loop).toBeUndefined();
   });
@@ -110,7 +112,7 @@ describe("a change while it plays", () => {
   });
 
   test("when it is over there is no next bar", () => {
-    expect(turnAsk(course, play, { percent: 80 }, now + 1e9)).toBeUndefined();
+    expect(turnAsk(same, play, { percent: 80 }, now + 1e9)).toBeUndefined();
   });
 });
 
@@ -122,19 +124,27 @@ describe("the board changes while it plays", () => {
   test("bars that went before move nothing: the next bar comes when it would have", () => {
     const shorter = { ...board, sections: [{ ...intro, bars: intro.bars.slice(1) }, ...others] };
     const after = courseOf(shorter, undefined);
-    const ask = goOnAsk(course, after, play, later);
+    const ask = turnAsk({ before: course, after }, play, {}, later);
     expect(ask?.atMs).toBeCloseTo(now + 6 * barMs, 6);
     expect(after.bars.find(({ start }) => start === ask?.tick)?.bar).toBe(barAt(6));
   });
 
   test("another tempo of the board holds from there on", () => {
     const after = courseOf({ ...board, tempo: board.tempo * 2 }, undefined);
-    const ask = goOnAsk(course, after, play, later);
+    const ask = turnAsk({ before: course, after }, play, {}, later);
     expect(ask?.atMs).toBeCloseTo(now + 6 * barMs, 6);
     expect(barOf(ask)).toBe(6);
   });
 
   test("an empty board can't go on", () => {
-    expect(goOnAsk(course, { bars: [], msPerTick: 1 }, play, later)).toBeUndefined();
+    expect(turnAsk({ before: course, after: empty }, play, {}, later)).toBeUndefined();
   });
+});
+
+test("what one browser played by itself is told by the server's clock, from its next bar line", () => {
+  const outline = outlineOf(course, { ...play, atMs: 50 });
+  if (!outline) throw new Error("nothing is played");
+  const ask = againAsk(outline, { ...play, percent: 100 }, 50 + 2.2 * barMs, (ms) => ms + 7_000);
+  expect(barOf(ask)).toBe(3);
+  expect(ask?.atMs).toBeCloseTo(7_050 + 3 * barMs, 6);
 });

@@ -5,6 +5,7 @@
 import type { BarId } from "@halflap/board/board";
 import type { SharedPlay } from "@halflap/wire/together";
 import { indexOfBar, type Loop, sameMoment } from "../order-of-play.ts";
+import type { Outline } from "../play-clock.ts";
 import type { Course } from "./course.ts";
 import { comingBar, indexAt, outlineOf, stretchAt } from "./shared-place.ts";
 
@@ -31,19 +32,23 @@ export function startAsk(course: Course, start: Start, nowMs: number): SharedPla
   return { kind: "playing", tick: first.start, atMs, percent, countIn, loop };
 }
 
-/** Another tempo or loop from the next bar on; undefined when the tune is over by then. */
+/**
+ * Another tempo or loop, or the same where bars came, went or got another length: the bar that
+ * would have come next comes when it would have. undefined when the tune is over by then.
+ */
 export function turnAsk(
-  course: Course,
+  { before, after }: { readonly before: Course; readonly after: Course },
   play: SharedPlay,
   change: Partial<Pick<SharedPlay, "percent" | "loop">>,
   nowMs: number,
 ): SharedPlay | undefined {
-  const outline = outlineOf(course, play);
+  const outline = outlineOf(before, play);
   const coming = outline && comingBar(outline, nowMs + leadMs);
-  const here = coming && course.bars[coming.index];
-  if (!coming || !here) return undefined;
+  if (coming === undefined || after.bars.length === 0) return undefined;
   const next = { ...play, ...change };
-  const tick = course.bars[insideLoop(course, next.loop, here.start)]?.start ?? here.start;
+  const { bars } = after;
+  const start = bars[sameMoment(bars, before.bars[coming.index], coming.index)]?.start ?? 0;
+  const tick = bars[insideLoop(after, next.loop, start)]?.start ?? start;
   return { ...next, tick, atMs: coming.atMs, countIn: countInLeft(play, coming.atMs) };
 }
 
@@ -64,21 +69,19 @@ export function jumpAsk(
 }
 
 /**
- * The same after bars came, went or got another length or tempo: the bar that would have come next
- * comes when it would have.
+ * What this browser plays by itself, asked for anew once nobody knows of it any more. `toServer`
+ * says the server's time at a moment of the page's clock, by which `outline` is told.
  */
-export function goOnAsk(
-  before: Course,
-  after: Course,
+export function againAsk(
+  outline: Outline,
   play: SharedPlay,
-  nowMs: number,
+  pageMs: number,
+  toServer: (pageMs: number) => number,
 ): SharedPlay | undefined {
-  const outline = outlineOf(before, play);
-  const coming = outline && comingBar(outline, nowMs + leadMs);
-  if (coming === undefined || after.bars.length === 0) return undefined;
-  const index = sameMoment(after.bars, before.bars[coming.index], coming.index);
-  const tick = after.bars[insideLoop(after, play.loop, after.bars[index]?.start ?? 0)]?.start ?? 0;
-  return { ...play, tick, atMs: coming.atMs, countIn: countInLeft(play, coming.atMs) };
+  const coming = comingBar(outline, pageMs + leadMs);
+  const tick = coming && outline.bars[coming.index]?.start;
+  if (coming === undefined || tick === undefined) return undefined;
+  return { ...play, tick, atMs: toServer(coming.atMs), countIn: 0 };
 }
 
 /** The bar at a tick, or the first of what goes round when that lies elsewhere. */

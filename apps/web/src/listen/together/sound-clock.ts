@@ -4,9 +4,6 @@
  */
 import { median } from "./agreement.ts";
 
-/** A sample, and when by the page's clock it leaves the loudspeaker. */
-export type Reading = { readonly sample: number; readonly heardMs: number };
-
 /** What the browser says about an audio context at one moment; times of the context in seconds. */
 export type AudioMoment = {
   readonly nowMs: number;
@@ -29,30 +26,41 @@ export function heardMs(moment: AudioMoment, time: number): number {
 /** Readings that are looked at together: a second and a third at one for each 1024 samples. */
 const readingsMax = 61;
 /** With fewer nothing is said. */
-const readingsMin = 6;
+const readingsMin = 12;
 
 /** Follows the readings; forgets what is older than some. */
 export class SoundClock {
   readonly #sampleRate: number;
-  #offsets: number[] = [];
+  #zeros: number[] = [];
 
   constructor(sampleRate: number) {
     this.#sampleRate = sampleRate;
   }
 
-  read({ sample, heardMs }: Reading): void {
-    this.#offsets.push(heardMs - (sample / this.#sampleRate) * 1000);
-    if (this.#offsets.length > readingsMax) this.#offsets.shift();
+  /** One more reading: when by the page's clock the player's sample 0 was, or would be, heard. */
+  read(zeroMs: number): void {
+    this.#zeros.push(zeroMs);
+    if (this.#zeros.length > readingsMax) this.#zeros.shift();
   }
 
   /** After a rest samples and time have come apart. */
   forget(): void {
-    this.#offsets = [];
+    this.#zeros = [];
   }
 
   /** The sample that is heard at a moment of the page's clock, not rounded; undefined too early. */
   sampleAt(pageMs: number): number | undefined {
-    if (this.#offsets.length < readingsMin) return undefined;
-    return ((pageMs - median(this.#offsets)) / 1000) * this.#sampleRate;
+    const zero = this.#zero();
+    return zero === undefined ? undefined : ((pageMs - zero) / 1000) * this.#sampleRate;
+  }
+
+  /** When by the page's clock a sample is heard, in ms; undefined too early. */
+  pageMsAt(sample: number): number | undefined {
+    const zero = this.#zero();
+    return zero === undefined ? undefined : zero + (sample / this.#sampleRate) * 1000;
+  }
+
+  #zero(): number | undefined {
+    return this.#zeros.length < readingsMin ? undefined : median(this.#zeros);
   }
 }

@@ -1,0 +1,79 @@
+/** Keeps the page's clock agreed with the server's: rounds of questions, close at first, then rare. */
+import { type Accessor, createEffect, createSignal, on, onCleanup, untrack } from "solid-js";
+import type { TogetherWire } from "../../session/together-wire.ts";
+import {
+  type Agreement,
+  agree,
+  type Ping,
+  pingsPerRound,
+  type Reckoning,
+  reckon,
+  roundsMax,
+} from "./agreement.ts";
+
+/** Between two questions of a round. */
+const pingEveryMs = 50;
+/** After the last question of a round: what is slower than this helps nobody. */
+const answerMaxMs = 400;
+/** From one round to the next: soon at first, then only to follow the drift. */
+const restsMs = [500, 2_000, 5_000, 20_000] as const;
+/** With so many answers the first round is good for something before it is over. */
+const enoughPings = 8;
+
+/** The agreement as it stands; undefined while the server is away, and a moment after. */
+export function createClock(
+  wire: Accessor<TogetherWire>,
+  isAlong: Accessor<boolean>,
+): Accessor<Agreement | undefined> {
+  const [agreement, setAgreement] = createSignal<Agreement>();
+  createEffect(() => {
+    const line = wire();
+    setAgreement(undefined);
+    // Another server's clock, or the same one's after a start, has nothing to do with the last.
+    if (line.isOpen()) onCleanup(keepAsking(line, () => untrack(isAlong), setAgreement));
+  });
+  // The server ends what nobody hears, so it is told at once.
+  createEffect(on(isAlong, (now) => untrack(wire).askTime(now), { defer: true }));
+  return agreement;
+}
+
+/** Asks until what comes back is called. */
+function keepAsking(
+  line: TogetherWire,
+  isAlong: () => boolean,
+  onAgreed: (agreement: Agreement | undefined) => void,
+): () => void {
+  const rounds: Reckoning[] = [];
+  let pings: Ping[] = [];
+  let done = 0;
+  let timer: ReturnType<typeof setTimeout>;
+  const deaf = line.onTime((ping) => {
+    pings.push(ping);
+    const isFirst = rounds.length === 0;
+    if (!isFirst || pings.length < enoughPings) return;
+    const early = reckon(pings);
+    onAgreed(early && agree([early]));
+  });
+  function ask(left: number): void {
+    line.askTime(isAlong());
+    timer = setTimeout(
+      left > 1 ? () => ask(left - 1) : close,
+      left > 1 ? pingEveryMs : answerMaxMs,
+    );
+  }
+  function close(): void {
+    const round = reckon(pings);
+    pings = [];
+    if (round !== undefined) rounds.push(round);
+    if (rounds.length > roundsMax) rounds.shift();
+    onAgreed(agree(rounds));
+    const restMs = restsMs[Math.min(done, restsMs.length - 1)];
+    done += 1;
+    timer = setTimeout(() => ask(pingsPerRound), restMs);
+  }
+  ask(pingsPerRound);
+  return () => {
+    clearTimeout(timer);
+    deaf();
+  };
+}
