@@ -1,5 +1,6 @@
 /** A recording as a WAV file: RIFF, 16-bit PCM, two channels (Microsoft and IBM, 1991). */
 import { assert } from "@halflap/theory/units";
+import { fileGain } from "./file-gain.ts";
 import { makeNoise } from "./noise.ts";
 import type { Recording } from "./offline.ts";
 
@@ -7,8 +8,6 @@ const headerBytes = 44;
 const channels = 2;
 const bytesPerSample = 2;
 const fullScale = 32767;
-/** -1 dBFS. A louder recording is turned down as a whole: nothing is bent, nothing clipped. */
-const peakMax = 10 ** (-1 / 20);
 /** Sizes in the header are 32-bit numbers. */
 const bytesMax = 2 ** 32 - 1;
 
@@ -20,7 +19,7 @@ export function encodeWav({ left, right, sampleRate }: Recording, seed: number):
   const bytes = new Uint8Array(headerBytes + soundBytes);
   const view = new DataView(bytes.buffer);
   writeHeader(view, soundBytes, sampleRate);
-  const scale = (fullScale * peakMax) / Math.max(peakOf(left), peakOf(right), peakMax);
+  const scale = fullScale * fileGain({ left, right });
   const noise = makeNoise(seed);
   const dithered = (value: number) => Math.round(value * scale + (noise() + noise()) / 2);
   for (let i = 0; i < left.length; i += 1) {
@@ -50,10 +49,4 @@ function writeHeader(view: DataView, soundBytes: number, sampleRate: number): vo
 
 function writeText(view: DataView, at: number, text: string): void {
   for (let i = 0; i < text.length; i += 1) view.setUint8(at + i, text.charCodeAt(i));
-}
-
-function peakOf(side: Float32Array): number {
-  let peak = 0;
-  for (const sample of side) peak = Math.max(peak, Math.abs(sample));
-  return peak;
 }

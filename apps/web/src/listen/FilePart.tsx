@@ -6,7 +6,7 @@ import { loopName } from "./bar-names.ts";
 import { useListening } from "./create-listening.ts";
 import { createPracticeFile } from "./create-practice-file.ts";
 import { companyOf } from "./players.ts";
-
+import type { FileFormat } from "./practice-file.ts";
 import { practiceFileName } from "./practice-file-name.ts";
 import { fileRoundsMax } from "./practice-limits.ts";
 
@@ -25,12 +25,13 @@ export function FilePart() {
     const state = file.state();
     return state.kind === "working" ? state : undefined;
   };
-  const make = () => {
+  const make = (format: FileFormat) => {
     const { tempoFactor, countsIn, swing, loop: chosen } = listening.wishes();
     const who = session.ownLane() && company() !== "all" ? listenWords.who(company()) : "";
     const speed = tempoFactor === 1 ? "" : percent();
     file.make(
       {
+        format,
         board: session.board,
         loop: chosen,
         rounds: rounds(),
@@ -39,7 +40,7 @@ export function FilePart() {
         swing,
         mix: listening.mix(),
       },
-      practiceFileName(session.board.title, [loop() ?? "", speed, who]),
+      practiceFileName(session.board.title, [loop() ?? "", speed, who], format),
     );
   };
   return (
@@ -73,9 +74,19 @@ export function FilePart() {
         <Show
           when={working()}
           fallback={
-            <button type="button" class="button" onClick={make}>
-              {listenWords.make}
-            </button>
+            <>
+              <button type="button" class="button" onClick={() => make("wav")}>
+                {listenWords.make}
+              </button>
+              <button
+                type="button"
+                class="button"
+                disabled={!file.hasOpus()}
+                onClick={() => make("opus")}
+              >
+                {listenWords.makeSmall}
+              </button>
+            </>
           }
         >
           {(now) => (
@@ -88,6 +99,7 @@ export function FilePart() {
           )}
         </Show>
       </div>
+      <p class="small soft">{file.hasOpus() ? listenWords.formats : listenWords.onlyWav}</p>
       <p class="small" role="status">
         {working() ? "" : fileWords(file.state())}
       </p>

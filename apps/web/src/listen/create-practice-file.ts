@@ -1,6 +1,8 @@
 /** Making a practice file in a worker of its own: how far it is, and how to leave it. */
 import { createSignal, onCleanup } from "solid-js";
-import type { FileStep, FileWish } from "./practice-file.ts";
+import type { FileReport } from "./file-worker.ts";
+import { canEncodeOpus } from "./opus-settings.ts";
+import type { FileFormat, FileWish } from "./practice-file.ts";
 
 export type FileState =
   | { readonly kind: "idle" }
@@ -11,6 +13,8 @@ export type FileState =
 /** One file at a time. */
 export function createPracticeFile() {
   const [state, setState] = createSignal<FileState>({ kind: "idle" });
+  const [hasOpus, setHasOpus] = createSignal(true);
+  void canEncodeOpus().then(setHasOpus);
   let worker: Worker | undefined;
 
   function end(next: FileState): void {
@@ -22,19 +26,25 @@ export function createPracticeFile() {
     end({ kind: "working", done: 0 });
     worker = new Worker(new URL("./file-worker.ts", import.meta.url), { type: "module" });
     worker.onerror = () => end({ kind: "refused", why: "failed" });
-    worker.onmessage = ({ data: step }: MessageEvent<FileStep>) => {
+    worker.onmessage = ({ data: step }: MessageEvent<FileReport>) => {
       if (step.kind !== "ready") return step.kind === "working" ? setState(step) : end(step);
-      save(step.bytes, name);
+      save(step.bytes, name, mediaTypes[wish.format]);
       end({ kind: "saved", name });
     };
     worker.postMessage(wish);
   }
   onCleanup(() => worker?.terminate());
-  return { state, make, cancel: () => end({ kind: "idle" }) };
+  /** `hasOpus` says whether this browser writes Opus. */
+  return { state, hasOpus, make, cancel: () => end({ kind: "idle" }) };
 }
 
-function save(bytes: Uint8Array<ArrayBuffer>, name: string): void {
-  const address = URL.createObjectURL(new Blob([bytes], { type: "audio/wav" }));
+const mediaTypes: Readonly<Record<FileFormat, string>> = {
+  wav: "audio/wav",
+  opus: "audio/ogg; codecs=opus",
+};
+
+function save(bytes: Uint8Array<ArrayBuffer>, name: string, type: string): void {
+  const address = URL.createObjectURL(new Blob([bytes], { type }));
   const link = document.createElement("a");
   link.href = address;
   link.download = name;

@@ -15,6 +15,7 @@ import { type Heard, heardAt, isSameHeard } from "./heard.ts";
 import type { Plan } from "./play-clock.ts";
 import type { Position, Report, Request, Wishes } from "./player-messages.ts";
 import type { SoundPlayer } from "./sound-player.ts";
+import type { Meeting } from "./together/meeting.ts";
 
 /** Honest, and only these. */
 export type ListenState =
@@ -40,14 +41,20 @@ export function createSound(source: Source) {
   const [state, setState] = createSignal<ListenState>({ kind: "silent" });
   const [heard, setHeard] = createSignal<Heard | undefined>(undefined, { equals: isSameHeard });
   let plan: Plan | undefined;
+  /** Told already, but what plays goes on until its first sample. */
+  let coming: Plan | undefined;
   let audio: AudioContext | undefined;
   let opening: Promise<SoundPlayer> | undefined;
   const companions = makeCompanions(() => audio);
   const isOn = () => ["loading", "playing", "held"].includes(state().kind);
 
+  function turnTo(next: Plan | undefined): void {
+    plan = next;
+    coming = undefined;
+    companions.plan(next);
+  }
   function rest(next: ListenState): void {
-    plan = undefined;
-    companions.plan(undefined);
+    turnTo(undefined);
     setState(next);
     setHeard(undefined);
   }
@@ -58,14 +65,15 @@ export function createSound(source: Source) {
   }
   function onReport(report: Report): void {
     if (report.kind === "plan") {
-      if (isOn()) plan = report.plan;
-      companions.plan(plan);
+      if (isOn() && plan === undefined) turnTo(report.plan);
+      else if (isOn()) coming = report.plan;
       sayHowItGoes();
     } else if (report.why !== "asked") {
       rest({ kind: report.why === "nothing" ? "nothing-to-play" : "silent" });
     }
   }
   const onSample = (sample: number, position: Position) => {
+    if (coming !== undefined && sample >= coming.anchor.sample) turnTo(coming);
     setHeard(plan && heardAt(plan, sample));
     companions.position(position);
   };
@@ -99,6 +107,18 @@ export function createSound(source: Source) {
     const player = await ready();
     if (isOn()) player?.ask(request);
   }
+  /** Gets ready to play together, within a press; false, and said why, where that can't be. */
+  async function join(): Promise<boolean> {
+    rest({ kind: "loading" });
+    const player = await ready();
+    player?.stayAwake();
+    return player !== undefined;
+  }
+  /** Takes up what is played together, if this still wants to sound. */
+  const meet = (meeting: Meeting) =>
+    tell((player) => {
+      if (isOn()) player.ask({ kind: "meet", meeting });
+    });
   function stop(): void {
     rest({ kind: "silent" });
     tell((player) => player.ask({ kind: "stop" }));
@@ -116,6 +136,8 @@ export function createSound(source: Source) {
     follow,
     audio: () => audio,
     prepare: ready,
+    join,
+    meet,
     stop,
     wake: () => void audio?.resume(),
   };

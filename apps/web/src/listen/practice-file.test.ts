@@ -5,10 +5,11 @@ import { emptyDocuments } from "@halflap/board/documents";
 import { makeReader } from "@halflap/board/read";
 import { usualMix } from "@halflap/sound/mix";
 import { tailSeconds } from "@halflap/sound/offline";
+import { encodeWav } from "@halflap/sound/wav";
 import { usualSwing } from "@halflap/timeline/swing";
 import { expect, test } from "vitest";
 import { inCompany } from "./players.ts";
-import { type FileStep, type FileWish, makePracticeFile } from "./practice-file.ts";
+import { type FileStep, type FileWish, renderPracticeFile } from "./practice-file.ts";
 import { practiceFileName } from "./practice-file-name.ts";
 
 const documents = emptyDocuments();
@@ -18,6 +19,7 @@ const intro = board.sections[0];
 const bar = intro?.bars[0]?.id;
 const loop = bar && ({ kind: "bars", from: bar, to: bar } as const);
 const wish: FileWish = {
+  format: "wav",
   board,
   loop,
   rounds: 2,
@@ -28,7 +30,7 @@ const wish: FileWish = {
 };
 
 function made(wanted: FileWish): FileStep {
-  const steps = [...makePracticeFile(wanted)];
+  const steps = [...renderPracticeFile(wanted)];
   const done = steps.flatMap((step) => (step.kind === "working" ? [step.done] : []));
   expect(done).toEqual([...done].sort((a, b) => a - b));
   const last = steps.at(-1);
@@ -38,8 +40,10 @@ function made(wanted: FileWish): FileStep {
 
 /** Samples of the left side, after the 44 bytes of the header. */
 function left(step: FileStep): Int16Array {
-  if (step.kind !== "ready") throw new Error(step.kind);
-  return new Int16Array(step.bytes.buffer, 44).filter((_, index) => index % 2 === 0);
+  if (step.kind !== "rendered") throw new Error(step.kind);
+  return new Int16Array(encodeWav(step.recording, 1).buffer, 44).filter(
+    (_, index) => index % 2 === 0,
+  );
 }
 
 const loudest = (samples: Int16Array) => samples.reduce((max, x) => Math.max(max, Math.abs(x)), 0);
@@ -60,9 +64,9 @@ test("without both lanes and the band it holds dither alone", () => {
 
 test("what is too long or not in the form is refused before any work", () => {
   const long = { ...wish, loop: undefined, rounds: 50, tempoFactor: 0.4 };
-  expect([...makePracticeFile(long)]).toEqual([{ kind: "refused", why: "too-long" }]);
+  expect([...renderPracticeFile(long)]).toEqual([{ kind: "refused", why: "too-long" }]);
   const empty = { ...wish, board: { ...board, form: [] }, loop: undefined };
-  expect([...makePracticeFile(empty)]).toEqual([{ kind: "refused", why: "nothing" }]);
+  expect([...renderPracticeFile(empty)]).toEqual([{ kind: "refused", why: "nothing" }]);
 });
 
 test("a section that the form leaves out is written on its own", () => {
@@ -76,9 +80,17 @@ test("a section that the form leaves out is written on its own", () => {
   expect(loudest(samples)).toBeGreaterThan(2000);
 });
 
+test("for Opus it is rendered at the rate that Opus counts in", () => {
+  const step = made({ ...wish, format: "opus" });
+  if (step.kind !== "rendered") throw new Error(step.kind);
+  const barSeconds = (4 * 60) / (board.tempo * 1.5);
+  expect(step.recording.sampleRate).toBe(48_000);
+  expect(step.recording.left.length).toBe(Math.ceil((2 * barSeconds + tailSeconds) * 48_000));
+});
+
 test("its name says what is in it", () => {
-  expect(practiceFileName("Paper Ferry Home", ["Verse", "80 %", "without me"])).toBe(
+  expect(practiceFileName("Paper Ferry Home", ["Verse", "80 %", "without me"], "wav")).toBe(
     "paper-ferry-home-verse-80-without-me.wav",
   );
-  expect(practiceFileName("", ["", ""])).toBe("board.wav");
+  expect(practiceFileName("", ["", ""], "opus")).toBe("board.opus");
 });

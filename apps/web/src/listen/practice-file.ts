@@ -1,17 +1,21 @@
-/** A recording to practise with: what it holds and how it is made. */
+/** A recording to practise with: what it holds and how it is rendered. */
 import type { Board } from "@halflap/board/board";
 import type { Mix } from "@halflap/sound/mix";
 import { lengthInSamples, type Recording, renderSlices } from "@halflap/sound/offline";
+
 import { type Performance, performanceOf } from "@halflap/sound/performance";
-import { encodeWav } from "@halflap/sound/wav";
 import { timelineOf } from "@halflap/timeline/passages";
 import type { Swing } from "@halflap/timeline/swing";
 import { type Loop, orderOfPlay, stretchOf } from "./order-of-play.ts";
-import { fileMinutesMax, fileSampleRate } from "./practice-limits.ts";
+import { fileMinutesMax, opusSampleRate, wavSampleRate } from "./practice-limits.ts";
 import { boardThatReaches, sectionMeant } from "./sections-alone.ts";
+
+/** WAV for whoever lets it go round, Opus for whoever has little room. */
+export type FileFormat = "wav" | "opus";
 
 /** What is wanted in the file. */
 export type FileWish = {
+  readonly format: FileFormat;
   readonly board: Board;
   readonly loop: Loop | undefined;
   readonly rounds: number;
@@ -24,28 +28,29 @@ export type FileWish = {
 
 export type FileStep =
   | { readonly kind: "working"; readonly done: number }
-  | { readonly kind: "ready"; readonly bytes: Uint8Array<ArrayBuffer> }
+  | { readonly kind: "rendered"; readonly recording: Recording }
   | { readonly kind: "refused"; readonly why: "nothing" | "too-long" };
 
-/** Works on the file in steps; whoever stops asking has cancelled. */
-export function* makePracticeFile(wish: FileWish): Generator<FileStep> {
+/** Renders what is wanted in steps; whoever stops asking has cancelled. */
+export function* renderPracticeFile(wish: FileWish): Generator<FileStep> {
   const performance = performanceFor(wish);
   if (performance === undefined) return yield { kind: "refused", why: "nothing" };
   if (performance.end > fileMinutesMax * 60) return yield { kind: "refused", why: "too-long" };
-  const length = lengthInSamples(performance, fileSampleRate);
+  const sampleRate = wish.format === "opus" ? opusSampleRate : wavSampleRate;
+  const length = lengthInSamples(performance, sampleRate);
   const recording: Recording = {
     left: new Float32Array(length),
     right: new Float32Array(length),
-    sampleRate: fileSampleRate,
+    sampleRate,
   };
   let at = 0;
-  for (const slice of renderSlices(performance, fileSampleRate, { mix: wish.mix, seed: 1 })) {
+  for (const slice of renderSlices(performance, sampleRate, { mix: wish.mix, seed: 1 })) {
     recording.left.set(slice.left, at);
     recording.right.set(slice.right, at);
     at += slice.left.length;
     yield { kind: "working", done: slice.done };
   }
-  yield { kind: "ready", bytes: new Uint8Array(encodeWav(recording, 1)) };
+  yield { kind: "rendered", recording };
 }
 
 function performanceFor(wish: FileWish): Performance | undefined {

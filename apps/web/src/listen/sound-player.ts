@@ -6,6 +6,8 @@ import playerAddress from "./player-worklet.ts?worker&url";
 
 export type SoundPlayer = {
   ask(request: Request): void;
+  /** Something will be asked for in a moment: the audio does not rest until then. */
+  stayAwake(): void;
   mix(part: Part, setting: PartSetting): void;
   close(): void;
 };
@@ -18,6 +20,9 @@ export type Listener = {
 
 /** Seconds after a stop until the audio rests: the fade is over by then. */
 const restSeconds = 0.1;
+
+/** What is asked for makes sound. */
+const starts: ReadonlySet<Request["kind"]> = new Set(["play", "try", "meet"]);
 
 /** Loads the player into a context that the person's press has made. */
 export async function openPlayer(context: AudioContext, listener: Listener): Promise<SoundPlayer> {
@@ -50,9 +55,12 @@ export async function openPlayer(context: AudioContext, listener: Listener): Pro
   };
   return {
     ask: (request) => {
-      if (request.kind === "play" || request.kind === "try") isWanted = true;
+      if (starts.has(request.kind)) isWanted = true;
       if (request.kind === "stop") isWanted = false;
       worker.postMessage(request);
+    },
+    stayAwake: () => {
+      isWanted = true;
     },
     mix: (part, setting) => node.port.postMessage({ kind: "mix", part, setting }),
     close: () => {

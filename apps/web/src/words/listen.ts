@@ -148,6 +148,9 @@ export const listenWords = {
   fileBars: (from: number, to: number) => `Bars ${from} to ${to}`,
   rounds: "Rounds",
   make: "Save as WAV",
+  makeSmall: "Save as Opus",
+  formats: "WAV goes round without a seam and opens everywhere; Opus is a tenth of its size.",
+  onlyWav: "This browser can’t write Opus files; WAV opens everywhere.",
   cancel: "Cancel",
   progress: "Practice file",
   who: (company: Company | undefined) =>
