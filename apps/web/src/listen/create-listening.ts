@@ -70,7 +70,7 @@ export function createListening(desk: Desk) {
     hear,
     /** The same for somebody who plays along: what is pointed at keeps quiet meanwhile. */
     accompany: (trial: Trial) => {
-      isTrial = false;
+      setTrial(false);
       return sound.ask({ kind: "try", trial });
     },
   };
