@@ -56,7 +56,7 @@ export function wishesCopyOf(wishes: LaneWishes): WishesCopy {
   };
 }
 
-/** Makes the named wishes say what the copy says of them; those it leaves out are the usual ones. */
+/** Makes the named wishes say what the copy says of them; what it leaves out is usual. */
 export function writeWishes(store: WishTables, names: readonly WishName[], copy: WishesCopy): void {
   for (const name of names) {
     if (name === "liked" || name === "never" || name === "locked") {

@@ -7,7 +7,7 @@ import * as Y from "yjs";
 import type { Board } from "./board.ts";
 import { copyOf, decodeCopy, fillDocuments } from "./copy.ts";
 import { demoSolution } from "./demo.ts";
-import { emptyDocuments } from "./documents.ts";
+import { emptyDocuments, ownEdit } from "./documents.ts";
 import { setWishes } from "./edits/wishes.ts";
 import { slotId } from "./ids.ts";
 import { laneLayout } from "./layout.ts";
@@ -133,6 +133,16 @@ describe("setting wishes", () => {
     Y.applyUpdate(docs["lane-upper"], Y.encodeStateAsUpdate(other));
     expect(read().lanes.upper.wishes).toMatchObject({ highest: 70, rootless: true });
     expect(read().lanes.upper.wishes.never).toHaveLength(2);
+  });
+
+  test("is one step, and none where nothing changes", () => {
+    const { docs } = demo();
+    const steps: unknown[] = [];
+    docs["lane-upper"].on("update", (_, origin) => steps.push(origin));
+    setWishes(docs["lane-upper"], asked);
+    setWishes(docs["lane-upper"], asked);
+    setWishes(docs["lane-upper"], { keepTop: true });
+    expect(steps).toEqual([ownEdit]);
   });
 
   test("bounds the wrong way round are a bug", () => {

@@ -27,7 +27,7 @@ function allOf(set: LaneWishes["stringSets"][number]) {
   return found.grips;
 }
 
-type Case = readonly [
+type Case = [
   name: string,
   wishes: Partial<LaneWishes>,
   names: readonly WishName[],
@@ -37,7 +37,7 @@ type Case = readonly [
 
 const less = "ask for less there.";
 const one = "let go of one of the two.";
-const cases: readonly Case[] = [
+const cases: Case[] = [
   [
     "too low a top",
     { highest: midiNote(44) },
@@ -110,7 +110,7 @@ const cases: readonly Case[] = [
 ];
 
 describe("W9 names", () => {
-  test.each(cases)("%s", (_, wishes, names, words, grip = "-") => {
+  test.each<Case>(cases)("%s", (_, wishes, names, words, grip = "-") => {
     const found = clash(wishing(withGrips(plain, ...every(grip)), wishes));
     expect(found?.words).toBe(words);
     expect(found?.wishes).toEqual(names);

@@ -25,7 +25,7 @@ const coloursMax = 1;
 /** From so many strings on a grip has to make the chord. */
 const spellingStrings = 3;
 
-/** Lists kept, so that asking again costs nothing: more than the chords of a tune and its wishes. */
+/** Lists kept, so that asking again costs nothing: more than the chords of a tune. */
 const listsMax = 256;
 const lists = new Map<string, readonly Grip[]>();
 
@@ -76,7 +76,7 @@ export function stringsIn(grip: Grip): string {
   return stringNumbers.filter((_, index) => grip.frets[index] !== undefined).join("-");
 }
 
-/** How many strings may sound: sets that are wished say so themselves, unless a number is wished. */
+/** How many strings may sound: wished sets say so themselves, unless a number is wished. */
 function stringsOf({ stringSets, stringsMin, stringsMax }: LaneWishes): Wishes["sounding"] {
   const isUsual = stringsMin === usualWishes.stringsMin && stringsMax === usualWishes.stringsMax;
   return stringSets.length > 0 && isUsual

@@ -14,8 +14,11 @@ import { readWishes } from "../wishes-state.ts";
  */
 export function setWishes(doc: Y.Doc, change: Partial<LaneWishes>): void {
   const lane = laneLayout(doc);
-  const after = wishesCopyOf({ ...readWishes(lane, [], decodeGrip), ...change });
+  const standing = readWishes(lane, [], decodeGrip);
+  const [before, after] = [wishesCopyOf(standing), wishesCopyOf({ ...standing, ...change })];
   assert(wishesShape(after, "").ok, "wishes that can be stored");
-  const changed = wishNames.filter((name) => Object.hasOwn(change, name));
+  const changed = wishNames.filter(
+    (name) => JSON.stringify(before[name]) !== JSON.stringify(after[name]),
+  );
   editOwn(doc, () => writeWishes(lane, changed, after));
 }
