@@ -2,7 +2,6 @@
 import type { Board } from "@halflap/board/board";
 import type { Mix } from "@halflap/sound/mix";
 import { lengthInSamples, type Recording, renderSlices } from "@halflap/sound/offline";
-
 import { type Performance, performanceOf } from "@halflap/sound/performance";
 import { timelineOf } from "@halflap/timeline/passages";
 import type { Swing } from "@halflap/timeline/swing";
