@@ -144,6 +144,16 @@ export function cutOut(
   return out;
 }
 
+/** The largest of the numbers that is no `never`. */
+export function mostOf(numbers: Uint16Array): number {
+  let most = 0;
+  for (let at = 0; at < numbers.length; at += 1) {
+    const number = numbers[at] ?? 0;
+    if (number > most && number < never) most = number;
+  }
+  return most;
+}
+
 type States = { readonly upper: readonly number[]; readonly lower: readonly number[] };
 const nothing: States = { upper: [], lower: [] };
 
@@ -212,13 +222,6 @@ function crossingOf(
 
 function mirrored({ there, back, most }: Crossing): Crossing {
   return { there: back, back: there, most };
-}
-
-/** The largest number that is no `never`. */
-function mostOf(numbers: Uint16Array): number {
-  let most = 0;
-  for (const number of numbers) if (number > most && number < never) most = number;
-  return most;
 }
 
 /** Two edges between the same places as one; undefined where a sum would be taken for `never`. */

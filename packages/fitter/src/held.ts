@@ -1,7 +1,7 @@
 /** A choice read off a field by its messages, place after place, and what it costs. */
 import { type Field, ruledOut } from "./field.ts";
 import { type Choice, never } from "./lattice.ts";
-import type { Way } from "./sweep.ts";
+import { hear, type Way } from "./sweep.ts";
 
 /** A choice, by states of the lattice, and its cost in steps. */
 export type Held = { readonly choice: Choice; readonly cost: number };
@@ -37,20 +37,17 @@ function holdAt(field: Field, place: number, way: Way, held: Choice): HeldAt | u
   const behind = way === "there" ? spot.before : spot.after;
   const rows = costsFrom(field, behind, way, "upper", { held, count: spot.upper.length });
   const columns = costsFrom(field, behind, way, "lower", { held, count: spot.lower.length });
+  const costs = spot.costs.slice();
   const ahead = way === "there" ? spot.after : spot.before;
-  const said = ahead.flatMap(
-    (index) => (way === "there" ? field.toLow : field.toHigh)[index] ?? [],
-  );
-  let best = Number.POSITIVE_INFINITY;
+  for (const index of ahead) hear((way === "there" ? field.toLow : field.toHigh)[index], costs);
+  const width = columns.length;
+  let best = ruledOut;
   let bestAt = -1;
   let at = 0;
-  for (const row of rows) {
-    for (const column of columns) {
-      let cost = (spot.costs[at] ?? ruledOut) + row + column;
-      for (const { values, isHard } of said) {
-        const value = values[at] ?? 0;
-        cost += isHard && value >= never ? ruledOut : value;
-      }
+  for (let row = 0; row < rows.length; row += 1) {
+    const more = rows[row] ?? ruledOut;
+    for (let column = 0; column < width; column += 1) {
+      const cost = (costs[at] ?? ruledOut) + more + (columns[column] ?? ruledOut);
       if (cost < best) {
         best = cost;
         bestAt = at;
@@ -58,8 +55,7 @@ function holdAt(field: Field, place: number, way: Way, held: Choice): HeldAt | u
       at += 1;
     }
   }
-  if (best >= ruledOut) return undefined;
-  const width = columns.length;
+  if (bestAt < 0) return undefined;
   const [upper, lower] = [Math.floor(bestAt / width), bestAt % width];
   const own = (spot.costs[bestAt] ?? ruledOut) + (rows[upper] ?? 0) + (columns[lower] ?? 0);
   return own >= ruledOut ? undefined : { upper, lower, cost: own };

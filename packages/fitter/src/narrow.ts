@@ -4,26 +4,27 @@ import {
   cutOut,
   type Field,
   type Message,
+  mostOf,
   ruledOut,
   type Spot,
   turned,
 } from "./field.ts";
-import { never } from "./lattice.ts";
 
 /**
  * The field with the pairs ruled out that, by the slacks of the last sweep back, can only be part
  * of choices that cost `ceiling` or more; and without the states that are left in no pair. The field
- * itself where no state goes; undefined where some place has none left.
+ * itself where too few would go to be worth a new one; undefined where some place has none left.
  */
 export function narrowed(field: Field, ceiling: number): Field | undefined {
   const left = field.spots.map((spot, place) => ruleOut(field, spot, place, ceiling));
   if (left.some(({ upper }) => upper.length === 0)) return undefined;
-  const isSame = field.spots.every(
-    ({ upper, lower }, place) =>
-      upper.length === left[place]?.upper.length && lower.length === left[place]?.lower.length,
-  );
-  return isSame ? field : smaller(field, left);
+  const size = (each: readonly Left[]) =>
+    each.reduce((sum, { upper, lower }) => sum + upper.length * lower.length, 0);
+  return size(left) < size(field.spots) * shrinkWorth ? smaller(field, left) : field;
 }
+
+/** Making a smaller field pays when less than this share of the pairs' room is left. */
+const shrinkWorth = 0.7;
 
 /** States of a lane in a place, by their order in the field. */
 export type Part = {
@@ -113,9 +114,7 @@ function cross(
 ): Crossing {
   const there = cutOut(crossing.there, width, low, high);
   if (there === crossing.there) return crossing;
-  let most = 0;
-  for (const cost of there) if (cost > most && cost < never) most = cost;
-  return { there, back: turned(there, high.length), most };
+  return { there, back: turned(there, high.length), most: mostOf(there) };
 }
 
 function pick<Numbers extends Int32Array | Uint16Array>(

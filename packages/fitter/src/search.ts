@@ -91,10 +91,9 @@ function worked(start: Field, state: State): readonly Open[] {
     });
     const bound = boundOf(field);
     if (!fits || bound >= ceilingOf(state)) return [];
-    const size = sizeOf(field);
     const next = narrowed(field, ceilingOf(state));
     if (next === undefined) return [];
-    const isShrinking = sizeOf(next) < size * shrinkWorth;
+    const isShrinking = next !== field;
     const isRising = bound - before >= (ceilingOf(state) - bound) / roundsWorth;
     field = next;
     if (!isShrinking && !isRising) return halves(field, bound);
@@ -103,14 +102,8 @@ function worked(start: Field, state: State): readonly Open[] {
   return [{ field, bound: boundOf(field) }];
 }
 
-/** A round that leaves less of the field than this share is followed by another. */
-const shrinkWorth = 0.8;
-/** So is one after which so many like it would close the gap. */
+/** A round after which so many like it would close the gap is followed by another. */
 const roundsWorth = 6;
-
-function sizeOf({ spots }: Field): number {
-  return spots.reduce((sum, { upper, lower }) => sum + upper.length * lower.length, 0);
-}
 
 /** The field cut in two at the lane and place where most is undecided; none where nothing is. */
 function halves(field: Field, bound: number): readonly Open[] {

@@ -16,13 +16,42 @@ export type Way = "there" | "back";
  */
 export function sweep(field: Field, way: Way, minPlus: MinPlus): boolean {
   const last = field.spots.length - 1;
+  const room = roomFor(field);
   for (let step = 0; step <= last; step += 1) {
-    if (!visit(field, way === "there" ? step : last - step, way, minPlus)) return false;
+    const place = way === "there" ? step : last - step;
+    if (!visit(field, place, { way, minPlus, room })) return false;
   }
   return true;
 }
 
-function visit(field: Field, place: number, way: Way, minPlus: MinPlus): boolean {
+/** Adds what is said of each pair of states; returns the constant beside it. */
+export function hear(message: Message | undefined, out: Int32Array): number {
+  if (message === undefined) return 0;
+  const { values, base, isHard } = message;
+  for (let at = 0; at < out.length; at += 1) {
+    const value = values[at] ?? 0;
+    out[at] = isHard && value >= never ? ruledOut : (out[at] ?? 0) + value;
+  }
+  return base;
+}
+
+type Going = { readonly way: Way; readonly minPlus: MinPlus; readonly room: Room };
+/** Arrays to work in, as long as the largest place asks for. */
+type Room = { readonly net: Int32Array; readonly given: Uint16Array; readonly half: Uint16Array };
+
+function roomFor({ spots }: Field): Room {
+  const upper = Math.max(0, ...spots.map((spot) => spot.upper.length));
+  const lower = Math.max(0, ...spots.map((spot) => spot.lower.length));
+  const length = upper * lower;
+  return {
+    net: new Int32Array(length),
+    given: new Uint16Array(length),
+    half: new Uint16Array(Math.max(length, upper, lower)),
+  };
+}
+
+function visit(field: Field, place: number, going: Going): boolean {
+  const { way } = going;
   const spot = field.spots[place];
   const slack = field.slacks[place];
   if (spot === undefined || slack === undefined) return false;
@@ -45,8 +74,8 @@ function visit(field: Field, place: number, way: Way, minPlus: MinPlus): boolean
     if (edge === undefined || from === undefined || to === undefined) continue;
     // The last edge takes what whole shares leave over, unless some is kept for the other side.
     const isRemainder = nth === shares - 1;
-    const given = give(slack, from, shares, isRemainder);
-    carry({ field, edge, way, minPlus, given: given.values, out: to.values });
+    const given = give(slack, from, { shares, isRemainder, room: going.room });
+    carry(field, edge, to.values, going);
     to.base = given.base;
     to.isHard = edge.upper.most + edge.lower.most + given.most < never;
   }
@@ -62,16 +91,6 @@ function gather(field: Field, spot: Spot, out: Int32Array): number {
   return base;
 }
 
-function hear(message: Message | undefined, out: Int32Array): number {
-  if (message === undefined) return 0;
-  const { values, base, isHard } = message;
-  for (let at = 0; at < out.length; at += 1) {
-    const value = values[at] ?? 0;
-    out[at] = isHard && value >= never ? ruledOut : (out[at] ?? 0) + value;
-  }
-  return base;
-}
-
 function leastOf(costs: Int32Array): number {
   let best = ruledOut;
   for (let at = 0; at < costs.length; at += 1) {
@@ -81,70 +100,52 @@ function leastOf(costs: Int32Array): number {
   return best;
 }
 
-type Given = { readonly values: Uint16Array; readonly base: number; readonly most: number };
+type Given = { readonly base: number; readonly most: number };
+type Sharing = { readonly shares: number; readonly isRemainder: boolean; readonly room: Room };
 
-/** A place's share for an edge, less what the edge itself said: values + base. */
-function give(slack: Int32Array, heard: Message, shares: number, isRemainder: boolean): Given {
-  const net = new Int32Array(slack.length);
+/** Writes a place's share for an edge, less what the edge itself said, to the room: given + base. */
+function give(slack: Int32Array, heard: Message, { shares, isRemainder, room }: Sharing): Given {
+  const { net, given } = room;
   const said = heard.values;
   let best = ruledOut;
   for (let at = 0; at < slack.length; at += 1) {
     const own = slack[at] ?? ruledOut;
-    if (own >= ruledOut) {
-      net[at] = ruledOut;
-      continue;
-    }
     const part = shares === 1 ? own : Math.floor(own / shares);
     const share = isRemainder ? own - part * (shares - 1) : part;
-    const value = share - (said[at] ?? 0);
+    const value = own >= ruledOut ? ruledOut : share - (said[at] ?? 0);
     net[at] = value;
     if (value < best) best = value;
   }
-  const values = new Uint16Array(slack.length);
   let most = 0;
-  for (let at = 0; at < net.length; at += 1) {
-    const value = net[at] ?? ruledOut;
-    if (value >= ruledOut) {
-      values[at] = 2 ** 16 - 1;
-      continue;
-    }
+  for (let at = 0; at < slack.length; at += 1) {
+    const value = (net[at] ?? ruledOut) - best;
     // Giving less than one might is always allowed: the bound is only weaker for it.
-    const held = Math.min(value - best, never - 1);
-    values[at] = held;
-    if (held > most) most = held;
+    const held = value < never ? value : never - 1;
+    const isOut = (slack[at] ?? ruledOut) >= ruledOut;
+    given[at] = isOut ? 2 ** 16 - 1 : held;
+    if (held > most && !isOut) most = held;
   }
-  return { values, base: best - heard.base, most };
+  return { base: best - heard.base, most };
 }
 
-type Carried = {
-  readonly field: Field;
-  readonly edge: Edge;
-  readonly way: Way;
-  readonly minPlus: MinPlus;
-  readonly given: Uint16Array;
-  readonly out: Uint16Array;
-};
-
-/** What is given at one end, as it arrives at the other: the least over the states left behind. */
-function carry({ field, edge, way, minPlus, given, out }: Carried): void {
-  const ends = way === "there" ? [edge.low, edge.high] : [edge.high, edge.low];
-  const [from, to] = ends.map((place) => field.spots[place ?? 0]);
+/** What was given at one end, as it arrives at the other: the least over the states left behind. */
+function carry(field: Field, edge: Edge, out: Uint16Array, { way, minPlus, room }: Going): void {
+  const from = field.spots[way === "there" ? edge.low : edge.high];
+  const to = field.spots[way === "there" ? edge.high : edge.low];
   if (from === undefined || to === undefined) return;
+  const { given, half } = room;
   const [n, m] = [from.upper.length, from.lower.length];
   const [rows, columns] = [to.upper.length, to.lower.length];
   const [upperOn, upperIn] = facing(edge.upper, way);
   const [lowerOn] = facing(edge.lower, way);
   if (m === 1) {
     // A single column is a row as it stands, which is what vectors like.
-    const half = new Uint16Array(rows);
     minPlus.product(given, upperOn, half, { rows: 1, inner: n, columns: rows });
     minPlus.product(half, lowerOn, out, { rows, inner: 1, columns });
   } else if (rows * n * m + rows * m * columns <= n * m * columns + rows * n * columns) {
-    const half = new Uint16Array(rows * m);
     minPlus.product(upperIn, given, half, { rows, inner: n, columns: m });
     minPlus.product(half, lowerOn, out, { rows, inner: m, columns });
   } else {
-    const half = new Uint16Array(n * columns);
     minPlus.product(given, lowerOn, half, { rows: n, inner: m, columns });
     minPlus.product(upperIn, half, out, { rows, inner: n, columns });
   }
