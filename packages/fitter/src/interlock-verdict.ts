@@ -9,8 +9,11 @@ import { type Place, withPattern } from "./interlock-trial.ts";
 /** A pattern that is offered has none of these. */
 const spotless: readonly RuleId[] = ["R18", "R19", "R20", "R21", "R22"];
 
-/** It makes none of these graver; of all other rules, no stop and no fix. */
-const noWorse: readonly RuleId[] = ["R27", "R28"];
+/**
+ * It makes none of these graver either: strokes crowd a voice, keep a singer busy, and set the time
+ * for a move. What rules say of grips is theirs, though a stroke may bring it to light.
+ */
+const noWorse: readonly RuleId[] = ["R27", "R28", "R29"];
 
 /**
  * Judges patterns for a section: no rule about rhythm speaks of the lane in a bar where the pattern
@@ -44,8 +47,7 @@ function gravest(findings: readonly Finding[]): ReadonlyMap<string, number> {
   for (const finding of findings) {
     if (!isStanding(finding)) continue;
     const { rule, severity, bars } = finding;
-    const isWeighed = spotless.includes(rule) || noWorse.includes(rule);
-    if (!isWeighed && severity !== "stop" && severity !== "fix") continue;
+    if (!spotless.includes(rule) && !noWorse.includes(rule)) continue;
     const rank = severities.length - severities.indexOf(severity);
     for (const bar of bars) {
       const key = `${rule} ${bar}`;
