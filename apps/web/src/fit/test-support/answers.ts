@@ -1,8 +1,19 @@
 /** Answers of a fit as tests need them: whole, and with little in them. */
-import type { SlotId } from "@halflap/board/board";
+import type { Board, SlotId } from "@halflap/board/board";
+import { fillDocuments } from "@halflap/board/copy";
+import { demoDraft } from "@halflap/board/demo";
+import { emptyDocuments } from "@halflap/board/documents";
 import { barId } from "@halflap/board/ids";
+import { makeReader } from "@halflap/board/read";
 import type { Answer, LanePart } from "@halflap/fitter/answer";
 import { decodeGrip } from "@halflap/theory/grip";
+
+/** The demo's first draft, read. */
+export function demoBoard(): Board {
+  const documents = emptyDocuments();
+  fillDocuments(documents, demoDraft());
+  return makeReader(documents)();
+}
 
 /** A part of one lane from slots and grips as they are written. */
 export function aPart(lane: LanePart["lane"], grips: ReadonlyMap<SlotId, string>): LanePart {

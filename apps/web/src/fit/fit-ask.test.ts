@@ -1,0 +1,35 @@
+/** What the panel's choices come to as a request. */
+import { usualWishes } from "@halflap/board/wishes";
+import { expect, test } from "vitest";
+import { everydayAsk, requestOf } from "./fit-ask.ts";
+import { demoBoard } from "./test-support/answers.ts";
+
+const board = demoBoard();
+const [first, second] = board.sections;
+if (first === undefined || second === undefined) throw new Error("the demo has sections");
+
+test("the everyday case is my part around the other's, for the whole tune", () => {
+  expect(requestOf(everydayAsk("lower"), board)).toEqual({
+    lanes: ["lower"],
+    leaning: "plain",
+    answers: 3,
+    bars: undefined,
+  });
+  expect(requestOf(everydayAsk(undefined), board)?.lanes).toEqual(["upper", "lower"]);
+});
+
+test("picked sections are their bars in chart order, whatever the order of picking", () => {
+  const sections = new Set([second.id, first.id]);
+  const request = requestOf({ ...everydayAsk("upper"), sections }, board);
+  expect(request?.bars).toEqual([...first.bars, ...second.bars].map(({ id }) => id));
+});
+
+test("no section, and a part that stays as it is, leave nothing to fit", () => {
+  const ask = everydayAsk("upper");
+  expect(requestOf({ ...ask, sections: new Set() }, board)).toBeUndefined();
+  const { upper, lower } = board.lanes;
+  const still = { ...upper, wishes: { ...usualWishes, leaveAsIs: true } };
+  const lanes = { upper: still, lower };
+  expect(requestOf(ask, { ...board, lanes })).toBeUndefined();
+  expect(requestOf({ ...ask, whose: "both" }, { ...board, lanes })?.lanes).toEqual(["lower"]);
+});
