@@ -5,7 +5,7 @@ import { foreignClasses } from "@halflap/checker/foreign";
 import { isMinorTriadThird } from "@halflap/checker/guide-tone-octaves";
 import { guideTonesOf } from "@halflap/checker/guide-tones";
 import { leadingClass } from "@halflap/checker/leading-tone";
-import { oddnessOf } from "@halflap/checker/oddness";
+import { bareWeight, isBare, oddnessOf } from "@halflap/checker/oddness";
 import type { Frame } from "@halflap/checker/tune";
 import type { ChordTone, SoundingChord } from "@halflap/theory/chord";
 import { type MidiNote, midiNote, pitchClass } from "@halflap/theory/units";
@@ -33,8 +33,11 @@ export type GripSound = {
   /** Strings in the bass player's zone, and whether one of them makes another bass note. */
   readonly low: number;
   readonly isWrongBass: boolean;
-  /** In the checker's points. */
+  /** In the checker's points, without those for a bare pair. */
   readonly odd: number;
+  /** Two strings that say nothing of the chord; and whether it says all that makes the chord. */
+  readonly isBare: boolean;
+  readonly tellsAll: boolean;
   readonly faults: Faults;
 };
 
@@ -45,7 +48,8 @@ export type ChordQuestion = {
   readonly guides: readonly ChordTone[];
   /** Every pitch of each of them. */
   readonly guidePitches: readonly PitchSet[];
-  /** Classes that the symbol allows. */
+  /** The classes that make the chord, and those that the symbol allows. */
+  readonly making: number;
   readonly allowed: number;
 };
 
@@ -71,6 +75,7 @@ export function questionOf(chord: SoundingChord): ChordQuestion {
     guidePitches: guides.map((tone) =>
       pitchSet(allPitches.filter((pitch) => pitchClass(pitch) === tone.pitchClass)),
     ),
+    making: bitsOf(guideTonesOf(chord).map((tone) => tone.pitchClass)),
     allowed: bitsOf(classes.filter((value) => !foreign.has(value))),
   };
 }
@@ -121,6 +126,7 @@ function soundsOf(
     const top = pitches.at(-1);
     const colours = tensions.filter((colour) => (classes & (1 << colour.pitchClass)) !== 0);
     const opposite = tensions.filter((other) => colours.some((one) => isContradiction(one, other)));
+    const bare = isBare(pitches, chord);
     const isForeign = (classes & ~question.allowed) !== 0;
     const faults = faultsOf(held, { chord, lane, frame, isForeign });
     return {
@@ -136,7 +142,9 @@ function soundsOf(
       isWrongBass:
         hasBass &&
         pitches.some((pitch) => pitch < limits.bassFloor && pitchClass(pitch) !== chord.bassClass),
-      odd: oddnessOf(pitches, chord),
+      odd: oddnessOf(pitches, chord) - (bare ? bareWeight : 0),
+      isBare: bare,
+      tellsAll: (question.making & ~classes) === 0,
       faults,
     };
   });

@@ -28,10 +28,12 @@ export type HeldGrip = {
   /** How hard it is to hold, in eighths of a finger's worth. */
   readonly effortEighths: number;
   readonly stopped: Hold["stopped"];
-  /** Where the hand lies: grips with one name are alike to the hand on its way. */
-  readonly position: string;
-  /** The fretted shape where no string is open: grips with one name slide into each other. */
-  readonly shape: string | undefined;
+  /** Equal grips have equal numbers. */
+  readonly id: number;
+  /** Where the hand lies: grips with one number are alike to the hand on its way. */
+  readonly position: number;
+  /** The fretted shape where no string is open: those with one number slide into each other. */
+  readonly shape: number | undefined;
 };
 
 /** Grips of one lane, the same object for the same grips in the same order. */
@@ -55,6 +57,15 @@ export function heldGrips(grips: readonly Grip[], setup: Setup): HeldGrips {
     listsMade++;
     return { id: listsMade, setup, grips: grips.map((grip) => heldGrip(grip, setup)) };
   });
+}
+
+const numbers = new Map<string, number>();
+
+/** Names as numbers, which are compared faster; there are as many as different grips. */
+function numberOf(name: string): number {
+  const known = numbers.get(name) ?? numbers.size;
+  numbers.set(name, known);
+  return known;
 }
 
 function settingOf(setup: Setup): string {
@@ -86,9 +97,10 @@ function heldGrip(grip: Grip, setup: Setup): HeldGrip {
     classes: pitches.reduce((bits, pitch) => bits | (1 << pitchClass(pitch)), 0),
     effortEighths: Math.round(difficultyOf(grip, setup).total * eighths),
     stopped,
-    position: stopped === undefined ? "open" : `${stopped.lowest}${alone}`,
+    id: numberOf(printGrip(grip)),
+    position: numberOf(stopped === undefined ? "open" : `${stopped.lowest}${alone}`),
     shape: isFretted
-      ? notes.map(({ string, fret }) => `${string}+${fret - lowestFret}`).join(" ")
+      ? numberOf(notes.map(({ string, fret }) => `${string}+${fret - lowestFret}`).join(" "))
       : undefined,
   };
 }

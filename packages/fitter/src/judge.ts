@@ -6,13 +6,17 @@ import type { GripSound } from "./grip-sound.ts";
 import type { SlotKind } from "./slot-kinds.ts";
 import { type CauseName, findingSteps, type Weights } from "./weights.ts";
 
-/** What a judge may look at beside the grips. */
-export type Bench = {
-  readonly kind: SlotKind;
+/** What decides about all slots of a tune. */
+export type Taste = {
   readonly frame: Frame;
   readonly weights: Weights;
-  /** The lane that lies high in the tune. */
+  /** The lane that lies high. */
   readonly high: LaneId;
+};
+
+/** What a judge may look at beside the grips. */
+export type Bench = Taste & {
+  readonly kind: SlotKind;
   /** What a finding costs, in steps; nothing costs nothing. */
   readonly says: Readonly<Record<Severity | "nothing", number>>;
 };
@@ -32,7 +36,7 @@ export type LoneJudge = {
 };
 
 /** The bench for a kind of slot. */
-export function benchFor(kind: SlotKind, frame: Frame, weights: Weights, high: LaneId): Bench {
+export function benchFor(kind: SlotKind, { frame, weights, high }: Taste): Bench {
   const says = {
     stop: findingSteps(weights, "stop"),
     fix: findingSteps(weights, "fix"),

@@ -1,11 +1,10 @@
 /** What every pair of grips in a slot costs, and for what: the same judges fill tables and tell. */
 import { type LaneId, laneIds } from "@halflap/board/board";
 import type { RuleId } from "@halflap/checker/finding";
-import type { Frame } from "@halflap/checker/tune";
 import { gripJudges } from "./grip-costs.ts";
 import { type GripSound, type LaneSounds, laneSounds } from "./grip-sound.ts";
 import type { HeldGrips } from "./held-grip.ts";
-import { benchFor, type LoneJudge, type PairJudge } from "./judge.ts";
+import { type Bench, benchFor, type LoneJudge, type PairJudge, type Taste } from "./judge.ts";
 import { doublingJudges } from "./pair-doubling.ts";
 import { loneLowJudges, lowJudges } from "./pair-low.ts";
 import { registerJudges } from "./pair-register.ts";
@@ -13,15 +12,7 @@ import { loneToneJudges, toneJudges } from "./pair-tones.ts";
 import { loneVoiceJudges, voiceJudges } from "./pair-voice.ts";
 import { makeShelf } from "./shelf.ts";
 import type { SlotKind, TimedKind } from "./slot-kinds.ts";
-import type { CauseName, Weights } from "./weights.ts";
-
-/** What decides about all slots of a tune. */
-export type Taste = {
-  readonly frame: Frame;
-  readonly weights: Weights;
-  /** The lane that lies high. */
-  readonly high: LaneId;
-};
+import type { CauseName } from "./weights.ts";
 
 /** The grips of each lane in a slot; undefined = it holds none. */
 export type Lists = Readonly<Record<LaneId, HeldGrips | undefined>>;
@@ -29,51 +20,62 @@ export type Lists = Readonly<Record<LaneId, HeldGrips | undefined>>;
 /** A cost and what it is for; in steps. */
 export type CausedSteps = { readonly cause: CauseName; readonly steps: number };
 
-/** All who judge a kind of slot, those that are silenced apart. */
-export type Judges = {
-  readonly pair: readonly PairJudge[];
-  readonly lanes: Readonly<Record<LaneId, readonly LoneJudge[]>>;
+/** Judges of pairs who look at the same things, so that their sums serve many slots. */
+type Group = {
+  readonly judges: (bench: Bench) => readonly PairJudge[];
+  /** All of a kind of slot that they look at beside its chord. */
+  readonly asks: (kind: SlotKind) => unknown;
 };
 
-/** The judges of a kind of slot. */
-export function judgesFor(kind: SlotKind, { frame, weights, high }: Taste): Judges {
-  const bench = benchFor(kind, frame, weights, high);
-  const heard = <T extends PairJudge | LoneJudge>(judges: readonly T[]) =>
-    judges.filter(({ rule }) => rule === undefined || !kind.silenced.has(rule));
-  const alone = (lane: LaneId) => [
-    ...gripJudges(bench, lane),
-    ...loneToneJudges(bench),
-    ...loneLowJudges(bench),
-    ...loneVoiceJudges(bench, lane),
-  ];
-  const { sounding } = kind;
-  if (sounding !== "both") {
-    const lanes = { upper: [], lower: [], [sounding]: heard(alone(sounding)) };
-    return { pair: [], lanes };
-  }
-  const groups = [doublingJudges, toneJudges, lowJudges, registerJudges, voiceJudges];
-  const lanes = {
-    upper: heard(gripJudges(bench, "upper")),
-    lower: heard(gripJudges(bench, "lower")),
-  };
-  return { pair: heard(groups.flatMap((group) => group(bench))), lanes };
+const groups: readonly Group[] = [
+  { judges: doublingJudges, asks: (kind) => [kind.isUnison, kind.isStatic, kind.leading] },
+  { judges: toneJudges, asks: (kind) => [kind.isPassing, kind.helped, kind.isSecondary] },
+  { judges: lowJudges, asks: (kind) => [kind.isUnison] },
+  {
+    judges: registerJudges,
+    asks: (kind) => [kind.isUnison, kind.isShelfFree, kind.isCrossFree, kind.goesOn],
+  },
+  { judges: voiceJudges, asks: (kind) => kind.voice },
+];
+
+/** The judges of each lane's grip in a kind of slot, those that are silenced left out. */
+function loneJudges(bench: Bench, lane: LaneId): readonly LoneJudge[] {
+  const { sounding } = bench.kind;
+  if (sounding !== "both" && sounding !== lane) return [];
+  const own = heard(bench.kind, gripJudges(bench, lane));
+  if (sounding === "both") return own;
+  const alone = [loneToneJudges(bench), loneLowJudges(bench), loneVoiceJudges(bench, lane)];
+  return [...own, ...heard(bench.kind, alone.flat())];
+}
+
+function heard<T extends PairJudge | LoneJudge>(
+  kind: SlotKind,
+  judges: readonly T[],
+): readonly T[] {
+  return judges.filter(({ rule }) => rule === undefined || !kind.silenced.has(rule));
 }
 
 /**
  * What each pair of grips costs in a slot through the whole form, row by row of the upper lane's;
  * not capped.
  */
-export function pairTable(kinds: readonly TimedKind[], lists: Lists, taste: Taste): Float64Array {
+export function pairTable(kinds: readonly TimedKind[], lists: Lists, taste: Taste): Int32Array {
   const rows = lists.upper?.grips.length ?? 1;
   const columns = lists.lower?.grips.length ?? 1;
-  const table = new Float64Array(rows * columns);
+  const sums = new Int32Array(rows * columns);
   for (const timed of kinds) {
-    const once = kindTable(timed, lists, taste);
-    for (let place = 0; place < table.length; place++) {
-      table[place] = (table[place] ?? 0) + (once[place] ?? 0) * timed.times;
+    const bench = benchFor(timed.kind, taste);
+    const sounds = soundsIn(timed.kind, lists, taste);
+    const above = ownCosts(bench, sounds.upper, "upper", timed.times);
+    const below = ownCosts(bench, sounds.lower, "lower", timed.times);
+    addOwn(sums, above, below, columns);
+    if (sounds.upper === undefined || sounds.lower === undefined) continue;
+    for (const group of groups) {
+      const table = groupTable(group, bench, sounds.upper, sounds.lower);
+      if (table !== undefined) addTable(sums, table, timed.times);
     }
   }
-  return table;
+  return sums;
 }
 
 /** What one pair of grips costs in a slot, cause by cause; lists of one grip each. */
@@ -101,32 +103,43 @@ export function costsByRule(
 type Verdict = CausedSteps & { readonly rule: RuleId | undefined };
 
 function verdicts({ kind, times }: TimedKind, lists: Lists, taste: Taste): readonly Verdict[] {
-  const judges = judgesFor(kind, taste);
+  const bench = benchFor(kind, taste);
   const sounds = soundsIn(kind, lists, taste);
   const [upper, lower] = [sounds.upper?.sounds[0], sounds.lower?.sounds[0]];
   const alone = laneIds.flatMap((lane) => {
     const sound = sounds[lane]?.sounds[0];
     if (sound === undefined) return [];
-    return judges.lanes[lane].map(({ rule, cause, cost }) => {
+    return loneJudges(bench, lane).map(({ rule, cause, cost }) => {
       return { rule, cause, steps: cost(sound) * times };
     });
   });
   if (upper === undefined || lower === undefined) return alone;
-  const together = judges.pair.map(({ rule, cause, cost }) => {
+  const judges = groups.flatMap((group) => heard(kind, group.judges(bench)));
+  const together = judges.map(({ rule, cause, cost }) => {
     return { rule, cause, steps: cost(upper, lower) * times };
   });
   return [...alone, ...together];
 }
 
-const tables = makeShelf<Float64Array>(96);
+const tables = makeShelf<Int32Array>(160);
 
 /** Played once; remembered, as chords come back and most of a board stays as it is. */
-function kindTable({ kind, key }: TimedKind, lists: Lists, taste: Taste): Float64Array {
-  const sounds = soundsIn(kind, lists, taste);
-  const { weights, high } = taste;
-  const values = Object.values(weights).join();
-  const name = [sounds.upper?.id, sounds.lower?.id, high, values, key].join(" ");
-  return tables(name, () => filled(judgesFor(kind, taste), sounds, lists));
+function groupTable(
+  group: Group,
+  bench: Bench,
+  upper: LaneSounds,
+  lower: LaneSounds,
+): Int32Array | undefined {
+  const { kind, weights, high } = bench;
+  const judges = heard(kind, group.judges(bench));
+  if (judges.length === 0) return undefined;
+  const asked = [groups.indexOf(group), group.asks(kind), [...kind.silenced], high];
+  const name = `${upper.id} ${lower.id} ${JSON.stringify([...asked, Object.values(weights)])}`;
+  return tables(name, () => {
+    const table = new Int32Array(upper.sounds.length * lower.sounds.length);
+    for (const { cost } of judges) addPairs(table, upper.sounds, lower.sounds, cost);
+    return table;
+  });
 }
 
 type Sounds = Readonly<Record<LaneId, LaneSounds | undefined>>;
@@ -140,34 +153,42 @@ function soundsIn(kind: SlotKind, lists: Lists, { frame }: Taste): Sounds {
   return { upper: of("upper"), lower: of("lower") };
 }
 
-function filled(judges: Judges, sounds: Sounds, lists: Lists): Float64Array {
-  const rows = lists.upper?.grips.length ?? 1;
-  const columns = lists.lower?.grips.length ?? 1;
-  const table = new Float64Array(rows * columns);
-  const own = (lane: LaneId, size: number) => {
-    const costs = new Float64Array(size);
-    for (const [index, sound] of (sounds[lane]?.sounds ?? []).entries()) {
-      for (const judge of judges.lanes[lane])
-        costs[index] = (costs[index] ?? 0) + judge.cost(sound);
-    }
-    return costs;
-  };
-  const [left, right] = [own("upper", rows), own("lower", columns)];
-  for (let row = 0; row < rows; row++) {
-    for (let column = 0; column < columns; column++) {
-      table[row * columns + column] = (left[row] ?? 0) + (right[column] ?? 0);
-    }
-  }
-  if (sounds.upper === undefined || sounds.lower === undefined) return table;
-  for (const { cost } of judges.pair) {
-    addPairs(table, sounds.upper.sounds, sounds.lower.sounds, cost);
-  }
-  return table;
+/** What each grip of a lane costs by itself. */
+function ownCosts(
+  bench: Bench,
+  sounds: LaneSounds | undefined,
+  lane: LaneId,
+  times: number,
+): readonly number[] {
+  const judges = loneJudges(bench, lane);
+  return (sounds?.sounds ?? []).map((sound) =>
+    judges.reduce((sum, { cost }) => sum + cost(sound) * times, 0),
+  );
 }
 
-/** The loop that takes the time. */
+function addOwn(
+  sums: Int32Array,
+  above: readonly number[],
+  below: readonly number[],
+  columns: number,
+): void {
+  for (let place = 0, row = 0; place < sums.length; row++) {
+    const left = above[row] ?? 0;
+    for (let column = 0; column < columns; column++, place++) {
+      sums[place] = (sums[place] ?? 0) + left + (below[column] ?? 0);
+    }
+  }
+}
+
+function addTable(sums: Int32Array, table: Int32Array, times: number): void {
+  for (let place = 0; place < sums.length; place++) {
+    sums[place] = (sums[place] ?? 0) + (table[place] ?? 0) * times;
+  }
+}
+
+/** The loop that takes the time: no object is made in it. */
 function addPairs(
-  table: Float64Array,
+  table: Int32Array,
   upper: readonly GripSound[],
   lower: readonly GripSound[],
   cost: PairJudge["cost"],

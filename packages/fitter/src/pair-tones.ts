@@ -1,5 +1,6 @@
 /** Which tones the parts make together: colours, rubs and what nobody plays. R06, R07, R10, R11. */
 import { guideTonesOf, isThird } from "@halflap/checker/guide-tones";
+import { bareWeight } from "@halflap/checker/oddness";
 import type { GripSound } from "./grip-sound.ts";
 import type { Bench, LoneJudge, PairJudge } from "./judge.ts";
 import { meets } from "./pitch-set.ts";
@@ -7,7 +8,7 @@ import { eighths, stepsFor } from "./weights.ts";
 
 /** The judges of tones for a kind of slot in which both sound. */
 export function toneJudges(bench: Bench): readonly PairJudge[] {
-  return [colours(bench), rubs(bench), missing(bench), thin(bench)].flat();
+  return [colours(bench), rubs(bench), missing(bench), thin(bench), bare(bench)].flat();
 }
 
 /** The judges of tones where one lane sounds alone. */
@@ -17,6 +18,7 @@ export function loneToneJudges(bench: Bench): readonly LoneJudge[] {
   return [
     ...(says === undefined ? [] : [lone("R07", ({ held }: GripSound) => says(held.classes))]),
     lone(undefined, ({ held }: GripSound) => Math.max(0, enoughAlone - held.strings) * weight),
+    { ...lone(undefined, ({ isBare }) => (isBare ? bareCost(bench) : 0)), cause: "colour" },
   ];
 }
 
@@ -75,6 +77,20 @@ function missingCost({ kind, says }: Bench): ((classes: number) => number) | und
     if (left === 0) return 0;
     return (left & thirds) === 0 ? other : says.fix;
   };
+}
+
+/** A bare pair is what is wanted beside a part that tells the chord, and odd beside another. */
+function bare(bench: Bench): readonly PairJudge[] {
+  const weight = bareCost(bench);
+  const cost = (upper: GripSound, lower: GripSound) => {
+    const above = upper.isBare && !lower.tellsAll ? weight : 0;
+    return lower.isBare && !upper.tellsAll ? above + weight : above;
+  };
+  return [{ rule: undefined, cause: "colour", cost }];
+}
+
+function bareCost({ weights }: Bench): number {
+  return stepsFor(weights.odd, bareWeight * eighths);
 }
 
 function thin({ weights }: Bench): readonly PairJudge[] {

@@ -1,10 +1,12 @@
 /** What a lane's steps between two slots cost, and for what: the same judges fill tables and tell. */
 import type { LaneId } from "@halflap/board/board";
 import { fastMove } from "@halflap/checker/impossible-move";
+import { cappedTable } from "./capped.ts";
 import { frameKey } from "./grip-sound.ts";
 import type { HeldGrip, HeldGrips } from "./held-grip.ts";
+import type { Taste } from "./judge.ts";
 import type { LineMove, TimedStep } from "./moves-played.ts";
-import type { CausedSteps, Taste } from "./pair-costs.ts";
+import type { CausedSteps } from "./pair-costs.ts";
 import { makeShelf } from "./shelf.ts";
 import { stepJudges } from "./step-judges.ts";
 import { wayTable } from "./way-table.ts";
@@ -18,17 +20,17 @@ export type LaneStep = {
   readonly kinds: readonly TimedStep[];
 };
 
-const tables = makeShelf<Float64Array>(128);
+const tables = makeShelf<Uint16Array>(128);
 
-/** What each way costs through the whole form, row by row of the grips left; not capped. */
-export function stepTable(step: LaneStep, taste: Taste): Float64Array {
+/** What each way costs through the whole form, row by row of the grips left; as `capped`. */
+export function stepTable(step: LaneStep, taste: Taste): Uint16Array {
   return tables(nameOf(step, taste), () => {
     const ways = wayTable(step.from, step.to, taste.frame.limits);
-    const made = new Float64Array(ways.motion.length);
+    const sums = new Int32Array(ways.motion.length);
     for (const { kind, times } of step.kinds) {
-      for (const { cost } of stepJudges(ways, kind, step.lane, taste)) addSteps(made, cost, times);
+      for (const { cost } of stepJudges(ways, kind, step.lane, taste)) addSteps(sums, cost, times);
     }
-    return made;
+    return cappedTable(sums);
   });
 }
 
@@ -53,7 +55,7 @@ export function lineSteps(moves: readonly LineMove[], held: HeldGrip, taste: Tas
 }
 
 /** The loop that takes the time. */
-function addSteps(table: Float64Array, cost: (place: number) => number, times: number): void {
+function addSteps(table: Int32Array, cost: (place: number) => number, times: number): void {
   for (let place = 0; place < table.length; place++) {
     table[place] = (table[place] ?? 0) + cost(place) * times;
   }

@@ -2,8 +2,8 @@
 import type { LaneId } from "@halflap/board/board";
 import { tooFast } from "@halflap/checker/impossible-move";
 import { exceeds } from "@halflap/checker/thresholds";
+import type { Taste } from "./judge.ts";
 import type { StepKind } from "./moves-played.ts";
-import type { Taste } from "./pair-costs.ts";
 import { ringing, squeaking } from "./string-noise.ts";
 import type { WayTable } from "./way-table.ts";
 import { type CauseName, eighths, findingSteps, stepsFor } from "./weights.ts";

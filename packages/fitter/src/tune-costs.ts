@@ -1,10 +1,12 @@
 /** What two parts cost through a whole tune: every place and link, as tables and cause by cause. */
 import { type BarId, type Board, type LaneId, laneIds, type SlotId } from "@halflap/board/board";
+import { cappedParts, cappedTable } from "./capped.ts";
 import type { Choices, GripIn } from "./choices.ts";
 import { type HeldGrip, type HeldGrips, heldGrips } from "./held-grip.ts";
-import { type Lattice, type Link, never, type Place } from "./lattice.ts";
+import type { Taste } from "./judge.ts";
+import type { Lattice, Link, Place } from "./lattice.ts";
 import { type LineMove, movesPlayed, type SlotLink } from "./moves-played.ts";
-import { type CausedSteps, type Lists, pairCauses, pairTable, type Taste } from "./pair-costs.ts";
+import { type CausedSteps, type Lists, pairCauses, pairTable } from "./pair-costs.ts";
 import { type Played, playedBoard } from "./played.ts";
 import { slotKinds, type TimedKind } from "./slot-kinds.ts";
 import { lineSteps, stepCauses, stepTable } from "./step-costs.ts";
@@ -15,7 +17,8 @@ import { eighths, stepsFor, type Weights } from "./weights.ts";
 export type TunePlace = {
   readonly slot: SlotId;
   readonly bar: BarId;
-  readonly beats: number;
+  /** In ticks. */
+  readonly length: number;
   readonly lists: Lists;
   readonly kinds: readonly TimedKind[];
   readonly lines: Readonly<Record<LaneId, readonly LineMove[]>>;
@@ -52,7 +55,7 @@ export function tuneOf(board: Board, choices: Choices, weights: Weights): Tune {
         const list = (lane: LaneId) => listFor(board, choices, lane, slot.id);
         const lists = { upper: list("upper"), lower: list("lower") };
         return {
-          ...{ slot: slot.id, bar: bar.id, beats: slot.length / played.frame.beat, lists },
+          ...{ slot: slot.id, bar: bar.id, length: slot.length, lists },
           kinds: own,
           lines: { upper: lines("upper", slot.id), lower: lines("lower", slot.id) },
           times: { upper: timesOf(own, "upper"), lower: timesOf(own, "lower") },
@@ -72,16 +75,16 @@ export function tuneOf(board: Board, choices: Choices, weights: Weights): Tune {
 export function latticeOf(tune: Tune): Lattice {
   const places = tune.places.map((place): Place => {
     const [upper, lower] = [sizeOf(place.lists.upper), sizeOf(place.lists.lower)];
-    const table = pairTable(place.kinds, place.lists, tune.taste);
+    const sums = pairTable(place.kinds, place.lists, tune.taste);
     const [left, right] = [ownTable(place, "upper", tune), ownTable(place, "lower", tune)];
-    const pairs = new Uint16Array(upper * lower);
+    let at = 0;
     for (let row = 0; row < upper; row++) {
       for (let column = 0; column < lower; column++) {
-        const at = row * lower + column;
-        pairs[at] = capped((table[at] ?? 0) + (left[row] ?? 0) + (right[column] ?? 0));
+        sums[at] = (sums[at] ?? 0) + (left[row] ?? 0) + (right[column] ?? 0);
+        at++;
       }
     }
-    return { upper, lower, pairs };
+    return { upper, lower, pairs: cappedTable(sums) };
   });
   const links = tune.links.flatMap((link): Link[] => {
     const [from, to] = [tune.placeOf.get(link.from), tune.placeOf.get(link.to)];
@@ -118,23 +121,6 @@ export function costParts(tune: Tune, held: GripIn): readonly PlacedSteps[] {
   return [...inPlaces, ...onLinks].filter(({ steps }) => steps > 0);
 }
 
-/** The highest cost that the solver does not take for "never". */
-const costMax = never - 1;
-
-function capped(steps: number): number {
-  return Math.min(costMax, steps);
-}
-
-/** Parts of one entry of a table, cut where their sum is. */
-function cappedParts(parts: readonly CausedSteps[]): readonly CausedSteps[] {
-  let room = costMax;
-  return parts.map(({ cause, steps }) => {
-    const counted = Math.min(room, steps);
-    room -= counted;
-    return { cause, steps: counted };
-  });
-}
-
 function linkTable(
   { places, taste }: Tune,
   link: SlotLink,
@@ -145,7 +131,7 @@ function linkTable(
   const [one, other] = [places[from]?.lists[lane], places[to]?.lists[lane]];
   const kinds = link.lanes[lane];
   if (one === undefined || other === undefined || kinds.length === 0) return undefined;
-  return Uint16Array.from(stepTable({ lane, from: one, to: other, kinds }, taste), capped);
+  return stepTable({ lane, from: one, to: other, kinds }, taste);
 }
 
 /** What the grips of a lane cost by themselves in a place beside what judges of the slot say. */

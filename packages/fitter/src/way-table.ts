@@ -57,7 +57,7 @@ function tableOf(from: HeldGrips, to: HeldGrips, limits: Limits): WayTable {
 }
 
 function likenessOf(one: HeldGrip, other: HeldGrip): number {
-  if (one.text === other.text) return 1;
+  if (one.id === other.id) return 1;
   return one.shape !== undefined && one.shape === other.shape ? 2 : 0;
 }
 
@@ -69,11 +69,11 @@ function isJump(one: HeldGrip, other: HeldGrip, total: number, limits: Limits): 
 /** The hand's ways, worked out once for grips that lie alike. */
 function travelsBetween(from: HeldGrips, to: HeldGrips, limits: Limits) {
   const lengths: (Millimetres | undefined)[] = [undefined];
-  const byPositions = new Map<string, Map<string, number>>();
+  const byPositions = new Map<number, Map<number, number>>();
   const travels = new Uint16Array(from.grips.length * to.grips.length);
   let place = 0;
   for (const one of from.grips) {
-    const row = byPositions.get(one.position) ?? new Map<string, number>();
+    const row = byPositions.get(one.position) ?? new Map<number, number>();
     byPositions.set(one.position, row);
     for (const other of to.grips) {
       let index = row.get(other.position);

@@ -79,7 +79,7 @@ export const weightTable = {
     source: "the checker's, its SPEC.md O6",
   },
   thin: {
-    value: 2,
+    value: 3,
     unit: "string fewer than five",
     cause: "missing note",
     words: "few strings between both parts, or fewer than three in a part alone, sound thin",

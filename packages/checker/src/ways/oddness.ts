@@ -8,7 +8,7 @@ import { rubDistance } from "../thresholds.ts";
 import { weights } from "./weights.ts";
 
 /** Two strings without 3rd and 7th weigh so much: worse than a colour. Ours. */
-const bareWeight = 2 * weights.look;
+export const bareWeight: number = 2 * weights.look;
 
 /**
  * What a bandmate would ask about the grip before any rule does, weighed as findings are: a look
@@ -23,10 +23,16 @@ export function oddnessOf(pitches: readonly MidiNote[], chord: SoundingChord): n
   const rubs = ordered.filter(
     (pitch, index) => pitch - (ordered[index - 1] ?? 0) === rubDistance.semitone,
   ).length;
+  return (colours + rubs) * weights.look + (isBare(pitches, chord) ? bareWeight : 0);
+}
+
+/** Whether it is two strings at most, neither of which says what chord it is. */
+export function isBare(pitches: readonly MidiNote[], chord: SoundingChord): boolean {
   const guides = guideTonesOf(chord);
-  const isBare =
-    pitches.length <= 2 && guides.length > 0 && !guides.some((tone) => heard.has(tone.pitchClass));
-  return (colours + rubs) * weights.look + (isBare ? bareWeight : 0);
+  const heard = new Set(pitches.map(pitchClass));
+  return (
+    pitches.length <= 2 && guides.length > 0 && !guides.some((tone) => heard.has(tone.pitchClass))
+  );
 }
 
 /** How much odder the lane's grips are on the changed board; what it rests in says nothing. */

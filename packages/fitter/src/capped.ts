@@ -1,0 +1,25 @@
+/** Sums of costs as the solver takes them: held below what it reads as "never". */
+import { never } from "./lattice.ts";
+import type { CausedSteps } from "./pair-costs.ts";
+
+/** The highest cost that is not "never". */
+const costMax = never - 1;
+
+/** A table of sums, each held at the highest cost. */
+export function cappedTable(sums: Int32Array): Uint16Array {
+  const table = new Uint16Array(sums.length);
+  for (let place = 0; place < sums.length; place++) {
+    table[place] = Math.min(costMax, sums[place] ?? 0);
+  }
+  return table;
+}
+
+/** The parts of one such sum, cut where it is held. */
+export function cappedParts(parts: readonly CausedSteps[]): readonly CausedSteps[] {
+  let room = costMax;
+  return parts.map(({ cause, steps }) => {
+    const counted = Math.min(room, steps);
+    room -= counted;
+    return { cause, steps: counted };
+  });
+}
