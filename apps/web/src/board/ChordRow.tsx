@@ -4,6 +4,7 @@ import type { Bar, Section, Slot } from "@halflap/board/board";
 import { pretty } from "@halflap/theory/display";
 import { romanNumeral } from "@halflap/theory/roman-numeral";
 import { For, Show } from "solid-js";
+import { TakeSign } from "../listen/takes/TakeSign.tsx";
 import { boardWords } from "../words/board.ts";
 import { useDesk } from "./desk.ts";
 import { type Place, placeId, samePlace } from "./place.ts";
@@ -44,6 +45,7 @@ function ChordCell(props: { readonly bar: Bar }) {
       <span class="bar-number" aria-hidden="true">
         {props.bar.number}
       </span>
+      <TakeSign bar={props.bar} />
       <Show when={props.bar.slots.length === 0}>
         <span class="spoken">{boardWords.nothingWritten}</span>
       </Show>

@@ -1,6 +1,6 @@
 /**
  * The slat along the bottom from which the board is played: play and stop, where it is, how fast,
- * what goes round; and behind a button who plays, and the practice file.
+ * what goes round; and behind a button who plays, the practice file, and takes.
  */
 import "./ListenBar.css";
 import type { SectionId } from "@halflap/board/board";
@@ -20,6 +20,7 @@ import { PedalPart } from "./PedalPart.tsx";
 import { PlayersPart } from "./PlayersPart.tsx";
 import { isInForm } from "./sections-alone.ts";
 import { TempoField } from "./TempoField.tsx";
+import { TakesDrawer } from "./takes/TakesDrawer.tsx";
 
 /** On a phone all but the first row waits behind its button. */
 export function ListenBar() {
@@ -56,6 +57,7 @@ export function ListenBar() {
             <p class="listen-caution small soft">{listenWords.caution}</p>
           </div>
         </Show>
+        <TakesDrawer isOpen={isOpen()} />
       </div>
       <Show when={listening.wishes().loop && !isOpen()}>
         <p class="listen-reminder small soft">{listenWords.reminder}</p>

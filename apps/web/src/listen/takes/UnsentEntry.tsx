@@ -1,0 +1,66 @@
+/** A take that the server does not have yet. */
+import { Show } from "solid-js";
+import { SureButton } from "../../app/SureButton.tsx";
+import { sendWords, takeWords } from "../../words/takes.ts";
+import type { Takes } from "./create-takes.ts";
+
+/** What was refused can be tried again, saved as a file, or thrown away: nothing is lost. */
+export function UnsentEntry(props: { readonly id: string; readonly takes: Takes }) {
+  const found = () => props.takes.sending.unsent().find(({ key }) => key === props.id);
+  const sending = () => {
+    const state = found()?.state;
+    return state?.kind === "sending" ? state : undefined;
+  };
+  return (
+    <Show when={found()}>
+      {(take) => (
+        <li class="take" data-unsent>
+          <span class="take-name">{take().head.name}</span>
+          <p class="take-line small" role="status">
+            {sendWords(take().state, take().isKept)}
+          </p>
+          <Show when={sending()}>
+            {(now) => <progress aria-label={take().head.name} value={now().done} />}
+          </Show>
+          <Show when={take().state.kind !== "sending"}>
+            <div class="take-row">
+              <button
+                type="button"
+                class="button small"
+                onClick={() => props.takes.sending.retry(props.id)}
+              >
+                {takeWords.retry}
+              </button>
+              <button
+                type="button"
+                class="button small"
+                onClick={() => save(take().sound, take().head.name)}
+              >
+                {takeWords.save}
+              </button>
+              <SureButton
+                words={takeWords.throwAway}
+                sure={takeWords.sure}
+                onSure={() => props.takes.sending.drop(props.id)}
+              />
+            </div>
+          </Show>
+        </li>
+      )}
+    </Show>
+  );
+}
+
+function save(sound: Blob, name: string): void {
+  const address = URL.createObjectURL(sound);
+  const link = document.createElement("a");
+  link.href = address;
+  link.download = `${name.replace(/[^\p{L}\p{N}]+/gu, "-")}.${endingOf(sound.type)}`;
+  link.click();
+  setTimeout(() => URL.revokeObjectURL(address)); // the browser has taken the file by then
+}
+
+function endingOf(type: string): string {
+  if (type.includes("mp4")) return "m4a";
+  return type.includes("ogg") ? "ogg" : "webm";
+}

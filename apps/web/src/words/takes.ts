@@ -1,0 +1,112 @@
+/** Words of takes: recording oneself, keeping it, and hearing what others have recorded. */
+import type { RecordState } from "../listen/takes/create-recording.ts";
+import type { SendState } from "../listen/takes/create-sending.ts";
+import type { SoundState } from "../listen/takes/create-takes.ts";
+
+type Trouble = Extract<RecordState, { kind: "refused" }>["why"];
+
+const onward = "Everything else works as before.";
+
+const troubles: Readonly<Record<Trouble, string>> = {
+  denied:
+    "The browser was told not to give the microphone here. Allow it beside the page’s address, " +
+    `then press Record again. ${onward}`,
+  none: `There is no microphone. Plug one in, then press Record again. ${onward}`,
+  busy: `Something else holds the microphone. Close that, then press Record again. ${onward}`,
+  insecure:
+    "Browsers give the microphone only at an https address, or on the computer that runs the " +
+    `board. ${onward}`,
+  missing: `This browser can’t record. ${onward}`,
+  silent: `The band can’t play here just now, so there is nothing to record over. ${onward}`,
+  failed: `The recording did not work; press Record to try again. ${onward}`,
+};
+
+/** How the recording stands; nothing while there is nothing to say. */
+export function recordWords(state: RecordState): string {
+  switch (state.kind) {
+    case "idle":
+    case "review":
+      return "";
+    case "asking":
+      return "The browser may ask whether this page may use the microphone.";
+    case "running":
+      return state.seconds < 0 ? "Counting in …" : `Recording: ${state.seconds} s`;
+    case "finishing":
+      return "One moment …";
+    case "too-short":
+      return "It was stopped before the first beat, so nothing was kept.";
+    case "refused":
+      return troubles[state.why];
+  }
+}
+
+/** Where a take stands that the server does not have yet. */
+export function sendWords(state: SendState, isKept: boolean): string {
+  switch (state.kind) {
+    case "sending":
+      return `Being sent: ${Math.round(state.done * 100)} %`;
+    case "waiting":
+      return isKept
+        ? "Kept in this browser until the server is in reach."
+        : "Waits for the server. Keep this page open until it is sent.";
+    case "refused":
+      return state.words;
+  }
+}
+
+/** What keeps a take from being heard; undefined while nothing does. */
+export function soundWords(state: SoundState | undefined): string | undefined {
+  if (state?.kind === "loading") return "Being fetched …";
+  if (state?.kind !== "failed") return undefined;
+  return state.why === "away"
+    ? "It could not be fetched. Switch it off and on to try again."
+    : "This browser can’t read what the other one recorded.";
+}
+
+/** Everything else that is said about takes. */
+export const takeWords = {
+  title: "Takes",
+  about:
+    "Play along for at most a minute and let the others hear it with the band. Wear headphones, " +
+    "or the microphone hears the band too. Start softly: turn up only once you have heard it.",
+  none: "Nobody has recorded anything yet.",
+  fromBar: "From bar",
+  toBar: "to bar",
+  tooLong: "That is longer than a minute: it stops after one.",
+  record: "Record",
+  stop: "Stop",
+  input: "How loud it comes in",
+  clipped: "Too loud: turn the input down, or sit further away.",
+  wasClipped: "It was too loud for the microphone in places.",
+  name: "Name of the take",
+  usualName: (from: number, to: number) => (from === to ? `Bar ${from}` : `Bars ${from} to ${to}`),
+  nudge: "Earlier or later",
+  nudged: (ms: number) => {
+    if (ms === 0) return "as measured";
+    return ms < 0 ? `${-ms} ms earlier` : `${ms} ms later`;
+  },
+  hearDraft: "Hear it with the band",
+  hearStop: "Stop",
+  keep: "Keep it",
+  throwAway: "Throw away",
+  sure: "Really throw away?",
+  hear: (name: string) => `Hear it with the band: ${name}`,
+  level: (name: string) => `How loud: ${name}`,
+  percent: (level: number) => `${Math.round(level * 100)} %`,
+  someone: "somebody who has left",
+  where: (from: number | undefined, to: number | undefined) => {
+    if (from === undefined || to === undefined) return "its bars are set aside";
+    return from === to ? `bar ${from}` : `bars ${from} to ${to}`;
+  },
+  byLine: (who: string, where: string, when: string) => [who, where, when].join(", "),
+  otherTempo: (tempo: number) =>
+    `Recorded at ${Math.round(tempo)} a minute, and it plays at that tempo only.`,
+  turnTempo: (tempo: number) => `Play at ${Math.round(tempo)}`,
+  remove: "Remove",
+  removeSure: "Really remove?",
+  retry: "Try again",
+  save: "Save the recording",
+  /** What a screen reader says where takes begin. */
+  spoken: (count: number) => (count === 1 ? ", 1 take" : `, ${count} takes`),
+  sign: (name: string, who: string, when: string) => `${name}: ${who}, ${when}`,
+} as const;
