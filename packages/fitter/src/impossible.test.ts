@@ -102,6 +102,25 @@ const cases: Case[] = [
     "x-x-3-2-4-x",
   ],
   [
+    "frets beyond the neck, and no open strings",
+    { lowestFret: fret(23), openStrings: false },
+    ["lowestFret", "openStrings"],
+    `F7 in bar 1 has no grip from fret 23 up without open strings: ${one}`,
+  ],
+  [
+    "three strings below a note that leaves room for two",
+    { stringsMin: 3, stringsMax: 3, highest: midiNote(46) },
+    ["highest", "stringsMin"],
+    `F7 in bar 1 has no grip of 3 strings or more with no note above B♭2: ${one}`,
+  ],
+  [
+    "a top note that only one set has",
+    { stringSets: [[5, 4, 3]], keepTop: true },
+    ["stringSets", "keepTop"],
+    `F7 in bar 1 has no grip on strings 5-4-3 with C5 on top: ${one}`,
+    "x-x-x-x-6-8",
+  ],
+  [
     "a root where there is no room for it",
     { rootless: false, stringSets: [[2, 1]], stringsMin: 3 },
     ["stringSets", "stringsMin"],

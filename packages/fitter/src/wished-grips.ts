@@ -20,6 +20,8 @@ const usualHighestFret = 15;
 const roomAboveLowest = 5;
 /** Grips of more strings than a small voicing may use string 6 beside a bass player. */
 const smallMax = usualWishes.stringsMax;
+/** Below E3 the bass plays, a working line: whoever wishes all notes there may use string 6. */
+const bassZone = 52;
 /** Colours that the symbol does not name. */
 const coloursMax = 1;
 /** From so many strings on a grip has to make the chord. */
@@ -109,7 +111,7 @@ function searched(chord: SoundingChord, asked: Asked): readonly Grip[] {
   };
   const found =
     stringSets.length === 0
-      ? gripsOf(chord, setup, neck).filter((grip) => !isLeftToBass(grip, hasBass))
+      ? gripsOf(chord, setup, neck).filter((grip) => !isLeftToBass(grip, asked))
       : stringSets
           .filter(({ length }) => length >= sounding.min && length <= sounding.max)
           .flatMap((strings) => gripsOf(chord, setup, onAllOf(strings, neck)));
@@ -127,9 +129,10 @@ function onAllOf(strings: LaneWishes["stringSets"][number], neck: Wishes): Wishe
 }
 
 /** Small voicings keep off string 6 where somebody plays bass: common practice, no source. */
-function isLeftToBass({ frets }: Grip, hasBass: boolean): boolean {
+function isLeftToBass({ frets }: Grip, { wishes, hasBass }: Asked): boolean {
   const sounding = frets.filter((played) => played !== undefined).length;
-  return hasBass && frets[0] !== undefined && sounding <= smallMax;
+  const isAskedDown = wishes.highest !== undefined && wishes.highest < bassZone;
+  return hasBass && !isAskedDown && frets[0] !== undefined && sounding <= smallMax;
 }
 
 function coloursOf(grip: Grip, chord: SoundingChord, setup: Setup): number {
