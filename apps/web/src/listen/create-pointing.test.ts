@@ -25,16 +25,18 @@ function pointer() {
 
 test("off until switched on, and then after a short rest only", () => {
   const { heard, pointing } = pointer();
-  pointing.rest(pointed);
+  pointing.rest("here", pointed);
   vi.advanceTimersByTime(1000);
   expect(heard).toEqual([]);
   pointing.setChoice("lane");
-  pointing.rest(pointed);
+  pointing.rest("here", pointed);
   vi.advanceTimersByTime(100);
-  pointing.leave();
+  pointing.leave("here");
   vi.advanceTimersByTime(1000);
   expect(heard).toEqual([]);
-  pointing.rest(pointed);
+  // Something else that goes away meanwhile takes nothing with it.
+  pointing.rest("here", pointed);
+  pointing.leave("there");
   vi.advanceTimersByTime(1000);
   expect(heard.map((trial) => trial.heard)).toEqual(["lane"]);
 });
@@ -42,8 +44,8 @@ test("off until switched on, and then after a short rest only", () => {
 test("the last thing rested on counts; what is about both lanes is heard in both", () => {
   const { heard, pointing } = pointer();
   pointing.setChoice("lane");
-  pointing.rest(pointed);
-  pointing.rest({ ...pointed, needsBoth: true });
+  pointing.rest("here", pointed);
+  pointing.rest("there", { ...pointed, needsBoth: true });
   vi.advanceTimersByTime(1000);
   expect(heard.map((trial) => trial.heard)).toEqual(["lanes"]);
 });
@@ -51,7 +53,7 @@ test("the last thing rested on counts; what is about both lanes is heard in both
 test("while the board is played nothing is heard by pointing, chosen or rested on", () => {
   const { heard, free, pointing } = pointer();
   pointing.setChoice("lanes");
-  pointing.rest(pointed);
+  pointing.rest("here", pointed);
   free.is = false;
   vi.advanceTimersByTime(1000);
   pointing.choose(pointed);

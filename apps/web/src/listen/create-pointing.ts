@@ -18,18 +18,23 @@ const restMs = 250;
 export function createPointing(hear: (trial: Trial) => void, mayHear: () => boolean) {
   const [choice, setChoice] = createSignal<PointingChoice>("off");
   let timer: ReturnType<typeof setTimeout> | undefined;
-  const leave = () => clearTimeout(timer);
+  let restedOn: unknown;
+  /** Where one does not rest any more; what another place waits for goes on. */
+  const leave = (where: unknown) => {
+    if (where === restedOn) clearTimeout(timer);
+  };
   const choose = (pointed: Pointed | undefined) => {
-    leave();
+    clearTimeout(timer);
     const now = choice();
     if (pointed === undefined || now === "off" || !mayHear()) return;
     const { needsBoth, ...trial } = pointed;
     hear({ ...trial, heard: needsBoth ? "lanes" : now });
   };
-  const rest = (pointed: Pointed | undefined) => {
-    leave();
+  const rest = (where: unknown, pointed: Pointed | undefined) => {
+    clearTimeout(timer);
+    restedOn = where;
     if (pointed !== undefined && choice() !== "off") timer = setTimeout(choose, restMs, pointed);
   };
-  onCleanup(leave);
+  onCleanup(() => clearTimeout(timer));
   return { choice, setChoice, rest, choose, leave };
 }

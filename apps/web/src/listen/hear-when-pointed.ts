@@ -14,7 +14,10 @@ import type { Pointed } from "./create-pointing.ts";
 export function hearWhenPointed(pointed: () => Pointed | undefined): (element: Element) => void {
   const { pointing } = useListening();
   let isTouch = false;
-  const rest = () => pointing.rest(pointed());
+  /** One for each element, by which it is told from the others. */
+  const here = {};
+  const rest = () => pointing.rest(here, pointed());
+  const leave = () => pointing.leave(here);
   const onEnter = (event: Event) => {
     if (event instanceof PointerEvent && event.pointerType !== "touch") rest();
   };
@@ -32,16 +35,16 @@ export function hearWhenPointed(pointed: () => Pointed | undefined): (element: E
   return (element) => {
     const listeners = {
       pointerenter: onEnter,
-      pointerleave: pointing.leave,
+      pointerleave: leave,
       pointerdown: onDown,
       click: onClick,
       focusin: onFocus,
-      focusout: pointing.leave,
+      focusout: leave,
     };
     for (const [kind, listener] of Object.entries(listeners)) {
       element.addEventListener(kind, listener, { passive: true });
     }
-    onCleanup(pointing.leave);
+    onCleanup(leave);
   };
 }
 

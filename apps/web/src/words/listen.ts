@@ -100,6 +100,7 @@ export const listenWords = {
   time: (round: number) => `${round}. time`,
   alone: ", on its own: not in the form",
   countingIn: "Counting in",
+  ringing: "Ringing out",
   tempo: "Tempo",
   percent: (factor: number) => `${Math.round(factor * 100)} %`,
   beats: (tempo: number) => `${Math.round(tempo)} a minute`,
