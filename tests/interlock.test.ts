@@ -248,6 +248,24 @@ function expectHonest(board: Board, lane: LaneId, section: SectionId): number {
 }
 
 describe("no idea makes it worse", () => {
+  // What locks by number alone is flagged here: strokes on most beats of both; swung eighths
+  // so near to swung sixteenths that they are heard as one stroke played badly.
+  test.each<[RuleId, string, string, string]>([
+    ["R18", "C, 177, 3/4", "DUDUDU", "DUDUDU"],
+    ["R20", "A minor, 318, swing", "D.D.D.D.", "D..UD..UD..UD..U"],
+  ])("%s is not risked", (rule, heading, strum, other) => {
+    const board = four(undefined, {
+      chart: `Four\n${heading}\n| Am | G | F | Em |`,
+      upper: { grips: grips.upper, strum },
+      lower: { grips: grips.lower, strum: other },
+    });
+    expect(expectHonest(board, "upper", sectionOf(board))).toBeGreaterThan(0);
+    for (const idea of ideasFor(board)) {
+      const found = check(taken(board, "upper", sectionOf(board), idea));
+      expect(found.filter((each) => each.rule === rule)).toEqual([]);
+    }
+  });
+
   test.each(everywhere)("in the demo tune: %s", (_, board, lane, section) => {
     expectHonest(board, lane, section);
   });
