@@ -1,33 +1,16 @@
 /** No serious fault that axe can find: door, board, neck and share, by day and by night. */
-import { readFileSync } from "node:fs";
-import { createRequire } from "node:module";
 import { demoDraft } from "@halflap/board/demo";
-import { expect, type Page, test } from "@playwright/test";
+import { expect, test } from "@playwright/test";
 import { openDuo } from "../support/duo.ts";
+import { faults } from "../support/page-faults.ts";
 import { newPlayer } from "../support/player.ts";
 import { removeTestServer, startTestServer, type TestServer } from "../support/server.ts";
-
-const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 
 let server: TestServer;
 test.beforeAll(async () => {
   server = await startTestServer();
 });
 test.afterAll(async () => removeTestServer(server));
-
-type Fault = { readonly id: string; readonly impact: string; readonly nodes: unknown[] };
-
-/** What axe calls serious or critical, each with the elements concerned. */
-async function faults(page: Page): Promise<readonly string[]> {
-  await page.evaluate(axe);
-  const found = await page.evaluate<readonly Fault[]>(
-    "axe.run().then(({ violations }) => violations.map(({ id, impact, nodes }) => " +
-      "({ id, impact, nodes: nodes.map(({ target }) => target) })))",
-  );
-  return found
-    .filter(({ impact }) => impact === "serious" || impact === "critical")
-    .map(({ id, nodes }) => `${id}: ${JSON.stringify(nodes.slice(0, 3))}`);
-}
 
 for (const colorScheme of ["light", "dark"] as const) {
   test(`door, board, neck and share are accessible in ${colorScheme}`, async ({ browser }) => {

@@ -1,5 +1,5 @@
 /** The worker that fits: a desk between the page's questions and its own answers. */
-import * as fitter from "@halflap/fitter/fit";
+import { fit } from "@halflap/fitter/fit";
 import kernelAddress from "@halflap/fitter/kernel.wasm?url";
 import type { MinPlus } from "@halflap/fitter/min-plus";
 import { plainMinPlus } from "@halflap/fitter/plain-min-plus";
@@ -21,7 +21,7 @@ async function bestMinPlus(): Promise<MinPlus> {
 
 const desk = bestMinPlus().then((minPlus) =>
   makeFitDesk((reply) => self.postMessage(reply), {
-    fit: (board, request, onProgress) => fitter.fit(board, request, { minPlus, onProgress }),
+    fit: (board, request, onProgress) => fit(board, request, { minPlus, onProgress }),
     why: (board, request, answer, at) => reasons.whyThis(board, request, answer, at, { minPlus }),
     mend: () => ({ changes: [], left: 0 }),
   }),
