@@ -2,6 +2,7 @@
 import { type BarId, type Board, type LaneId, laneIds, type SlotId } from "@halflap/board/board";
 import { cappedParts, cappedTable } from "./capped.ts";
 import type { Choices, GripIn } from "./choices.ts";
+import { type FigureNote, figureNotes, figureRub, rubsWith } from "./figure-rubs.ts";
 import { type HeldGrip, type HeldGrips, heldGrips } from "./held-grip.ts";
 import type { Taste } from "./judge.ts";
 import type { Lattice, Link, Place } from "./lattice.ts";
@@ -11,7 +12,7 @@ import { type Played, playedBoard } from "./played.ts";
 import { slotKinds, type TimedKind } from "./slot-kinds.ts";
 import { lineSteps, stepCauses, stepTable } from "./step-costs.ts";
 import { filledBoard, highLane, likedIn, linesBySlot, listFor, timesOf } from "./tune-setting.ts";
-import { eighths, stepsFor, type Weights } from "./weights.ts";
+import { eighths, findingSteps, stepsFor, type Weights } from "./weights.ts";
 
 /** A slot with all that its costs are made of. */
 export type TunePlace = {
@@ -22,6 +23,8 @@ export type TunePlace = {
   readonly lists: Lists;
   readonly kinds: readonly TimedKind[];
   readonly lines: Readonly<Record<LaneId, readonly LineMove[]>>;
+  /** Notes of the other lane's figures that are held over each lane's grip. */
+  readonly figures: Readonly<Record<LaneId, readonly FigureNote[]>>;
   /** How often each lane sounds here. */
   readonly times: Readonly<Record<LaneId, number>>;
   /** The liked grips among those to choose from, as texts; empty without any. */
@@ -48,6 +51,7 @@ export function tuneOf(board: Board, choices: Choices, weights: Weights): Tune {
   const moves = movesPlayed(filled, played);
   const taste: Taste = { frame: played.frame, weights, high: highLane(board) };
   const lines = linesBySlot(moves);
+  const figures = figureNotes(filled, played);
   const places = board.sections.flatMap(({ bars }) =>
     bars.flatMap((bar) =>
       bar.slots.map((slot): TunePlace => {
@@ -58,6 +62,7 @@ export function tuneOf(board: Board, choices: Choices, weights: Weights): Tune {
           ...{ slot: slot.id, bar: bar.id, length: slot.length, lists },
           kinds: own,
           lines: { upper: lines("upper", slot.id), lower: lines("lower", slot.id) },
+          figures: { upper: figures("upper", slot.id), lower: figures("lower", slot.id) },
           times: { upper: timesOf(own, "upper"), lower: timesOf(own, "lower") },
           liked: {
             upper: likedIn(board, "upper", lists.upper),
@@ -150,10 +155,12 @@ function ownCauses(
 ): readonly CausedSteps[] {
   if (held === undefined) return [];
   const liked = place.liked[lane];
+  const rubs = rubsWith(place.figures[lane], held, taste.frame);
   const isAmiss = liked.size > 0 && !liked.has(held.text);
   const notLiked = isAmiss ? stepsFor(taste.weights.notLiked, eighths) * place.times[lane] : 0;
   return [
     { cause: "move with no time", steps: lineSteps(place.lines[lane], held, taste) },
+    { cause: "rub", steps: rubs * findingSteps(taste.weights, figureRub) },
     { cause: "not what was liked", steps: notLiked },
   ];
 }

@@ -13,7 +13,7 @@ import { listed, noteWord, sentence } from "../words.ts";
 import { rubsBetween } from "./r10-rub.ts";
 
 /** A pitch that a lane sounds for a while, in ticks from the start of the passage. */
-type Sound = Stretch & {
+export type Sound = Stretch & {
   readonly lane: LaneId;
   readonly segment: Segment;
   readonly pitch: MidiNote;
@@ -43,7 +43,11 @@ export const fillRub = barByBar((bar, ahead, tune) => {
 });
 
 /** The notes of a lane's figures that are struck in the bar and last long enough to rub. */
-function heldNotes({ played, segments }: CheckedBar, lane: LaneId, tune: Tune): readonly Sound[] {
+export function heldNotes(
+  { played, segments }: CheckedBar,
+  lane: LaneId,
+  tune: Tune,
+): readonly Sound[] {
   const { attacks, figures } = played.lanes[lane];
   const isHeld = (attack: FigureAttack) => attack.note.way !== "bend";
   return attacks.flatMap((attack) => {
@@ -86,7 +90,7 @@ function gripSounds(bar: CheckedBar, note: Sound, lane: LaneId): readonly Sound[
 }
 
 /** The parts of a slot in which the lane plays its grip, not a figure. */
-function freeStretches({ played }: CheckedBar, { slot }: Segment, lane: LaneId) {
+export function freeStretches({ played }: CheckedBar, { slot }: Segment, lane: LaneId) {
   const free: Stretch[] = [];
   let from: number = slot.start;
   const until = slot.start + slot.length;
@@ -102,7 +106,8 @@ function freeStretches({ played }: CheckedBar, { slot }: Segment, lane: LaneId) 
   return free;
 }
 
-function isLong(stretch: number, { beat, limits }: Tune): boolean {
+/** Longer than a note that passes. */
+export function isLong(stretch: number, { beat, limits }: Tune): boolean {
   return exceeds(stretch / beat, limits.rub);
 }
 
