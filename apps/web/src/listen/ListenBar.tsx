@@ -7,6 +7,7 @@ import type { SectionId } from "@halflap/board/board";
 import { createSignal, createUniqueId, Show } from "solid-js";
 import { useDesk } from "../board/desk.ts";
 import { listenWords, stateWords } from "../words/listen.ts";
+import { togetherWords } from "../words/together.ts";
 import { barWithSection } from "./bar-names.ts";
 import { createFollowing } from "./create-following.ts";
 import { useListening } from "./create-listening.ts";
@@ -21,6 +22,9 @@ import { PlayersPart } from "./PlayersPart.tsx";
 import { isInForm } from "./sections-alone.ts";
 import { TempoField } from "./TempoField.tsx";
 import { TakesDrawer } from "./takes/TakesDrawer.tsx";
+import { NudgeField } from "./together/NudgeField.tsx";
+import { StartTogether } from "./together/StartTogether.tsx";
+import { TogetherStrip } from "./together/TogetherStrip.tsx";
 
 /** On a phone all but the first row waits behind its button. */
 export function ListenBar() {
@@ -33,6 +37,10 @@ export function ListenBar() {
     else listening.step(action === "next" ? 1 : -1);
   });
   createFollowing(listening);
+  const main = () => {
+    if (listening.together.isMeeting()) return togetherWords.stop;
+    return listening.isOn() ? listenWords.stop : listenWords.play;
+  };
   return (
     <section
       class="listen"
@@ -51,6 +59,7 @@ export function ListenBar() {
           <div>
             <HowPart />
             <PedalPart keys={pedal} />
+            <NudgeField />
           </div>
           <div>
             <FilePart />
@@ -62,22 +71,24 @@ export function ListenBar() {
       <Show when={listening.wishes().loop && !isOpen()}>
         <p class="listen-reminder small soft">{listenWords.reminder}</p>
       </Show>
+      <TogetherStrip />
       <div class="listen-row">
         <button
           type="button"
           class="button main listen-play"
-          title={`${listening.isOn() ? listenWords.stop : listenWords.play} (space)`}
+          title={`${main()} (space)`}
           onClick={() => listening.toggle()}
         >
           <Show when={listening.isOn()} fallback={<PlayIcon />}>
             <StopIcon />
           </Show>
-          {listening.isOn() ? listenWords.stop : listenWords.play}
+          {main()}
         </button>
         <Where />
         <div class="listen-quick">
           <TempoField />
           <LoopFields />
+          <StartTogether />
         </div>
         <button
           type="button"
@@ -111,7 +122,7 @@ function Where() {
       const at = listenWords.at(found.bar.number, found.section.name, time);
       return `${at}${alone(found.section.id)}`;
     }
-    if (listening.isOn()) return listenWords.countingIn;
+    if (listening.isOn()) return listening.isOver() ? listenWords.ringing : listenWords.countingIn;
     const start = from();
     if (start === undefined) return listenWords.fromStart;
     return `${listenWords.from(start.bar.number, start.section.name)}${alone(start.section.id)}`;

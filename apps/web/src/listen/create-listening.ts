@@ -11,6 +11,7 @@ import { createSound } from "./create-sound.ts";
 import { nextStretch } from "./next-stretch.ts";
 import type { Wishes } from "./player-messages.ts";
 import { withBothLanes } from "./players.ts";
+import { createTogether } from "./together/create-together.ts";
 import type { Trial } from "./trial.ts";
 
 export type Listening = ReturnType<typeof createListening>;
@@ -28,13 +29,22 @@ export function createListening(desk: Desk) {
   const [isTrial, setTrial] = createSignal(false);
   const heardMix = () => (isTrial() ? withBothLanes(mix()) : mix());
   const sound = createSound({ board: desk.session.board, wishes, mix: heardMix });
-  const wish = (change: Partial<Wishes>) => setWishes({ ...wishes(), ...change });
+  const change = (wished: Partial<Wishes>) => setWishes({ ...wishes(), ...wished });
+  const { session } = desk;
+  const together = createTogether({ session, sound, wishes, adopt: change });
+  const wish = (wished: Partial<Wishes>) => {
+    change(wished);
+    together.turn(wished);
+  };
   const play = (bar: BarId | undefined) => {
     setTrial(false);
+    if (together.isMeeting() && bar !== undefined) return together.jump(bar);
+    together.leave();
     void sound.ask({ kind: "play", bar });
   };
   const hear = (trial: Trial) => {
     setTrial(true);
+    together.leave();
     void sound.ask({ kind: "try", trial });
   };
   const pointing = createPointing(hear, () => isTrial() || !sound.isOn());
@@ -65,7 +75,24 @@ export function createListening(desk: Desk) {
     setMix,
     setPart: (part: Part, change: Partial<PartSetting>) =>
       setMix({ ...mix(), [part]: { ...mix()[part], ...change } }),
-    toggle: () => (sound.isOn() ? sound.stop() : play(desk.place()?.bar)),
+    toggle() {
+      if (together.isMeeting()) together.stop();
+      else if (sound.isOn()) sound.stop();
+      else play(desk.place()?.bar);
+    },
+    together: {
+      ...together,
+      /** From where the keys stand. */
+      start() {
+        setTrial(false);
+        together.start(desk.place()?.bar);
+      },
+      /** The others go on. */
+      leave() {
+        together.leave();
+        sound.stop();
+      },
+    },
     /** Bars or a grip once, as they are or with changes that are not made. */
     hear,
     /** The same for somebody who plays along: what is pointed at keeps quiet meanwhile. */

@@ -40,6 +40,7 @@ export function createSound(source: Source) {
   const owner = getOwner();
   const [state, setState] = createSignal<ListenState>({ kind: "silent" });
   const [heard, setHeard] = createSignal<Heard | undefined>(undefined, { equals: isSameHeard });
+  const [isOver, setOver] = createSignal(false);
   let plan: Plan | undefined;
   /** Told already, but what plays goes on until its first sample. */
   let coming: Plan | undefined;
@@ -51,12 +52,13 @@ export function createSound(source: Source) {
   function turnTo(next: Plan | undefined): void {
     plan = next;
     coming = undefined;
-    companions.plan(next);
   }
   function rest(next: ListenState): void {
     turnTo(undefined);
+    companions.plan(undefined);
     setState(next);
     setHeard(undefined);
+    setOver(false);
   }
   /** As the audio stands, which others than the person can hold back. */
   function sayHowItGoes(): void {
@@ -67,6 +69,7 @@ export function createSound(source: Source) {
     if (report.kind === "plan") {
       if (isOn() && plan === undefined) turnTo(report.plan);
       else if (isOn()) coming = report.plan;
+      companions.plan(coming ?? plan);
       sayHowItGoes();
     } else if (report.why !== "asked") {
       rest({ kind: report.why === "nothing" ? "nothing-to-play" : "silent" });
@@ -75,6 +78,7 @@ export function createSound(source: Source) {
   const onSample = (sample: number, position: Position) => {
     if (coming !== undefined && sample >= coming.anchor.sample) turnTo(coming);
     setHeard(plan && heardAt(plan, sample));
+    setOver(plan !== undefined && sample > plan.anchor.sample && heard() === undefined);
     companions.position(position);
   };
   async function open(context: AudioContext): Promise<SoundPlayer> {
@@ -132,6 +136,8 @@ export function createSound(source: Source) {
     state,
     isOn,
     heard,
+    /** Whether the last bar is over and strings ring on. */
+    isOver,
     ask,
     follow,
     audio: () => audio,
