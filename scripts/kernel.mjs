@@ -4,7 +4,7 @@ import { dirname, join } from "node:path";
 
 /** What it is made of, and what it becomes; paths from the root. */
 export const kernel = {
-  source: "packages/fitter/kernel/min-plus.ts",
+  sources: ["packages/fitter/kernel/min-plus.ts", "packages/fitter/kernel/messages.ts"],
   built: "packages/fitter/dist/kernel.wasm",
   bytesMax: 8192,
 };
@@ -15,7 +15,7 @@ export function kernelCommand(root) {
   mkdirSync(dirname(join(root, kernel.built)), { recursive: true });
   return [
     join(root, "node_modules/assemblyscript/bin/asc.js"),
-    ...[kernel.source, "--outFile", kernel.built, "--baseDir", "."],
+    ...[...kernel.sources, "--outFile", kernel.built, "--baseDir", "."],
     // Without a runtime, checks and an imported `abort`: a loop over numbers needs none of them.
     ...["--runtime", "stub", "-O3", "--noAssert", "--use", "abort=", "--enable", "simd"],
   ];

@@ -50,12 +50,13 @@ export function installPackages() {
 
 /** Compiles the fitter's kernel when its source or its compiler is another than last time. */
 export function buildKernel() {
-  const parts = [kernel.source, "scripts/kernel.mjs", "node_modules/assemblyscript/package.json"];
+  const compiler = "node_modules/assemblyscript/package.json";
+  const parts = [...kernel.sources, "scripts/kernel.mjs", compiler];
   const key = sha256(parts.map((path) => readFileSync(join(root, path))));
   if (existsSync(join(root, kernel.built)) && readStamp().kernel === key) return;
   console.error("Setting up: compiling the fitter's kernel ...");
-  const [compiler, ...args] = kernelCommand(root);
-  run(compiler, args, root);
+  const [command, ...args] = kernelCommand(root);
+  run(command, args, root);
   weighKernel(root);
   writeStamp({ ...readStamp(), kernel: key });
 }

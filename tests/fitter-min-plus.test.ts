@@ -1,5 +1,5 @@
 /** The product on vectors against the plain one, over sizes, values and leftovers of memory. */
-import type { MinPlus } from "@halflap/fitter/min-plus";
+import { type MinPlus, ruledOut } from "@halflap/fitter/min-plus";
 import { plainMinPlus } from "@halflap/fitter/plain-min-plus";
 import { expect, test } from "vitest";
 import { simd } from "./support/kernel.ts";
@@ -54,4 +54,28 @@ test("F9 the plain product is the least sum, held at 65,535", () => {
   const right = Uint16Array.from([4, 60_000, 0, 20_000]);
   const out = answer(plainMinPlus, left, right, sizes);
   expect([...out.subarray(0, 4)]).toEqual([5, 60_001, 60_004, 65_535]);
+});
+
+test("F9 the sums around the product are equal too, in 2,000 sizes and sets of numbers", () => {
+  for (let seed = 1; seed <= 2000; seed += 1) {
+    const chance = seeded(seed);
+    const length = 1 + chance.below(chance.pick([8, 20, 200]));
+    const gone = chance.pick([0, 0.2, 1]);
+    const costs = Int32Array.from({ length }, () =>
+      chance.happens(gone) ? ruledOut : chance.below(chance.pick([9, 500_000])),
+    );
+    const said = Array.from({ length: chance.below(4) }, () => ({
+      values: numbers(chance, length),
+      outFrom: chance.pick([60_000, 65_536]),
+    }));
+    const [quick, plain] = [fast, plainMinPlus].map((minPlus) => {
+      const out = new Int32Array(length);
+      const least = minPlus.gather(costs, said, out);
+      const given = new Uint16Array(length + 2).fill(7);
+      const told = minPlus.give(out, said[0]?.values ?? new Uint16Array(length), given);
+      return { out, least, given, told };
+    });
+    expect(quick, `seed ${seed}`).toEqual(plain);
+    expect(plain?.least).toBe(Math.min(ruledOut, ...(plain?.out ?? [])));
+  }
 });

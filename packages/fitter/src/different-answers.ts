@@ -2,10 +2,11 @@
  * Answers that really differ: each the cheapest of all that are as unlike the earlier ones, by
  * Everett's multipliers (Operations Research 11, 1963).
  */
-import { type Field, fieldOf, ruledOut } from "./field.ts";
+import { type Field, fieldOf } from "./field.ts";
 import type { Held } from "./held.ts";
 import { type Choice, costOf, type Lattice } from "./lattice.ts";
 import { settled } from "./marginals.ts";
+import { ruledOut } from "./min-plus.ts";
 import { narrowed, partOf } from "./narrow.ts";
 import { search } from "./search.ts";
 import { roundsUsual, type SolveOptions } from "./solve.ts";

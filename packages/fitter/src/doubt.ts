@@ -1,5 +1,6 @@
 /** Where a field is least decided, by what was said in it last. */
-import { type Field, ruledOut, type Spot } from "./field.ts";
+import type { Field, Spot } from "./field.ts";
+import { ruledOut } from "./min-plus.ts";
 
 export type Doubt = {
   readonly place: number;
@@ -8,7 +9,7 @@ export type Doubt = {
   readonly states: readonly number[];
 };
 
-/** How much more each state of a lane costs at least than the best of its place; Infinity: never. */
+/** The least slack of each state of a lane, to be added to the place's floor; Infinity: never. */
 export function slackOf(
   { upper, lower, costs }: Spot,
   slack: Int32Array,
@@ -40,7 +41,8 @@ export function doubtOf(field: Field): Doubt | undefined {
       const slack = slackOf(spot, field.slacks[place] ?? new Int32Array(0), lane);
       const states = [...slack.keys()].sort((a, b) => (slack[a] ?? 0) - (slack[b] ?? 0) || a - b);
       const ways = spot.before.length + spot.after.length;
-      const rank = [slack[states[1] ?? 0] ?? 0, -ways, states.length];
+      const second = (slack[states[1] ?? 0] ?? 0) - (slack[states[0] ?? 0] ?? 0);
+      const rank = [second, -ways, states.length];
       if (found === undefined || isBefore(rank, found.rank)) {
         found = { doubt: { place, lane, states }, rank };
       }

@@ -3,10 +3,8 @@
  * and what each neighbour has said of the other so far.
  */
 import { type Lattice, type Link, never, type Place } from "./lattice.ts";
+import { ruledOut } from "./min-plus.ts";
 import type { Allowed, Surcharge } from "./solve.ts";
-
-/** A cost from here on means that the pair of states can't be held. */
-export const ruledOut = 2 ** 28;
 
 export type Spot = {
   /** The states that may be held, by their numbers in the lattice, rising. */
@@ -51,9 +49,8 @@ export type Field = {
   readonly toHigh: readonly Message[];
   /** By place: the least of what it has not given to an edge. Their sum is a lower bound. */
   readonly rests: Float64Array;
-  /** By place, after a sweep back: how much more a pair costs at least than `floors`. */
+  /** By place, since the last sweep: floor + slack is what a choice with the pair costs at least. */
   readonly slacks: readonly Int32Array[];
-  /** By place: the lower bound at the moment when its slacks were taken. */
   readonly floors: Float64Array;
 };
 

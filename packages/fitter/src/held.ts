@@ -1,7 +1,8 @@
 /** A choice read off a field by its messages, place after place, and what it costs. */
-import { type Field, ruledOut } from "./field.ts";
+import type { Field } from "./field.ts";
 import { type Choice, never } from "./lattice.ts";
-import { hear, type Way } from "./sweep.ts";
+import { type MinPlus, ruledOut } from "./min-plus.ts";
+import { saidBy, type Way } from "./sweep.ts";
 
 /** A choice, by states of the lattice, and its cost in steps. */
 export type Held = { readonly choice: Choice; readonly cost: number };
@@ -11,14 +12,14 @@ export type Held = { readonly choice: Choice; readonly cost: number };
  * what the edges ahead say; the smaller state on a tie. Undefined when that leads to a `never`.
  * After a sweep the other way it is the cheapest of all wherever places hang together as a tree.
  */
-export function heldBy(field: Field, way: Way): Held | undefined {
+export function heldBy(field: Field, way: Way, minPlus: MinPlus): Held | undefined {
   const count = field.spots.length;
   const upper = new Array<number>(count).fill(0);
   const lower = new Array<number>(count).fill(0);
   let total = 0;
   for (let step = 0; step < count; step += 1) {
     const place = way === "there" ? step : count - 1 - step;
-    const found = holdAt(field, place, way, { upper, lower });
+    const found = holdAt(field, place, { way, minPlus, held: { upper, lower } });
     if (found === undefined) return undefined;
     upper[place] = found.upper;
     lower[place] = found.lower;
@@ -31,15 +32,19 @@ export function heldBy(field: Field, way: Way): Held | undefined {
 
 type HeldAt = { readonly upper: number; readonly lower: number; readonly cost: number };
 
-function holdAt(field: Field, place: number, way: Way, held: Choice): HeldAt | undefined {
+type Holding = { readonly way: Way; readonly minPlus: MinPlus; readonly held: Choice };
+
+function holdAt(field: Field, place: number, going: Holding): HeldAt | undefined {
+  const { way, minPlus, held } = going;
   const spot = field.spots[place];
   if (spot === undefined) return undefined;
   const behind = way === "there" ? spot.before : spot.after;
   const rows = costsFrom(field, behind, way, "upper", { held, count: spot.upper.length });
   const columns = costsFrom(field, behind, way, "lower", { held, count: spot.lower.length });
-  const costs = spot.costs.slice();
-  const ahead = way === "there" ? spot.after : spot.before;
-  for (const index of ahead) hear((way === "there" ? field.toLow : field.toHigh)[index], costs);
+  const said = way === "there" ? field.toLow : field.toHigh;
+  const ahead = (way === "there" ? spot.after : spot.before).flatMap((index) => said[index] ?? []);
+  const costs = new Int32Array(spot.costs.length);
+  minPlus.gather(spot.costs, ahead.map(saidBy), costs);
   const width = columns.length;
   let best = ruledOut;
   let bestAt = -1;

@@ -65,7 +65,7 @@ export function settled(field: Field, { minPlus }: Pick<SolveOptions, "minPlus">
 
 /** The cheapest choice of a part whose field was settled before it was cut. */
 function cheapestIn(part: Field, { minPlus, roundsMax }: SolveOptions): Held | undefined {
-  const guesses = (["there", "back"] as const).flatMap((way) => heldBy(part, way) ?? []);
+  const guesses = (["there", "back"] as const).flatMap((way) => heldBy(part, way, minPlus) ?? []);
   const known = guesses.sort((a, b) => a.cost - b.cost)[0];
   const left = known === undefined ? part : narrowed(part, known.cost);
   if (left === undefined) return known;

@@ -5,10 +5,10 @@ import {
   type Field,
   type Message,
   mostOf,
-  ruledOut,
   type Spot,
   turned,
 } from "./field.ts";
+import { ruledOut } from "./min-plus.ts";
 
 /**
  * The field with the pairs ruled out that, by the slacks of the last sweep back, can only be part

@@ -1,5 +1,6 @@
-/** The min-plus product in plain typed arrays: where there are no vectors, and what they must equal. */
-import type { MinPlus } from "./min-plus.ts";
+/** The sums in plain typed arrays: where there are no vectors, and what those must equal. */
+import { never } from "./lattice.ts";
+import { type Given, type MinPlus, ruledOut, type Said } from "./min-plus.ts";
 
 /** Needs nothing; some fifty times slower than the module of kernel/. */
 export const plainMinPlus: MinPlus = {
@@ -18,7 +19,50 @@ export const plainMinPlus: MinPlus = {
       }
     }
   },
+  gather(costs, said, out) {
+    out.set(costs);
+    let least = said.length === 0 ? leastOf(costs) : ruledOut;
+    for (const each of said) least = hear(each, out);
+    return least;
+  },
+  give,
 };
 
 /** Sums above this are held there, as vectors of 16 bits do. */
 const sumMax = 65_535;
+
+function leastOf(costs: Int32Array): number {
+  return costs.reduce((least, cost) => Math.min(least, cost), ruledOut);
+}
+
+function hear({ values, outFrom }: Said, costs: Int32Array): number {
+  let least = ruledOut;
+  for (let at = 0; at < costs.length; at += 1) {
+    const value = values[at] ?? 0;
+    const cost = value >= outFrom ? ruledOut : (costs[at] ?? 0) + value;
+    costs[at] = cost;
+    if (cost < least) least = cost;
+  }
+  return least;
+}
+
+function give(costs: Int32Array, said: Uint16Array, given: Uint16Array): Given {
+  let least = ruledOut;
+  for (let at = 0; at < costs.length; at += 1) {
+    const cost = costs[at] ?? 0;
+    const net = cost - (said[at] ?? 0);
+    if (cost < outFrom && net < least) least = net;
+  }
+  let most = 0;
+  for (let at = 0; at < costs.length; at += 1) {
+    const cost = costs[at] ?? 0;
+    // Giving less than one might is always allowed: a bound is only weaker for it.
+    const held = Math.min(cost - (said[at] ?? 0) - least, never - 1);
+    given[at] = cost >= outFrom ? sumMax : held;
+    if (cost < outFrom && held > most) most = held;
+  }
+  return { least, most };
+}
+
+/** No sum of real costs comes near this; what is ruled out stays above it. */
+const outFrom = ruledOut / 2;

@@ -39,16 +39,14 @@ export function search(field: Field, { minPlus, roundsMax, known }: SearchOption
 }
 
 /**
- * One round: a sweep there and one back, and the choices read off after each. False where nothing
+ * One round: a sweep there and one back, and the choice read off them. False where nothing
  * fits.
  */
 export function roundOf(field: Field, minPlus: MinPlus, take: (held: Held) => void): boolean {
   if (!sweep(field, "there", minPlus)) return false;
-  const after = heldBy(field, "back");
-  if (after !== undefined) take(after);
   if (!sweep(field, "back", minPlus)) return false;
-  const before = heldBy(field, "there");
-  if (before !== undefined) take(before);
+  const held = heldBy(field, "there", minPlus);
+  if (held !== undefined) take(held);
   return true;
 }
 

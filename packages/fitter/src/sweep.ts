@@ -2,9 +2,9 @@
  * One sweep of sequential tree-reweighted message passing (Kolmogorov, PAMI 28, 2006) through the
  * places, in chart order or against it, in whole steps.
  */
-import { type Edge, type Field, type Message, ruledOut, type Spot } from "./field.ts";
+import { boundOf, type Edge, type Field, type Message } from "./field.ts";
 import { never } from "./lattice.ts";
-import type { MinPlus } from "./min-plus.ts";
+import { type MinPlus, ruledOut, type Said } from "./min-plus.ts";
 
 /** In chart order, or against it. */
 export type Way = "there" | "back";
@@ -24,27 +24,21 @@ export function sweep(field: Field, way: Way, minPlus: MinPlus): boolean {
   return true;
 }
 
-/** Adds what is said of each pair of states; returns the constant beside it. */
-export function hear(message: Message | undefined, out: Int32Array): number {
-  if (message === undefined) return 0;
-  const { values, base, isHard } = message;
-  for (let at = 0; at < out.length; at += 1) {
-    const value = values[at] ?? 0;
-    out[at] = isHard && value >= never ? ruledOut : (out[at] ?? 0) + value;
-  }
-  return base;
+/** What a message adds to costs. */
+export function saidBy({ values, isHard }: Message): Said {
+  return { values, outFrom: isHard ? never : 2 ** 16 };
 }
 
 type Going = { readonly way: Way; readonly minPlus: MinPlus; readonly room: Room };
 /** Arrays to work in, as long as the largest place asks for. */
-type Room = { readonly net: Int32Array; readonly given: Uint16Array; readonly half: Uint16Array };
+type Room = { readonly share: Int32Array; readonly given: Uint16Array; readonly half: Uint16Array };
 
 function roomFor({ spots }: Field): Room {
   const upper = Math.max(0, ...spots.map((spot) => spot.upper.length));
   const lower = Math.max(0, ...spots.map((spot) => spot.lower.length));
   const length = upper * lower;
   return {
-    net: new Int32Array(length),
+    share: new Int32Array(length),
     given: new Uint16Array(length),
     half: new Uint16Array(Math.max(length, upper, lower)),
   };
@@ -55,15 +49,14 @@ function visit(field: Field, place: number, going: Going): boolean {
   const spot = field.spots[place];
   const slack = field.slacks[place];
   if (spot === undefined || slack === undefined) return false;
-  const base = gather(field, spot, slack);
-  const best = leastOf(slack);
+  const messages = [
+    ...spot.before.flatMap((index) => field.toHigh[index] ?? []),
+    ...spot.after.flatMap((index) => field.toLow[index] ?? []),
+  ];
+  const best = going.minPlus.gather(spot.costs, messages.map(saidBy), slack);
   if (best >= ruledOut) return false;
-  field.rests[place] = best + base;
-  field.floors[place] = field.rests.reduce((sum, rest) => sum + rest, 0);
-  for (let at = 0; at < slack.length; at += 1) {
-    const cost = slack[at] ?? ruledOut;
-    slack[at] = cost >= ruledOut ? ruledOut : cost - best;
-  }
+  field.rests[place] = messages.reduce((sum, { base }) => sum + base, best);
+  field.floors[place] = boundOf(field) - best;
   const ahead = way === "there" ? spot.after : spot.before;
   const shares = Math.max(spot.before.length, spot.after.length);
   for (const [nth, index] of ahead.entries()) {
@@ -74,58 +67,32 @@ function visit(field: Field, place: number, going: Going): boolean {
     if (edge === undefined || from === undefined || to === undefined) continue;
     // The last edge takes what whole shares leave over, unless some is kept for the other side.
     const isRemainder = nth === shares - 1;
-    const given = give(slack, from, { shares, isRemainder, room: going.room });
+    const share = shares === 1 ? slack : shareOf(slack, best, shares, isRemainder, going.room);
+    const { least, most } = going.minPlus.give(share, from.values, going.room.given);
     carry(field, edge, to.values, going);
-    to.base = given.base;
-    to.isHard = edge.upper.most + edge.lower.most + given.most < never;
+    to.base = least - from.base - (shares === 1 ? best : 0);
+    to.isHard = edge.upper.most + edge.lower.most + most < never;
   }
   return true;
 }
 
-/** Writes the costs of a place with all that is said to it; returns the constant beside them. */
-function gather(field: Field, spot: Spot, out: Int32Array): number {
-  out.set(spot.costs);
-  let base = 0;
-  for (const index of spot.before) base += hear(field.toHigh[index], out);
-  for (const index of spot.after) base += hear(field.toLow[index], out);
-  return base;
-}
-
-function leastOf(costs: Int32Array): number {
-  let best = ruledOut;
+/** A part of what is above the best, in whole steps; the last one takes what they leave over. */
+function shareOf(
+  costs: Int32Array,
+  best: number,
+  shares: number,
+  isRemainder: boolean,
+  { share }: Room,
+): Int32Array {
+  const out = share.subarray(0, costs.length);
   for (let at = 0; at < costs.length; at += 1) {
-    const cost = costs[at] ?? ruledOut;
-    if (cost < best) best = cost;
+    const cost = costs[at] ?? 0;
+    const own = cost - best;
+    const part = Math.floor(own / shares);
+    const given = isRemainder ? own - part * (shares - 1) : part;
+    out[at] = cost >= ruledOut ? ruledOut : given;
   }
-  return best;
-}
-
-type Given = { readonly base: number; readonly most: number };
-type Sharing = { readonly shares: number; readonly isRemainder: boolean; readonly room: Room };
-
-/** Writes a place's share for an edge, less what the edge itself said, to the room: given + base. */
-function give(slack: Int32Array, heard: Message, { shares, isRemainder, room }: Sharing): Given {
-  const { net, given } = room;
-  const said = heard.values;
-  let best = ruledOut;
-  for (let at = 0; at < slack.length; at += 1) {
-    const own = slack[at] ?? ruledOut;
-    const part = shares === 1 ? own : Math.floor(own / shares);
-    const share = isRemainder ? own - part * (shares - 1) : part;
-    const value = own >= ruledOut ? ruledOut : share - (said[at] ?? 0);
-    net[at] = value;
-    if (value < best) best = value;
-  }
-  let most = 0;
-  for (let at = 0; at < slack.length; at += 1) {
-    const value = (net[at] ?? ruledOut) - best;
-    // Giving less than one might is always allowed: the bound is only weaker for it.
-    const held = value < never ? value : never - 1;
-    const isOut = (slack[at] ?? ruledOut) >= ruledOut;
-    given[at] = isOut ? 2 ** 16 - 1 : held;
-    if (held > most && !isOut) most = held;
-  }
-  return { base: best - heard.base, most };
+  return out;
 }
 
 /** What was given at one end, as it arrives at the other: the least over the states left behind. */
