@@ -1,8 +1,17 @@
 /** Why this grip: what the next best one would cost, and where. */
 import type { BarId, Board, LaneId, SlotId } from "@halflap/board/board";
-import type { Grip } from "@halflap/theory/grip";
+import { type Grip, printGrip } from "@halflap/theory/grip";
 import type { Answer, CauseCost, FitRequest } from "./answer.ts";
 import type { FitTools } from "./fit.ts";
+import { type Ground, groundOf } from "./fit-ground.ts";
+import { type Choice, costOf, type Lattice, stepsPerSemitone } from "./lattice.ts";
+import { weightsFor } from "./leanings.ts";
+import { gripsIn } from "./made-answer.ts";
+import { marginals } from "./marginals.ts";
+import type { Allowed } from "./solve.ts";
+import { causesOf } from "./told-costs.ts";
+import { costParts, latticeOf, type PlacedSteps } from "./tune-costs.ts";
+import { wordsForMore } from "./why-words.ts";
 
 /** Another grip in one slot, everything else of the answer free to follow. */
 export type NextBest = {
@@ -17,11 +26,103 @@ export type NextBest = {
   readonly words: string;
 };
 
-/** The next best grips of a slot in an answer, at most `most`, the cheapest first. */
-export declare function whyThis(
+/**
+ * The next best grips of a slot in an answer, at most `most`, the cheapest first; none where the
+ * lane had nothing to choose. Around an answer that is not the best one only the slots next to it
+ * follow, else the best one would be told instead. SPEC.md F32.
+ */
+export function whyThis(
   board: Board,
   request: FitRequest,
   answer: Answer,
   at: { readonly lane: LaneId; readonly slot: SlotId; readonly most: number },
   tools: FitTools,
-): readonly NextBest[];
+): readonly NextBest[] {
+  const ground = groundOf(board, request, weightsFor(request.leaning));
+  if ("kind" in ground) return [];
+  const place = ground.tune.placeOf.get(at.slot);
+  const list = place === undefined ? undefined : ground.tune.places[place]?.lists[at.lane];
+  const choice = choiceOf(ground, answer);
+  if (place === undefined || list === undefined || list.grips.length < 2) return [];
+  const lattice = latticeOf(ground.tune);
+  const cost = costOf(lattice, choice);
+  const isBest = cost / stepsPerSemitone <= answer.bound;
+  const found = marginals(lattice, {
+    ...{ place, lane: at.lane, minPlus: tools.minPlus, most: at.most + 1 },
+    ...(isBest ? {} : { allowed: heldElsewhere(lattice, choice, place) }),
+  });
+  const before = costParts(ground.tune, gripsIn(ground, choice));
+  return found
+    .filter(({ state }) => state !== choice[at.lane][place])
+    .slice(0, at.most)
+    .flatMap((other): NextBest[] => {
+      const grip = list.grips[other.state]?.grip;
+      if (grip === undefined) return [];
+      const more = Math.max(0, other.cost - cost) / stepsPerSemitone;
+      const isLess = other.cost < cost;
+      const after = costParts(ground.tune, gripsIn(ground, other.choice));
+      return [{ grip, more, ...differenceOf(ground, before, after, { grip, more, isLess }) }];
+    });
+}
+
+/** The states that an answer holds; where it says nothing, the first. */
+function choiceOf({ tune }: Ground, { parts }: Answer): Choice {
+  const states = (lane: LaneId) => {
+    const held = parts.find((part) => part.lane === lane)?.grips;
+    return tune.places.map(({ slot, lists }) => {
+      const grip = held?.get(slot);
+      const text = grip && printGrip(grip);
+      return Math.max(0, lists[lane]?.grips.findIndex((each) => each.text === text) ?? 0);
+    });
+  };
+  return { upper: states("upper"), lower: states("lower") };
+}
+
+/** How many links away the grips may follow. */
+const reach = 1;
+
+function heldElsewhere(
+  { places, links }: Lattice,
+  choice: Choice,
+  place: number,
+): ReadonlyMap<number, Allowed> {
+  let near = new Set([place]);
+  for (let step = 0; step < reach; step++) {
+    const beside = links.filter(({ from, to }) => near.has(from) || near.has(to));
+    near = new Set([...near, ...beside.flatMap(({ from, to }) => [from, to])]);
+  }
+  const held = places.flatMap((_, index): (readonly [number, Allowed])[] => {
+    if (near.has(index)) return [];
+    return [[index, { upper: [choice.upper[index] ?? 0], lower: [choice.lower[index] ?? 0] }]];
+  });
+  return new Map(held);
+}
+
+function differenceOf(
+  { tune, bars }: Ground,
+  before: readonly PlacedSteps[],
+  after: readonly PlacedSteps[],
+  asked: Parameters<typeof wordsForMore>[0],
+): Pick<NextBest, "causes" | "bars" | "words"> {
+  const parts = [...after, ...before.map((part) => ({ ...part, steps: -part.steps }))];
+  const byBar = new Map<BarId, PlacedSteps[]>();
+  const numbers = new Map<BarId, number>();
+  for (const part of parts) {
+    const slot = tune.places[part.place]?.slot;
+    const bar = slot && bars.get(slot);
+    if (bar === undefined) continue;
+    byBar.set(bar.id, [...(byBar.get(bar.id) ?? []), part]);
+    numbers.set(bar.id, bar.number);
+  }
+  const dearer = [...byBar]
+    .map(([bar, own]) => ({
+      bar,
+      more: own.reduce((sum, { steps }) => sum + steps, 0) / stepsPerSemitone,
+    }))
+    .filter(({ more }) => more > 0)
+    .sort((one, other) => other.more - one.more);
+  const inBars = [...byBar].flatMap(([bar, own]) =>
+    causesOf(own).map((each) => ({ ...each, bar: numbers.get(bar) ?? 0 })),
+  );
+  return { causes: causesOf(parts), bars: dearer, words: wordsForMore(asked, inBars) };
+}
