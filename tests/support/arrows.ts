@@ -28,6 +28,7 @@ export const arrows: Readonly<Record<string, Arrow>> = {
       "@hono/node-server",
       "ws",
       "better-sqlite3",
+      "pg",
       "yjs",
       "y-protocols",
       "lib0",
