@@ -36,13 +36,13 @@ test("how far it swings is set by ear, and goes back to two to one", async ({ br
   await ada.makeBoard(server.address, "Ada");
   await more(ada.page);
   const swing = slat(ada.page).getByRole("slider", { name: "Swing", exact: true });
-  await expect(swing).toHaveAttribute("aria-valuetext", "67 %, 2 to one");
+  await expect(swing).toHaveAttribute("aria-valuetext", "67 %, 2 to 1");
   await swing.fill("36");
-  await expect(swing).toHaveAttribute("aria-valuetext", "75 %, 3 to one");
+  await expect(swing).toHaveAttribute("aria-valuetext", "75 %, 3 to 1");
   await slat(ada.page)
-    .getByRole("button", { name: /Two to one$/ })
+    .getByRole("button", { name: /: 2 to 1$/ })
     .click();
-  await expect(swing).toHaveAttribute("aria-valuetext", "67 %, 2 to one");
+  await expect(swing).toHaveAttribute("aria-valuetext", "67 %, 2 to 1");
   expect(ada.problems).toEqual([]);
 });
 

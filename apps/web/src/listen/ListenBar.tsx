@@ -55,10 +55,12 @@ export function ListenBar() {
     >
       <div class="listen-more" id={id} hidden={!isOpen()}>
         <Show when={isOpen()}>
-          <PlayersPart />
+          <div>
+            <PlayersPart />
+            <PedalPart keys={pedal} />
+          </div>
           <div>
             <HowPart />
-            <PedalPart keys={pedal} />
             <NudgeField />
           </div>
           <div>

@@ -44,15 +44,16 @@ function PedalKey(props: { readonly action: PedalAction; readonly keys: PedalKey
           </Show>
         </Show>
       </button>
-      <button
-        type="button"
-        class="button bare small"
-        aria-label={listenWords.forgetKey(pedalWords[props.action])}
-        disabled={name() === undefined}
-        onClick={() => props.keys.forget(props.action)}
-      >
-        {listenWords.forget}
-      </button>
+      <Show when={name()}>
+        <button
+          type="button"
+          class="button bare small"
+          aria-label={listenWords.forgetKey(pedalWords[props.action])}
+          onClick={() => props.keys.forget(props.action)}
+        >
+          {listenWords.forget}
+        </button>
+      </Show>
     </div>
   );
 }

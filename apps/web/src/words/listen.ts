@@ -121,9 +121,9 @@ export const listenWords = {
   aloneSpoken: (part: string) => `${part} alone`,
   how: "How it is played",
   swing: "Swing",
-  usualSwing: "Two to one",
+  usualSwing: "2 to 1",
   ratio: (ratio: number) =>
-    ratio === 1 ? "even" : `${Number.isInteger(ratio) ? ratio : ratio.toFixed(1)} to one`,
+    ratio === 1 ? "even" : `${Number.isInteger(ratio) ? ratio : ratio.toFixed(1)} to 1`,
   swingHint: "How late off-beats come. Slow tunes take more of it, fast ones less.",
   noSwing: "Nothing on this board swings.",
   pointing: "Hear what I point at",
