@@ -22,15 +22,19 @@ export function nameOf({ places, dress }: Said, ground: Ground): string {
   return sentence(name).slice(0, nameMax);
 }
 
-/** "Off-beats between Ada's quarters: nothing together, every eighth filled." */
-export function wordsOf(said: Said, ground: Ground, other: string, own: string): string {
+/**
+ * "Off-beats between Ada's quarters: nothing together, every eighth filled."; without the name
+ * where that is only a list of places.
+ */
+export function wordsOf(said: Said, ground: Ground, other: string): string {
   const { measures, dress } = said;
+  const name = nameOf(said, ground);
+  const beside = `${besideWords(measures)} ${theirs(ground, other)}`;
+  const what = /\d/.test(name) ? sentence(beside) : `${name} ${beside}`;
   const lifted = dress === "back-beat" ? ", leaning on the back-beat" : "";
   const sung = ground.bars.some((bar) => bar.sung.length > 0);
   const facts = [togetherWords(measures), filledWords(measures, ground)];
-  const easy = sung ? ` Little enough for ${own} to sing over.` : "";
-  const what = `${nameOf(said, ground)} ${besideWords(measures)} ${theirs(ground, other)}`;
-  return `${what}${lifted}: ${facts.join(", ")}.${easy}`;
+  return `${what}${lifted}: ${[...facts, ...(sung ? ["easy to sing over"] : [])].join(", ")}.`;
 }
 
 /** A rhythm by its usual name, else by where it strikes, or where it does not if that is shorter. */

@@ -42,7 +42,8 @@ const checkedMax = 80;
 /**
  * Patterns for a lane in a section, the best first, at most eight that differ in their strokes.
  * Each would be set for the section: bars and passes with a pattern of their own keep it, and are
- * not measured. Empty where that leaves no bar, or nothing without fault.
+ * not measured. All lock as R19 has it, unless the other lane leaves no room for that. Empty where
+ * no bar is left, or nothing without fault.
  */
 export function strumIdeas(board: Board, lane: LaneId, section: SectionId): readonly StrumIdea[] {
   const place = { lane, section };
@@ -51,15 +52,30 @@ export function strumIdeas(board: Board, lane: LaneId, section: SectionId): read
   if (ground === undefined) return [];
   const isFaultless = makeVerdict(local, place, ground);
   const { players } = preparedBoard(local).frame;
+  const drafts = ranked(local, ground);
+  const { interlock, interlockCovered, interlockCover } = limitsOf(board);
+  const isLocking = ({ measures: { shared, doubled, covered } }: Draft) =>
+    shared <= interlock && doubled <= interlockCovered && covered >= interlockCover;
+  const locking = chosenOf(drafts.filter(isLocking), isFaultless, ground);
+  const chosen = locking.length > 0 ? locking : chosenOf(drafts, isFaultless, ground);
+  return chosen.map((draft) => ideaOf(draft, ground, players, lane));
+}
+
+/** The first that are without fault and truly different. */
+function chosenOf(
+  drafts: readonly Draft[],
+  isFaultless: (strum: Draft["strum"]) => boolean,
+  ground: Ground,
+): readonly Draft[] {
   const chosen: Draft[] = [];
   let checked = 0;
-  for (const draft of ranked(local, ground)) {
+  for (const draft of drafts) {
     if (chosen.length === ideasMax || checked === checkedMax) break;
     if (chosen.some((other) => isAlike(draft, other, ground))) continue;
     checked += 1;
     if (isFaultless(draft.strum)) chosen.push(draft);
   }
-  return chosen.map((draft) => ideaOf(draft, ground, players, lane));
+  return chosen;
 }
 
 /** A pattern with what is measured of it. */
@@ -115,7 +131,7 @@ function ideaOf(draft: Draft, ground: Ground, players: Frame["players"], lane: L
   return {
     strum: { ...strum, name: nameOf(said, ground) },
     ...{ shared, covered, syncopation, density },
-    words: wordsOf(said, ground, players[otherLane(lane)], players[lane]),
+    words: wordsOf(said, ground, players[otherLane(lane)]),
   };
 }
 
