@@ -2,7 +2,7 @@
 
 import type { Finding } from "@halflap/checker/finding";
 import type { Answer, FitResult } from "@halflap/fitter/answer";
-import { createMemo, For, type JSX, Show } from "solid-js";
+import { createMemo, createSignal, For, type JSX, Show } from "solid-js";
 import { useDesk } from "../board/desk.ts";
 import { countBySign, type Sign, standing } from "../findings/reading-order.ts";
 import { SeverityMark } from "../findings/SeverityMark.tsx";
@@ -12,6 +12,9 @@ import { costTable } from "./cost-table.ts";
 import type { FitState } from "./create-fitting.ts";
 import { placeOfBar } from "./slot-places.ts";
 
+/** Causes that are shown before one asks for the smaller ones. */
+const rowsFirst = 6;
+
 /** The board as it is comes first. */
 export function CompareTable(props: {
   readonly fit: FitState;
@@ -20,6 +23,9 @@ export function CompareTable(props: {
   const desk = useDesk();
   const columns = () => [props.result.present, ...props.result.answers.map(({ costs }) => costs)];
   const table = createMemo(() => costTable(columns()));
+  const [showsAll, setShowsAll] = createSignal(false);
+  const shown = () => (showsAll() ? table().rows : table().rows.slice(0, rowsFirst));
+  const hidden = () => table().rows.length - shown().length;
   const isPicked = (column: number) => {
     const answer = props.result.answers[column - 1];
     return answer !== undefined && answer.id === props.fit.picked()?.id;
@@ -65,7 +71,7 @@ export function CompareTable(props: {
               )}
             </For>
           </Row>
-          <For each={table().rows}>
+          <For each={shown()}>
             {(row) => (
               <Row label={causeWords[row.cause]}>
                 <For each={row.costs}>
@@ -80,6 +86,15 @@ export function CompareTable(props: {
               </Row>
             )}
           </For>
+          <Show when={hidden() > 0}>
+            <tr>
+              <td class="fit-more" colspan={columns().length + 1}>
+                <button type="button" class="link" onClick={() => setShowsAll(true)}>
+                  {fitWords.moreCauses(hidden())}
+                </button>
+              </td>
+            </tr>
+          </Show>
           <Row label={fitWords.findings}>
             <td>
               <Signs findings={desk.allStanding()} />

@@ -83,6 +83,7 @@ export const fitWords = {
   now: "Now",
   look: (number: number) => `Look at answer ${number} on the board`,
   altogether: "Altogether",
+  moreCauses: (count: number) => (count === 1 ? "1 smaller cause" : `${count} smaller causes`),
   unknown: "not known: a slot has no grip",
   findings: "Findings left",
   none: "none",
