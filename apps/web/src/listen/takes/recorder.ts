@@ -6,7 +6,7 @@ import type { Microphone } from "./microphone.ts";
 import { findMark, makeMark, markMiddleSeconds } from "./sync-mark.ts";
 
 export type Recorder = {
-  /** The highest sample of the last moment, 0 to 1. */
+  /** The highest sample of the last moment, 0 to 1; it falls slowly, so that eyes can follow. */
   level(): number;
   /** Whether it was too loud for the microphone's input so far. */
   hasClipped(): boolean;
@@ -33,6 +33,8 @@ export type Recording = {
 const kinds = ["audio/webm;codecs=opus", "audio/ogg;codecs=opus", "audio/mp4"];
 const bitsPerSecond = 128_000;
 const clippedLevel = 0.99;
+/** Decibels that the shown level falls in a second. */
+const fallDb = 20;
 /** Seconds from the order to the mark, and from the mark's middle to the open microphone. */
 const markAfter = 0.04;
 const openAfter = 0.03;
@@ -53,6 +55,7 @@ export function startRecorder(context: AudioContext, microphone: Microphone): Re
   recorder.start();
   let marked = context.currentTime;
   let clipped = false;
+  let shown = { level: 0, at: context.currentTime };
   const window = new Float32Array(ear.fftSize);
   const release = () => {
     for (const node of [source, ear, gate]) node.disconnect();
@@ -62,7 +65,10 @@ export function startRecorder(context: AudioContext, microphone: Microphone): Re
       ear.getFloatTimeDomainData(window);
       const peak = window.reduce((most, value) => Math.max(most, Math.abs(value)), 0);
       clipped ||= peak >= clippedLevel;
-      return Math.min(1, peak);
+      const at = context.currentTime;
+      const fallen = shown.level * 10 ** ((-fallDb * (at - shown.at)) / 20);
+      shown = { level: Math.min(1, Math.max(peak, fallen)), at };
+      return shown.level;
     },
     hasClipped: () => clipped,
     mark() {
