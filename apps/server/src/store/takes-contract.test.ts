@@ -10,8 +10,9 @@ import Sqlite from "better-sqlite3";
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
 import { StoreFull } from "./log-port.ts";
 import { hashOf, makeBoardId, makeMemberId, makeSecret, makeTakeId } from "./secret.ts";
-import { openStore, type Store, storeFile } from "./sqlite/store.ts";
+import { openStore, storeFile } from "./sqlite/store.ts";
 
+type Store = ReturnType<typeof openStore>;
 type Adapter = { readonly name: string; open(folder: string, pagesMax?: number): Store };
 
 const adapters: readonly Adapter[] = [
