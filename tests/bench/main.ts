@@ -4,20 +4,24 @@ import { chartText } from "./chart-text.ts";
 import { checking } from "./checking.ts";
 import { editToPaint } from "./edit-to-paint.ts";
 import { type Figure, told } from "./figure.ts";
+import { fittingKernel } from "./fitting-kernel.ts";
 import { neck } from "./neck.ts";
 import { pageWeight } from "./page-weight.ts";
 import { sound } from "./sound.ts";
 import { theoryWeight } from "./theory-weight.ts";
+import { together } from "./together.ts";
 
 const benches: Readonly<Record<string, () => Promise<readonly Figure[]> | readonly Figure[]>> = {
   "chart-text": chartText,
   checking,
+  "fitting-kernel": fittingKernel,
   neck,
   sound,
   "theory-weight": theoryWeight,
   "page-weight": pageWeight,
   "edit-to-paint": editToPaint,
   "both-editing": bothEditing,
+  together,
 };
 
 const asked = process.argv.slice(2);

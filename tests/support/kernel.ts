@@ -1,4 +1,4 @@
-/** The fitter's fast product, from the module that the build makes. */
+/** The fitter's fast sums, from the module that the build makes. */
 import { readFileSync } from "node:fs";
 import type { MinPlus } from "@halflap/fitter/min-plus";
 import { simdMinPlus } from "@halflap/fitter/simd-min-plus";
@@ -14,4 +14,12 @@ export function simd(): MinPlus {
   const product = simdMinPlus(kernelBytes());
   if (product === undefined) throw new Error("kernel.wasm can't be used: npm run build");
   return product;
+}
+
+/** The loop that adds and takes minima in registers only: twelve vectors of eight numbers a turn. */
+export function registerLoop(): (turns: number) => void {
+  const { exports } = new WebAssembly.Instance(new WebAssembly.Module(kernelBytes().slice()));
+  const turn = exports.registerTurns;
+  if (typeof turn !== "function") throw new Error("kernel.wasm has no loop in registers");
+  return (turns) => void turn(turns);
 }
