@@ -63,12 +63,14 @@ export function ListenBar() {
             <HowPart />
             <NudgeField />
           </div>
-          <div>
+        </Show>
+        <div>
+          <Show when={isOpen()}>
             <FilePart />
             <p class="listen-caution small soft">{listenWords.caution}</p>
-          </div>
-        </Show>
-        <TakesDrawer isOpen={isOpen()} />
+          </Show>
+          <TakesDrawer isOpen={isOpen()} />
+        </div>
       </div>
       <Show when={listening.wishes().loop && !isOpen()}>
         <p class="listen-reminder small soft">{listenWords.reminder}</p>
