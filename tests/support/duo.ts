@@ -28,6 +28,22 @@ export async function openDuo(
   };
 }
 
+export type Trio = Duo & { readonly listener: Player };
+
+/** The same, with Cleo who listens. */
+export async function openTrio(
+  browser: Browser,
+  address: string,
+  copy: BoardCopy,
+  options: Parameters<Browser["newContext"]>[0] = {},
+): Promise<Trio> {
+  const duo = await openDuo(browser, address, copy, options);
+  const link = await duo.lower.link("Listener link");
+  const listener = await newPlayer(browser, options);
+  await listener.join(link, "Cleo");
+  return { ...duo, listener };
+}
+
 /** A new profile that is already known to the server, on the board. */
 async function openAs(
   visitor: Visitor,

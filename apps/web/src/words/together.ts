@@ -20,7 +20,7 @@ export const togetherWords = {
   with: (names: readonly string[], withinMs: number) =>
     `Together with ${listInWords(names)}, within ${withinMs} ms`,
   agreeing: "Agreeing on the time …",
-  lost: "The line is lost: you play on alone, and fall in again when it is back.",
+  lost: "The line is lost: you play on alone until it is back.",
   trouble: {
     unreached: "The server could not be reached, so it was not played for anybody.",
     nothing: "Nothing to play: the form does not come to any bar.",

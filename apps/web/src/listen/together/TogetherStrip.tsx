@@ -84,7 +84,7 @@ function Along(): JSX.Element {
         {(found) => (
           <button
             type="button"
-            class="button bare small"
+            class="button bare small together-jump"
             title={togetherWords.jumpHint}
             onClick={() => together.jump(found().bar.id)}
           >

@@ -33,6 +33,13 @@ export function makeEntering(bond: Bond, onBegin: () => void): Entering {
     setTrouble(why);
   }
   async function joinIn(): Promise<boolean> {
+    const now = untrack(word);
+    if (now !== undefined) {
+      bond.adopt({ tempoFactor: now.play.percent / 100, loop: now.play.loop });
+    }
+    return begin();
+  }
+  async function begin(): Promise<boolean> {
     setTrouble(undefined);
     setWilling(true);
     setMeeting(true);
@@ -43,7 +50,7 @@ export function makeEntering(bond: Bond, onBegin: () => void): Entering {
   }
   async function start(bar: BarId | undefined): Promise<void> {
     const before = untrack(word)?.revision;
-    if (!(await joinIn())) return;
+    if (!(await begin())) return;
     const now = await soon(bond.nowThere);
     if (!untrack(bond.isMeeting)) return;
     if (now === undefined) return giveUp("unreached");
