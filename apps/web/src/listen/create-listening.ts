@@ -98,6 +98,7 @@ export function createListening(desk: Desk) {
     /** The same for somebody who plays along: what is pointed at keeps quiet meanwhile. */
     accompany: (trial: Trial) => {
       setTrial(false);
+      together.leave();
       return sound.ask({ kind: "try", trial });
     },
   };

@@ -54,6 +54,8 @@ export function DraftPart(props: { readonly draft: Draft; readonly takes: Takes 
         >
           {listening.isOn() ? takeWords.hearStop : takeWords.hearDraft}
         </button>
+      </div>
+      <div class="take-row">
         <label class="small strong" for={`${id}-nudge`}>
           {takeWords.nudge}
         </label>
