@@ -8,6 +8,7 @@ import { type Choice, costOf, type Lattice } from "./lattice.ts";
 import { findingsWith, gripsIn } from "./made-answer.ts";
 import type { MinPlus } from "./min-plus.ts";
 import { type Allowed, type Surcharge, solve } from "./solve.ts";
+import { findingSteps } from "./weights.ts";
 
 /** Rules that other grips can satisfy; the rest is about strums, fills and the form. */
 export const gripRules: ReadonlySet<RuleId> = new Set<RuleId>([
@@ -30,8 +31,8 @@ type Work = {
 };
 
 const roundsMax = 4;
-/** What the grips that made it trouble cost more, in steps: about three fixes. */
-const dislike = 960;
+/** What the grips that made it trouble cost more, in fixes. */
+const dislike = 3;
 
 /** The choice as the checker sees it, and better where that can be had nearby. */
 export function repaired(work: Work, choice: Choice): Judged {
@@ -88,14 +89,22 @@ function solveWithout(
     const kept = { upper: [choice.upper[place] ?? 0], lower: [choice.lower[place] ?? 0] };
     if (!open.has(place)) allowed.set(place, kept);
     const here = disliked.get(place);
-    return { upper: disliking(here?.upper, upper), lower: disliking(here?.lower, lower) };
+    const more = dislike * findingSteps(ground.tune.taste.weights, "fix");
+    return {
+      upper: disliking(here?.upper, upper, more),
+      lower: disliking(here?.lower, lower, more),
+    };
   });
   return solve(lattice, { minPlus, allowed, surcharge })?.choice;
 }
 
-function disliking(states: ReadonlySet<number> | undefined, size: number): Uint16Array | undefined {
+function disliking(
+  states: ReadonlySet<number> | undefined,
+  size: number,
+  more: number,
+): Uint16Array | undefined {
   if (states === undefined || size < 2) return undefined;
   const costs = new Uint16Array(size);
-  for (const state of states) costs[state] = dislike;
+  for (const state of states) costs[state] = more;
   return costs;
 }

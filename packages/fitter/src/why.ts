@@ -8,7 +8,7 @@ import { type Choice, costOf, type Lattice, stepsPerSemitone } from "./lattice.t
 import { weightsFor } from "./leanings.ts";
 import { gripsIn } from "./made-answer.ts";
 import { marginals } from "./marginals.ts";
-import type { Allowed } from "./solve.ts";
+import { type Allowed, solve } from "./solve.ts";
 import { causesOf } from "./told-costs.ts";
 import { costParts, latticeOf, type PlacedSteps } from "./tune-costs.ts";
 import { wordsForMore } from "./why-words.ts";
@@ -46,7 +46,7 @@ export function whyThis(
   if (place === undefined || list === undefined || list.grips.length < 2) return [];
   const lattice = latticeOf(ground.tune);
   const cost = costOf(lattice, choice);
-  const isBest = cost / stepsPerSemitone <= answer.bound;
+  const isBest = cost <= (solve(lattice, tools)?.cost ?? cost);
   const found = marginals(lattice, {
     ...{ place, lane: at.lane, minPlus: tools.minPlus, most: at.most + 1 },
     ...(isBest ? {} : { allowed: heldElsewhere(lattice, choice, place) }),
