@@ -55,7 +55,7 @@ test("a pattern that locks is taken for the section by one press, and undone", a
     ).toBeVisible();
   });
 
-  await test.step("the keyboard takes one, and both see it in every bar of the section", async () => {
+  await test.step("a key takes it, and both see it in every bar", async () => {
     const first = ideas(ada).first().getByRole("button").first();
     const name = (await first.locator(".strum-words").textContent()) ?? "";
     const strokes = await first.locator(".step-glyph").count();

@@ -37,7 +37,7 @@ export function wordsOf(said: Said, ground: Ground, other: string): string {
   return `${what}${lifted}: ${[...facts, ...(sung ? ["easy to sing over"] : [])].join(", ")}.`;
 }
 
-/** A rhythm by its usual name, else by where it strikes, or where it does not if that is shorter. */
+/** A rhythm by its usual name, else by where it strikes, or does not if that is shorter. */
 function shapeOf(places: readonly Ticks[], ground: Ground): string {
   const { beat, cycle } = ground;
   const beats = cycle / beat;

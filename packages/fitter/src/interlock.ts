@@ -22,7 +22,7 @@ export type StrumIdea = {
   readonly shared: number;
   /** Share of the section's eighths that one of both strikes, 0..1. */
   readonly covered: number;
-  /** The syncopation of the pattern, Longuet-Higgins & Lee 1984 as counted in theory/syncopation. */
+  /** Its syncopation, Longuet-Higgins & Lee 1984 as counted in theory/syncopation. */
   readonly syncopation: number;
   /** Strokes a beat. */
   readonly density: number;
