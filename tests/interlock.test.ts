@@ -157,7 +157,7 @@ describe("ideas for a section", () => {
     const chart = "Four\nA minor, 220\n| Am | G | F | Em |";
     const ideas = ideasFor(four("D.......", { chart }));
     // A sixteenth at 220 is 68 ms: beyond what is kept in time (Repp 2003: 100 to 125 ms).
-    expect(ideas.every(({ strum }) => strum.step > 12)).toBe(true);
+    expect(Math.min(...ideas.map(({ strum }) => strum.step))).toBe(24);
   });
 
   test("whoever sings keeps a simple beat", () => {
