@@ -44,6 +44,9 @@ const decaysHeard = 7;
 /** Seconds over which an attack rises, so that it does not click. */
 const riseSeconds = 0.0006;
 
+/** Hz below which nothing is left: a falling tone alone would push the whole mix to one side. */
+const driftFrequency = 20;
+
 /** The samples of a drum struck with full force. */
 export function drumSound(drum: Drum, sampleRate: number, seed: number): Float32Array {
   const { tone, toneLevel, toneDecay, noiseLevel, noiseDecay, ...reach } = shells[drum];
@@ -52,7 +55,8 @@ export function drumSound(drum: Drum, sampleRate: number, seed: number): Float32
   const rateOf = (hertz: number) => 1 - Math.exp((-2 * Math.PI * hertz) / sampleRate);
   const [floorRate, ceilingRate] = [rateOf(reach.noiseFloor), rateOf(reach.noiseCeiling)];
   const sound = new Float32Array(length);
-  let [phase, under, deeper, hiss] = [0, 0, 0, 0];
+  let [phase, under, deeper, hiss, drift] = [0, 0, 0, 0, 0];
+  const driftRate = rateOf(driftFrequency);
   for (let i = 0; i < length; i += 1) {
     const time = i / sampleRate;
     const frequency = tone.to + (tone.from - tone.to) * Math.exp(-time / tone.fall);
@@ -63,10 +67,12 @@ export function drumSound(drum: Drum, sampleRate: number, seed: number): Float32
     deeper += floorRate * (once - deeper);
     hiss += ceilingRate * (once - deeper - hiss);
     const rise = Math.min(1, time / riseSeconds);
-    sound[i] =
+    const struck =
       rise *
       (toneLevel * Math.exp(-time / toneDecay) * Math.sin(phase) +
         noiseLevel * Math.exp(-time / noiseDecay) * hiss);
+    drift += driftRate * (struck - drift);
+    sound[i] = struck - drift;
   }
   return sound;
 }

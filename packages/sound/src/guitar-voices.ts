@@ -27,7 +27,7 @@ export const guitarVoices: Readonly<Record<LaneId, GuitarVoice>> = {
   // hard pick, little wood, nothing below what a small grip on the upper strings needs.
   upper: {
     pick: 0.11,
-    edge: 4800,
+    edge: 5600,
     scrape: 0.12,
     sustain: [4.2, 3.8, 3.4, 3.0, 2.8, 2.6],
     shine: [0.7, 0.75, 0.8, 0.95, 0.95, 0.9],
@@ -38,28 +38,30 @@ export const guitarVoices: Readonly<Record<LaneId, GuitarVoice>> = {
       ],
       echoes: [0.0007, 0.0019],
       floor: 170,
-      ceiling: 8000,
+      ceiling: 9000,
     },
     level: 1,
   },
   // Warm and full: picked towards the neck with a soft pick, over a body whose air rings near
   // 100 Hz and whose top rings near 200 Hz, as those of common flat-top guitars do.
   lower: {
-    pick: 0.23,
-    edge: 2300,
-    scrape: 0.08,
+    pick: 0.19,
+    edge: 3000,
+    scrape: 0.1,
     sustain: [4.0, 3.6, 3.2, 2.7, 2.4, 2.2],
-    shine: [0.35, 0.38, 0.42, 0.5, 0.5, 0.45],
+    shine: [0.38, 0.4, 0.44, 0.5, 0.5, 0.45],
     body: {
       modes: [
-        { frequency: 104, quality: 4, gain: 0.5 },
-        { frequency: 208, quality: 4, gain: 0.6 },
+        { frequency: 104, quality: 4, gain: 0.35 },
+        { frequency: 208, quality: 4, gain: 0.45 },
         { frequency: 380, quality: 2.5, gain: 0.35 },
+        // Without it an attack is a thud: what the pick says lies here.
+        { frequency: 1700, quality: 0.8, gain: 0.5 },
       ],
       echoes: [0.0011, 0.0027],
-      floor: 70,
-      ceiling: 4200,
+      floor: 95,
+      ceiling: 5200,
     },
-    level: 1,
+    level: 1.05,
   },
 };

@@ -89,6 +89,21 @@ describe("H5 strings", () => {
 });
 
 describe("H6 two guitars", () => {
+  test.each(["upper", "lower"] as const)("H6 an attack of the %s is no thud", (part) => {
+    for (const [string, pitch] of [
+      [6, 43],
+      [4, 55],
+      [1, 67],
+    ] as const) {
+      const heard = sounded([note({ part, string, pitch })], 0.4);
+      const [attack, later] = [0, 0.2].map((from) =>
+        centroidOf(heard.slice(from * rate, (from + 0.03) * rate), rate),
+      );
+      expect(attack).toBeGreaterThan(1.5 * (later ?? 0));
+      expect(attack).toBeGreaterThan(900);
+    }
+  });
+
   test.each([50, 57, 64, 69])("H6 the upper is brighter and thinner at pitch %i", (pitch) => {
     const string = pitch > 60 ? 1 : 4;
     const [upper, lower] = (["upper", "lower"] as const).map((part) =>

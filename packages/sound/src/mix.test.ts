@@ -55,6 +55,20 @@ describe("H18 loudness", () => {
     expect(Math.abs((upper ?? 0) - (lower ?? 0))).toBeLessThan(3);
   });
 
+  test("H18 both sides are equally loud, and neither is pushed off the middle", () => {
+    const { left, right } = renderWhole(
+      played(demoBoard, { range: { first: 0, last: 19 } }),
+      rate,
+      usual,
+    );
+    const level = (side: Float32Array) => 20 * Math.log10(levelOf(side, 0, side.length));
+    expect(Math.abs(level(left) - level(right))).toBeLessThan(1.5);
+    for (const side of [left, right]) {
+      const mean = side.reduce((sum, x) => sum + x, 0) / side.length;
+      expect(20 * Math.log10(Math.abs(mean))).toBeLessThan(-70);
+    }
+  });
+
   test.each(["x-x-3-2-4-x", "x-x-x-10-10-11"])("H6 and on the same grip: %s", (grip) => {
     const chart = charted("F, 100", "| F7 | F7 |");
     const board = gripped(gripped(chart, "upper", grip), "lower", grip);
