@@ -15,7 +15,6 @@ import { groundOf } from "@halflap/fitter/fit-ground";
 import { costOf, stepsPerSemitone } from "@halflap/fitter/lattice";
 import { weightsFor } from "@halflap/fitter/leanings";
 import { mended } from "@halflap/fitter/mended";
-import { plainMinPlus } from "@halflap/fitter/plain-min-plus";
 import { gripRules } from "@halflap/fitter/repair";
 import { solve } from "@halflap/fitter/solve";
 import { costParts, latticeOf } from "@halflap/fitter/tune-costs";
@@ -25,9 +24,10 @@ import { printGrip } from "@halflap/theory/grip";
 import { fret, midiNote } from "@halflap/theory/units";
 import { describe, expect, test } from "vitest";
 import { boardOfCopy } from "./support/copies.ts";
+import { simd } from "./support/kernel.ts";
 import { mirrored } from "./support/mirrored.ts";
 
-const tools = { minPlus: plainMinPlus };
+const tools = { minPlus: simd() };
 /** The draft with both capos off, as the parts made by hand are. */
 const draft = wishing(boardOfCopy(demoDraft()), "upper", { capo: fret(0) });
 const solution = boardOfCopy(demoSolution());

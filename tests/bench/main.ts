@@ -4,7 +4,9 @@ import { chartText } from "./chart-text.ts";
 import { checking } from "./checking.ts";
 import { editToPaint } from "./edit-to-paint.ts";
 import { type Figure, told } from "./figure.ts";
+import { fitting } from "./fitting.ts";
 import { fittingKernel } from "./fitting-kernel.ts";
+import { listening } from "./listening.ts";
 import { neck } from "./neck.ts";
 import { pageWeight } from "./page-weight.ts";
 import { sound } from "./sound.ts";
@@ -14,7 +16,9 @@ import { together } from "./together.ts";
 const benches: Readonly<Record<string, () => Promise<readonly Figure[]> | readonly Figure[]>> = {
   "chart-text": chartText,
   checking,
+  fitting,
   "fitting-kernel": fittingKernel,
+  listening,
   neck,
   sound,
   "theory-weight": theoryWeight,
