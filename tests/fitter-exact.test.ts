@@ -42,9 +42,9 @@ function cheapest(lattice: Lattice, passes: (choice: Choice) => boolean = () => 
   return least;
 }
 
-test("F1 the cheapest of all choices, proven, on 2,500 small lattices with locks", () => {
+test("F1 the cheapest of all choices, proven, on 2,100 small lattices with locks", () => {
   let infeasible = 0;
-  each(2500, (chance, seed) => {
+  each(2100, (chance, seed) => {
     const lattice = small(chance);
     const locks = randomLocks(chance, lattice);
     const expected = cheapest(lattice, (choice) => isAllowed(choice, locks));
@@ -58,7 +58,7 @@ test("F1 the cheapest of all choices, proven, on 2,500 small lattices with locks
     expect(isAllowed(found.choice, locks), `seed ${seed}`).toBe(true);
   });
   expect(infeasible).toBeGreaterThan(100);
-  expect(infeasible).toBeLessThan(2000);
+  expect(infeasible).toBeLessThan(1700);
 });
 
 test("F1 twelve places of 12 by 12 states, open and round, as by a recursion over pairs", () => {

@@ -36,7 +36,7 @@ export function marginals(lattice: Lattice, options: MarginalOptions): readonly 
     const atLeast = (root.floors[place] ?? 0) + (more[state] ?? 0);
     const dearest = found.length >= most ? found[found.length - 1]?.cost : undefined;
     if (atLeast === Number.POSITIVE_INFINITY || (dearest ?? atLeast) < atLeast) break;
-    const held = cheapestIn(partOf(root, { place, lane, states: [state] }), options);
+    const held = cheapestIn(partOf(root, { place, lane, states: [state] }), atLeast, options);
     if (held === undefined) continue;
     const marginal = { ...held, state: spot[lane][state] ?? 0 };
     found = [...found, marginal]
@@ -64,10 +64,14 @@ export function settled(field: Field, { minPlus }: Pick<SolveOptions, "minPlus">
 }
 
 /** The cheapest choice of a part whose field was settled before it was cut. */
-function cheapestIn(part: Field, { minPlus, roundsMax }: SolveOptions): Held | undefined {
+function cheapestIn(
+  part: Field,
+  settledAt: number,
+  { minPlus, roundsMax }: SolveOptions,
+): Held | undefined {
   const guesses = (["there", "back"] as const).flatMap((way) => heldBy(part, way, minPlus) ?? []);
   const known = guesses.sort((a, b) => a.cost - b.cost)[0];
   const left = known === undefined ? part : narrowed(part, known.cost);
   if (left === undefined) return known;
-  return search(left, { minPlus, roundsMax: roundsMax ?? roundsUsual, known }).best;
+  return search(left, { minPlus, roundsMax: roundsMax ?? roundsUsual, known, settledAt }).best;
 }

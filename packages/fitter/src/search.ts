@@ -15,6 +15,8 @@ export type SearchOptions = {
   readonly roundsMax: number;
   /** A choice that is known already: only cheaper ones are looked for. */
   readonly known?: Held | undefined;
+  /** What nothing costs less than, of a field that was settled before it was cut: no more rounds. */
+  readonly settledAt?: number;
 };
 
 export type Found = {
@@ -25,17 +27,47 @@ export type Found = {
   readonly rounds: number;
 };
 
-/** The cheapest choice; ties go to what was found first. Rules pairs out of the field in place. */
-export function search(field: Field, { minPlus, roundsMax, known }: SearchOptions): Found {
-  const state: State = { minPlus, roundsMax, best: known, rounds: 0 };
-  const open: Open[] = [{ field, bound: boundOf(field) }];
-  while (open.length > 0) {
-    const part = takeLowest(open);
-    if (part.bound >= ceilingOf(state)) break;
-    if (state.rounds >= roundsMax) return ended(state, [part, ...open]);
-    open.push(...worked(part.field, state));
+/**
+ * The cheapest choice; ties go to what was found first. Rules pairs out of the field in place.
+ *
+ * Bounds come near the cheapest cost long before a choice does. So where rounds alone don't settle
+ * it, only what could cost a little more than the bound is looked through: what is found there is
+ * the cheapest of all, and where nothing is, the bound was too low by that little.
+ */
+export function search(field: Field, options: SearchOptions): Found {
+  const { minPlus, roundsMax, known, settledAt } = options;
+  const state: State = { minPlus, roundsMax, best: known, rounds: 0, limit: Infinity };
+  if (boundOf(field) >= ceilingOf(state)) return ended(state, []);
+  const left = settledAt === undefined ? approached(field, state) : field;
+  if (left === undefined) return ended(state, []);
+  const bound = settledAt ?? boundOf(left);
+  const gap = ceilingOf(state) - bound;
+  for (let room = Math.max(1, Math.ceil(gap / roomsWorth)); ; room *= roomGrowth) {
+    const best = state.best?.cost ?? Infinity;
+    state.limit = best === Infinity ? best : Math.min(best, bound + room);
+    const part = narrowed(partOf(left), state.limit);
+    const open = part === undefined ? [] : lookedThrough({ field: part, bound }, state);
+    const found = state.best?.cost ?? Infinity;
+    // Nothing cheaper than the limit was left out: what is below it is the cheapest of all.
+    if (open.length > 0 || found <= state.limit) return ended(state, open);
   }
-  return ended(state, []);
+}
+
+/** The first look goes so small a part of the way to the best choice known, the next so much on. */
+const roomsWorth = 32;
+const roomGrowth = 4;
+
+/** Looks through a part; what is left open when the rounds are used up. */
+function lookedThrough(part: Open, state: State): readonly Open[] {
+  const open: Open[] = [part];
+  while (open.length > 0) {
+    const next = takeLowest(open);
+    if (next.bound >= ceilingOf(state)) break;
+    if (state.rounds >= state.roundsMax) return [next, ...open];
+    const left = approached(next.field, state);
+    if (left !== undefined) open.push(...halves(left, boundOf(left)));
+  }
+  return [];
 }
 
 /**
@@ -56,10 +88,12 @@ type State = {
   readonly roundsMax: number;
   best: Held | undefined;
   rounds: number;
+  /** Only choices cheaper than this are looked for. */
+  limit: number;
 };
 
-function ceilingOf({ best }: State): number {
-  return best?.cost ?? Number.POSITIVE_INFINITY;
+function ceilingOf({ best, limit }: State): number {
+  return Math.min(best?.cost ?? Infinity, limit);
 }
 
 function ended(state: State, open: readonly Open[]): Found {
@@ -78,30 +112,30 @@ function takeLowest(open: Open[]): Open {
   return part;
 }
 
-/** Rounds over a part until it is settled (no parts), or they gain little (two parts). */
-function worked(start: Field, state: State): readonly Open[] {
+/** Rounds over a field until they gain little: what is left of it; undefined when it is settled. */
+function approached(start: Field, state: State): Field | undefined {
   let field = start;
   let before = boundOf(field);
   while (state.rounds < state.roundsMax) {
     state.rounds += 1;
     const fits = roundOf(field, state.minPlus, (held) => {
-      if (held.cost < ceilingOf(state)) state.best = held;
+      if (held.cost < (state.best?.cost ?? Infinity)) state.best = held;
     });
     const bound = boundOf(field);
-    if (!fits || bound >= ceilingOf(state)) return [];
+    if (!fits || bound >= ceilingOf(state)) return undefined;
     const next = narrowed(field, ceilingOf(state));
-    if (next === undefined) return [];
+    if (next === undefined) return undefined;
     const isShrinking = next !== field;
     const isRising = bound - before >= (ceilingOf(state) - bound) / roundsWorth;
     field = next;
-    if (!isShrinking && !isRising) return halves(field, bound);
+    if (!isShrinking && !isRising) break;
     before = bound;
   }
-  return [{ field, bound: boundOf(field) }];
+  return field;
 }
 
 /** A round after which so many like it would close the gap is followed by another. */
-const roundsWorth = 6;
+const roundsWorth = 12;
 
 /** The field cut in two at the lane and place where most is undecided; none where nothing is. */
 function halves(field: Field, bound: number): readonly Open[] {
