@@ -36,6 +36,8 @@ export const messagesPerSecond = 60;
 export const messagesBurst = 300;
 /** Unread bytes that the server keeps for a socket that does not read. */
 export const bufferedBytesMax = 4 * MiB;
+/** Updates of all sockets together that the server keeps while they wait for the store. */
+export const unsavedBytesMax = 8 * MiB;
 /** Sockets of one member in one document: tabs, devices, and dead lines not yet noticed. */
 export const seatsPerMemberMax = 32;
 

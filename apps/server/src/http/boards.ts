@@ -14,7 +14,7 @@ import { Hono } from "hono";
 import * as Y from "yjs";
 import type { NewRow } from "../store/log-port.ts";
 import type { Membership } from "../store/people-port.ts";
-import { makeBoardId, makeMemberId } from "../store/secret.ts";
+import { makeBoardId, makeMemberId, makeMessageId } from "../store/secret.ts";
 import { talkUpdate } from "../sync/board-desk.ts";
 import { boardNotFound } from "./answers.ts";
 import { bad, fieldsOf, nameIn } from "./body.ts";
@@ -52,7 +52,7 @@ export function boardRoutes(ports: RoutePorts): Hono {
       const talk = { members: [me], owners, takes: [] };
       const filled = Y.encodeStateAsUpdate(documents[document]);
       const update = document === "talk" ? (talkUpdate(filled, talk) ?? filled) : filled;
-      return { key: { board, document }, update, bindings: [] };
+      return { key: { board, document }, message: makeMessageId(), update, bindings: [] };
     });
     const session = sessions.ensure(c);
     await people.makeBoard({ id: board, leader: me, session, at: ports.now(), rows });

@@ -73,6 +73,11 @@ export type People = {
   /** Members (leader first), lane owners and takes; undefined for an unknown board. */
   standing(board: BoardId): Promise<Standing | undefined>;
   epoch(board: BoardId): Promise<number | undefined>;
+  /**
+   * For each board a count that every write to it here or in the takes port raises; 0 when there is
+   * no such board. In one question, so that other nodes may ask often.
+   */
+  peopleVersion(boards: readonly BoardId[]): Promise<readonly number[]>;
 
   rename(board: BoardId, member: MemberId, name: string): Promise<void>;
   /**

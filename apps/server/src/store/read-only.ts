@@ -67,7 +67,7 @@ function documentsOf(db: Database, board: string): BoardDocuments | undefined {
   if (!isThere) return undefined;
   const rows = db.prepare<[string, string], { data: Buffer }>(
     `SELECT data FROM updates JOIN documents ON documents.id = document
-     WHERE board = ? AND name = ? ORDER BY updates.id`,
+     WHERE board = ? AND name = ? AND updates.id >= folded ORDER BY updates.id`,
   );
   const documents = emptyDocuments();
   for (const name of documentNames) {

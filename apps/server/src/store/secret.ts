@@ -57,6 +57,18 @@ export function decodeTakeId(text: string | undefined): TakeId | undefined {
   return text !== undefined && /^[A-Za-z0-9_-]{22}$/.test(text) ? takeId(text) : undefined;
 }
 
+const thisRun = randomBytes(12).toString("base64url");
+let messages = 0;
+
+/**
+ * The id of one row on its way to the log: random for the process, counted on in it, so that an
+ * index by it grows at one end.
+ */
+export function makeMessageId(): string {
+  messages += 1;
+  return `${thisRun}.${messages.toString(36).padStart(9, "0")}`;
+}
+
 /** A new member's id. */
 export function makeMemberId(): MemberId {
   return memberId(randomBytes(12).toString("base64url"));

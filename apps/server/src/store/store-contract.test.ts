@@ -1,10 +1,6 @@
-/** What every store must do, whatever it is made of; a second adapter joins the list. */
-import { mkdtempSync, rmSync } from "node:fs";
-import { tmpdir } from "node:os";
-import { join } from "node:path";
+/** What every store must do about boards and people, whatever it is made of. */
 import type { Me } from "@halflap/wire/api";
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
-import type { DocumentKey, NewRow } from "./log-port.ts";
 import type { Redeem, StoredLink } from "./people-port.ts";
 import {
   hashOf,
@@ -14,38 +10,29 @@ import {
   makeSecret,
   type SecretHash,
 } from "./secret.ts";
-import { openStore, type Store, storeFile } from "./sqlite/store.ts";
+import type { Store } from "./store.ts";
+import { type TrialPlace, trialAdapters } from "./trial-stores.ts";
 
 const day = 24 * 3600 * 1000;
 
-type Adapter = { readonly name: string; open(folder: string): Store };
-
-const adapters: readonly Adapter[] = [
-  {
-    name: "SQLite",
-    open: (folder) => openStore({ path: join(folder, storeFile), pagesMax: undefined }, () => day),
-  },
-];
-
-for (const { name, open } of adapters) {
+for (const { name, make } of trialAdapters) {
   describe(name, () => {
-    let folder: string;
+    let place: TrialPlace;
     let store: Store;
     const board = makeBoardId();
-    const key: DocumentKey = { board, document: "board" };
     const leader: Me = { id: makeMemberId(), name: "Ada", role: "leader" };
     let session: SecretHash;
 
     beforeEach(async () => {
-      folder = mkdtempSync(join(tmpdir(), "halflap-store-"));
-      store = open(folder);
+      place = await make(() => day);
+      store = await place.open();
       session = hashOf(makeSecret());
-      await store.people.makeBoard({ id: board, leader, session, at: 1, rows: [rowOf(key, 0)] });
+      await store.people.makeBoard({ id: board, leader, session, at: 1, rows: [] });
     });
 
     afterEach(async () => {
       await store.close();
-      rmSync(folder, { recursive: true });
+      await place.remove();
     });
 
     const redeem = (secret: SecretHash, more: Partial<Redeem> = {}) =>
@@ -71,46 +58,19 @@ for (const { name, open } of adapters) {
       return result.me;
     };
 
-    test("rows come back in order of appending, each document's own", async () => {
-      const lane: DocumentKey = { board, document: "lane-upper" };
-      await store.log.append([rowOf(key, 1), rowOf(lane, 9), rowOf(key, 2)]);
-      expect(bytesOf(await store.log.load(key))).toEqual([0, 1, 2]);
-      expect(bytesOf(await store.log.load(lane))).toEqual([9]);
-    });
-
-    test("everything is there after closing and opening again", async () => {
-      await store.log.append([rowOf(key, 1)]);
+    test("members and their sessions are there after closing and opening again", async () => {
       await store.close();
-      store = open(folder);
-      expect(bytesOf(await store.log.load(key))).toEqual([0, 1]);
+      store = await place.open();
       expect(await store.people.memberOf(session, board)).toEqual(leader);
+      expect(await store.people.memberships(session)).toEqual([{ board, me: leader }]);
+      expect(await store.people.epoch(board)).toBe(1);
     });
 
-    test("a client id stays bound to the member who wrote under it first", async () => {
-      const other = makeMemberId();
-      const bound = (member: typeof other) => ({
-        ...rowOf(key, 1),
-        bindings: [{ client: 5, member }],
-      });
-      await store.log.append([bound(leader.id)]);
-      await store.log.append([bound(other)]);
-      expect((await store.log.load(key)).bindings).toEqual([{ client: 5, member: leader.id }]);
-    });
-
-    test("compaction replaces rows up to the one named and keeps later ones", async () => {
-      await store.log.append([rowOf(key, 1), rowOf(key, 2)]);
-      const last = (await store.log.load(key)).rows.at(-1)?.id;
-      await store.log.append([rowOf(key, 3)]);
-      if (last !== undefined) await store.log.compact(key, last, new Uint8Array([77]));
-      expect(bytesOf(await store.log.load(key))).toEqual([77, 3]);
-    });
-
-    test("rows of a board that is gone are left out, and its members are strangers", async () => {
+    test("of a board that is gone everybody is a stranger", async () => {
       await store.people.removeBoard(board);
-      await store.log.append([rowOf(key, 1)]);
-      expect((await store.log.load(key)).rows).toEqual([]);
       expect(await store.people.standing(board)).toBeUndefined();
       expect(await store.people.memberOf(session, board)).toBeUndefined();
+      expect(await store.people.epoch(board)).toBeUndefined();
     });
 
     test("a link makes a member, and counts a use only for that", async () => {
@@ -207,15 +167,33 @@ for (const { name, open } of adapters) {
       expect(roles).toContainEqual([player.id, "leader"]);
       expect(roles).toContainEqual([leader.id, "player"]);
     });
+
+    test("each write to a board's people raises its count, and no other board's", async () => {
+      const { people } = store;
+      const other = makeBoardId();
+      const session = hashOf(makeSecret());
+      await people.makeBoard({ id: other, leader, session, at: 1, rows: [] });
+      const { secret, link } = await linked();
+      const player = await joined();
+      const writes: readonly (() => Promise<unknown>)[] = [
+        () => people.rename(board, player.id, "Bo"),
+        () => redeem(secret),
+        () => people.claim(board, "upper", player.id),
+        () => people.moveLane(board, "upper", player.id, undefined),
+        () => people.handLeader(board, leader.id, player.id),
+        () => people.removeMember(board, leader.id),
+        () => people.revokeLink(board, link.id),
+      ];
+      const untouched = (await people.peopleVersion([other]))[0];
+      for (const write of writes) {
+        const [before = 0] = await people.peopleVersion([board]);
+        await write();
+        const after = await people.peopleVersion([makeBoardId(), board, other]);
+        expect([after[0], after[2]]).toEqual([0, untouched]);
+        expect(after[1]).toBeGreaterThan(before);
+      }
+    });
   });
-}
-
-function rowOf(key: DocumentKey, byte: number): NewRow {
-  return { key, update: new Uint8Array([byte]), bindings: [] };
-}
-
-function bytesOf({ rows }: { readonly rows: readonly { readonly update: Uint8Array }[] }) {
-  return rows.flatMap(({ update }) => [...update]);
 }
 
 function usualLink(): StoredLink {

@@ -1,26 +1,12 @@
-/** What every store of takes must do, whatever it is made of; a second adapter joins the list. */
-import { mkdtempSync, rmSync } from "node:fs";
-import { tmpdir } from "node:os";
-import { join } from "node:path";
+/** What every store of takes must do, whatever it is made of. */
 import { barId } from "@halflap/board/ids";
 import { ticks } from "@halflap/theory/units";
 import type { TakeCard } from "@halflap/wire/api";
 import { takeBytesPerBoardMax, takesPerBoardMax } from "@halflap/wire/limits";
-import Sqlite from "better-sqlite3";
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
-import { StoreFull } from "./log-port.ts";
 import { hashOf, makeBoardId, makeMemberId, makeSecret, makeTakeId } from "./secret.ts";
-import { openStore, storeFile } from "./sqlite/store.ts";
-
-type Store = ReturnType<typeof openStore>;
-type Adapter = { readonly name: string; open(folder: string, pagesMax?: number): Store };
-
-const adapters: readonly Adapter[] = [
-  {
-    name: "SQLite",
-    open: (folder, pagesMax) => openStore({ path: join(folder, storeFile), pagesMax }, () => 1),
-  },
-];
+import type { Store } from "./store.ts";
+import { type TrialPlace, trialAdapters } from "./trial-stores.ts";
 
 const player = makeMemberId();
 
@@ -40,9 +26,9 @@ function cardOf(sound: Uint8Array, change: Partial<TakeCard> = {}): TakeCard {
   };
 }
 
-for (const { name, open } of adapters) {
+for (const { name, make } of trialAdapters) {
   describe(name, () => {
-    let folder: string;
+    let place: TrialPlace;
     let store: Store;
     const board = makeBoardId();
 
@@ -57,14 +43,14 @@ for (const { name, open } of adapters) {
     };
 
     beforeEach(async () => {
-      folder = mkdtempSync(join(tmpdir(), "halflap-takes-"));
-      store = open(folder);
+      place = await make(() => 1);
+      store = await place.open();
       await makeBoard();
     });
 
     afterEach(async () => {
       await store.close();
-      rmSync(folder, { recursive: true });
+      await place.remove();
     });
 
     test("takes come back as they were given, oldest first, also after opening again", async () => {
@@ -72,7 +58,7 @@ for (const { name, open } of adapters) {
       const later = await keep(sound, { at: 2000 });
       const { card } = await keep(sound);
       await store.close();
-      store = open(folder);
+      store = await place.open();
       expect(await store.takes.list(board)).toEqual([card, later.card]);
       expect((await store.people.standing(board))?.takes).toEqual([card, later.card]);
       expect(await store.takes.card(board, card.id)).toEqual(card);
@@ -117,31 +103,16 @@ for (const { name, open } of adapters) {
       expect((await keep(new Uint8Array([1]))).kept).toBe("gone");
     });
 
-    test("without room on the disk nothing of a take is stored", async () => {
-      await store.close();
-      store = open(folder, 64);
-      await expect(keep(new Uint8Array(400_000))).rejects.toThrow(StoreFull);
-      expect(await store.takes.list(board)).toEqual([]);
+    test("a take kept and a take removed raise the board's count of changes", async () => {
+      const versions: (number | undefined)[] = [];
+      const look = async () => versions.push((await store.people.peopleVersion([board]))[0]);
+      await look();
+      const { card } = await keep(new Uint8Array([1]));
+      await look();
+      await store.takes.remove(board, card.id);
+      await look();
+      expect(new Set(versions).size).toBe(3);
+      expect(versions).toEqual([...versions].sort());
     });
   });
 }
-
-test("a file from before there were takes gets them, and keeps what it has", async () => {
-  const folder = mkdtempSync(join(tmpdir(), "halflap-takes-"));
-  const path = join(folder, storeFile);
-  const board = makeBoardId();
-  const first = openStore({ path, pagesMax: undefined }, () => 1);
-  const leader = { id: makeMemberId(), name: "Ada", role: "leader" } as const;
-  const session = hashOf(makeSecret());
-  await first.people.makeBoard({ id: board, leader, session, at: 1, rows: [] });
-  await first.close();
-  const db = new Sqlite(path);
-  db.exec("DROP TABLE takes; PRAGMA user_version = 1");
-  db.close();
-  const store = openStore({ path, pagesMax: undefined }, () => 1);
-  expect(await store.people.memberOf(session, board)).toEqual(leader);
-  const sound = new Uint8Array([1]);
-  expect(await store.takes.keep({ board, card: cardOf(sound), sound })).toBe("kept");
-  await store.close();
-  rmSync(folder, { recursive: true });
-});

@@ -70,9 +70,10 @@ export class BoardDesk {
     );
     const lease = await this.rooms.lease({ board, document: "talk" });
     try {
-      const update = talkUpdate(lease.room.bytes.merged(), standing);
+      const update = talkUpdate(lease.room.held.bytes.merged(), standing);
       if (update === undefined) return;
-      if ((await lease.room.write(update)) === "full") this.owed.add(board);
+      const { kind } = await lease.room.write(update);
+      if (kind !== "stored" && kind !== "gone") this.owed.add(board);
     } finally {
       lease.release();
     }

@@ -6,7 +6,7 @@ import { setTitle } from "@halflap/board/edits/chart";
 import { expect, test } from "vitest";
 import * as Y from "yjs";
 import type { DocumentKey } from "../store/log-port.ts";
-import { hashOf, makeBoardId, makeMemberId, makeSecret } from "../store/secret.ts";
+import { hashOf, makeBoardId, makeMemberId, makeMessageId, makeSecret } from "../store/secret.ts";
 import { openStore } from "../store/sqlite/store.ts";
 import { BoardTitles } from "./board-titles.ts";
 import { compactionOf } from "./compaction.ts";
@@ -29,7 +29,9 @@ test("a title is current after every edit and every fold, and dated by the last 
     now += 1000;
     setTitle(doc, title);
     setTitle(doc, `${title} again`);
-    await store.log.append(waiting.splice(0).map((update) => ({ key, update, bindings: [] })));
+    await store.log.append(
+      waiting.splice(0).map((update) => ({ key, message: makeMessageId(), update, bindings: [] })),
+    );
     const fold = compactionOf((await store.log.load(key)).rows);
     if (fold !== undefined) await store.log.compact(key, fold.last, fold.snapshot);
     expect(await titles.read(board)).toEqual({ title: `${title} again`, editedAt: now });

@@ -5,7 +5,6 @@
 import type { MemberId } from "@halflap/board/board";
 import type { Me } from "@halflap/wire/api";
 import {
-  clientsPerDocumentMax,
   documentBytesMax,
   frameBytesMax,
   seatsPerMemberMax,
@@ -13,10 +12,9 @@ import {
 } from "@halflap/wire/limits";
 import { closeCode } from "@halflap/wire/messages";
 import { type LaneOwners, mayWrite } from "@halflap/wire/permissions";
-import type { DocumentKey, StoredDocument, StoredRow } from "../store/log-port.ts";
+import type { DocumentKey, StoredDocument } from "../store/log-port.ts";
+import { makeMessageId } from "../store/secret.ts";
 import { type Admission, admit } from "./admission.ts";
-import { type DecodedUpdate, decodeUpdate } from "./decoded-update.ts";
-import { DocumentBytes } from "./document-bytes.ts";
 import {
   awarenessFrame,
   type ClientFrame,
@@ -25,7 +23,7 @@ import {
   step2Frame,
   updateFrame,
 } from "./frames.ts";
-import { KnownState } from "./known-state.ts";
+import { HeldDocument, ownParts } from "./held-document.ts";
 import { Presences } from "./presences.ts";
 import type { Outcome, SaveLoop } from "./save-loop.ts";
 import type { Seat } from "./seat.ts";
@@ -45,19 +43,7 @@ type Fresh = Extract<Admission, { kind: "new" }>;
 export class Room {
   readonly key: DocumentKey;
   readonly seats = new Set<Seat>();
-  /** What is on disk, as bytes. */
-  bytes: DocumentBytes;
-  /** What is on disk, as clocks and deletions. */
-  private readonly durable = new KnownState();
-  /** The same with what is on its way to the disk. */
-  private known: KnownState;
-  private onTheWay = 0;
-  private readonly owners: Map<number, MemberId>;
-  /**
-   * Whose presence named a client id first. It stays when the socket ends: a member who is offline
-   * for a while must not find that somebody took the id under which they went on writing.
-   */
-  private readonly named = new Map<number, MemberId>();
+  readonly held: HeldDocument;
   private readonly presences = new Presences();
   /** Over the board's document alone. */
   private readonly together: Together | undefined;
@@ -67,19 +53,7 @@ export class Room {
     this.key = key;
     this.ports = ports;
     this.together = key.document === "board" ? new Together() : undefined;
-    this.bytes = new DocumentBytes(stored.rows.map(({ update }) => update));
-    this.owners = new Map(stored.bindings.map(({ client, member }) => [client, member]));
-    for (const { update } of stored.rows) this.durable.add(ownParts(update));
-    this.known = this.durable.copy();
-  }
-
-  get isIdle(): boolean {
-    return this.seats.size === 0 && this.onTheWay === 0;
-  }
-
-  /** Whether rows are still on their way to the disk. */
-  get isSaving(): boolean {
-    return this.onTheWay > 0;
+    this.held = new HeldDocument(stored);
   }
 
   /**
@@ -97,7 +71,7 @@ export class Room {
       return;
     }
     this.seats.add(seat);
-    seat.send(step1Frame(this.known.stateVector()));
+    seat.send(step1Frame(this.held.known.stateVector()));
     seat.send(this.presences.frame());
     if (this.together) seat.sendOurs(this.together.frame(seat.clock()));
   }
@@ -118,7 +92,7 @@ export class Room {
     const frame = decodeFrame(bytes);
     switch (frame.kind) {
       case "step-1":
-        seat.send(step2Frame(this.bytes.since(frame.stateVector)));
+        seat.send(step2Frame(this.held.bytes.since(frame.stateVector)));
         break;
       case "update":
         this.receiveUpdate(seat, frame);
@@ -139,11 +113,6 @@ export class Room {
     }
   }
 
-  /** Takes the rows as they stand in the log after a compaction. */
-  reload(rows: readonly StoredRow[]): void {
-    this.bytes = new DocumentBytes(rows.map(({ update }) => update));
-  }
-
   /** Stores an update of the server's own and passes it on. */
   write(update: Uint8Array): Promise<Outcome> {
     const parts = ownParts(update);
@@ -162,27 +131,44 @@ export class Room {
     for (const seat of this.seats) {
       if (!seat.isOwedRetry) continue;
       seat.isOwedRetry = false;
-      seat.send(step1Frame(this.known.stateVector()));
+      seat.send(step1Frame(this.held.known.stateVector()));
     }
   }
 
   private receiveUpdate(seat: Seat, frame: Extract<ClientFrame, { kind: "update" }>): void {
     const decided = seat.receiveUpdate();
-    const settle = () => decided(() => this.durable.stateVector());
+    const settle = () => decided(() => this.held.durableVector());
     const admission = this.judge(seat, frame);
     if (admission.kind === "new") {
-      this.store(admission, seat, (outcome) => {
-        if (outcome === "full") {
-          seat.isOwedRetry = true;
-          seat.refuse("store-full");
-        }
-        settle();
-      });
+      this.storeFor(seat, admission, settle);
       return;
     }
-    if (admission.kind === "gap") seat.send(step1Frame(this.known.stateVector()));
+    if (admission.kind === "gap") seat.send(step1Frame(this.held.known.stateVector()));
     if (admission.kind === "refused") seat.refuse(admission.refusal);
     settle();
+  }
+
+  private storeFor(seat: Seat, admission: Fresh, settle: () => void): void {
+    if (!this.ports.saveLoop.hasRoomFor(admission.update.length)) {
+      seat.close(closeCode.tryLater, "too much waits to be stored");
+      return;
+    }
+    this.store(admission, seat, ({ kind }) => {
+      if (kind === "full") seat.isOwedRetry = true;
+      if (kind === "full") seat.refuse("store-full");
+      if (kind === "foreign") seat.refuse("foreign-client");
+      if (kind === "again") seat.send(step1Frame(this.held.known.stateVector()));
+      if (kind === "gone") this.closeAll();
+      settle();
+    });
+  }
+
+  /** The board was deleted, on another node perhaps. */
+  private closeAll(): void {
+    for (const seat of [...this.seats]) {
+      this.leave(seat);
+      seat.close(closeCode.revoked, "the board was deleted");
+    }
   }
 
   private judge(
@@ -193,13 +179,13 @@ export class Room {
     if (!mayEdit && as === "edit") return { kind: "refused", refusal: "not-yours" };
     const bytesMax = as === "edit" ? updateBytesMax : frameBytesMax;
     if (update.length > bytesMax) return { kind: "refused", refusal: "too-large" };
-    const ownerOf = (client: number) => this.ownerOf(client);
+    const ownerOf = (client: number) => this.held.ownerOf(client);
     const asked = { update, member: seat.member, as };
-    const admission = admit(asked, { known: this.known, ownerOf });
+    const admission = admit(asked, { known: this.held.known, ownerOf });
     if (admission.kind === "known") return admission;
     // Everybody answers our step 1, so only news from somebody who may not write is a trespass.
     if (!mayEdit) return { kind: "refused", refusal: "not-yours" };
-    const isFull = this.bytes.size + update.length > documentBytesMax;
+    const isFull = this.held.bytes.size + update.length > documentBytesMax;
     return isFull ? { kind: "refused", refusal: "document-full" } : admission;
   }
 
@@ -210,52 +196,25 @@ export class Room {
 
   private store(fresh: Fresh, writer: Seat | undefined, done: (outcome: Outcome) => void): void {
     const { update, parts, clients } = fresh;
-    this.known.add(parts);
-    this.onTheWay += 1;
-    const bindings = writer === undefined ? [] : this.bind(clients, writer.member);
-    this.ports.saveLoop.save({ key: this.key, update, bindings }, (outcome) => {
-      this.onTheWay -= 1;
-      if (outcome === "stored") this.passOn(update, parts, writer);
-      else this.known = this.durable.copy();
+    this.held.begin(parts);
+    const bindings = writer === undefined ? [] : this.held.bind(clients, writer.member);
+    const row = { key: this.key, message: makeMessageId(), update, bindings };
+    this.ports.saveLoop.save(row, (outcome) => {
+      if (outcome.kind === "stored") {
+        this.held.arrived(row, parts);
+        this.tell(updateFrame(update), writer);
+      } else this.held.failed(row, outcome.kind === "foreign");
       done(outcome);
     });
-  }
-
-  private passOn(update: Uint8Array, parts: DecodedUpdate, writer: Seat | undefined): void {
-    this.durable.add(parts);
-    this.bytes.add(update);
-    this.tell(updateFrame(update), writer);
-  }
-
-  /**
-   * A binding whose row fails stays in memory: the id is the same member's when the update comes
-   * again.
-   */
-  private bind(clients: readonly number[], member: MemberId) {
-    const unbound = clients.filter((client) => !this.owners.has(client));
-    for (const client of unbound) this.owners.set(client, member);
-    return clients.map((client) => ({ client, member }));
-  }
-
-  /** Whose a client id is: by what was written under it, else by the presence that named it. */
-  private ownerOf(client: number): MemberId | undefined {
-    return this.owners.get(client) ?? this.named.get(client);
   }
 
   private receiveAwareness(seat: Seat, entries: Uint8Array): void {
     const name = this.ports.memberNow(seat.member)?.name;
     if (name === undefined) return;
-    const heard = this.presences.hear(seat, name, entries, (client) => this.ownerOf(client));
-    if (seat.client !== undefined) this.name(seat.client, seat.member);
+    const heard = this.presences.hear(seat, name, entries, (client) => this.held.ownerOf(client));
+    if (seat.client !== undefined) this.held.name(seat.client, seat.member);
     if (heard !== undefined) this.tell(awarenessFrame([heard]), undefined);
     else seat.send(awarenessFrame([]));
-  }
-
-  private name(client: number, member: MemberId): void {
-    if (this.ownerOf(client) !== undefined) return;
-    this.named.set(client, member);
-    const [oldest] = this.named.keys();
-    if (this.named.size > clientsPerDocumentMax && oldest !== undefined) this.named.delete(oldest);
   }
 
   private receiveTogether(seat: Seat, frame: TogetherFrame): void {
@@ -271,11 +230,4 @@ export class Room {
   private tell(frame: Uint8Array, except: Seat | undefined): void {
     for (const seat of this.seats) if (seat !== except) seat.send(frame);
   }
-}
-
-/** The parts of an update that was checked before, or that the server made. */
-function ownParts(update: Uint8Array): DecodedUpdate {
-  const parts = decodeUpdate(update);
-  if (parts === undefined) throw new Error("a stored update can't be read");
-  return parts;
 }

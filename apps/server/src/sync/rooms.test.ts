@@ -14,7 +14,8 @@ import { afterEach, beforeEach, expect, test } from "vitest";
 import * as Y from "yjs";
 import type { DocumentKey, UpdateLog } from "../store/log-port.ts";
 import { hashOf, makeBoardId, makeMemberId, makeSecret } from "../store/secret.ts";
-import { openStore, type Store } from "../store/sqlite/store.ts";
+import { openStore } from "../store/sqlite/store.ts";
+import type { Store } from "../store/store.ts";
 import { step1Frame, step2Frame, updateFrame } from "./frames.ts";
 import { type Lease, Rooms } from "./rooms.ts";
 import { SaveLoop } from "./save-loop.ts";
@@ -45,6 +46,8 @@ function late(log: UpdateLog, turns: () => number): UpdateLog {
     load: (key) => wait().then(() => log.load(key)),
     compact: (...fold) => wait().then(() => log.compact(...fold)),
     newest: (key) => log.newest(key),
+    since: (...asked) => wait().then(() => log.since(...asked)),
+    heads: (keys) => wait().then(() => log.heads(keys)),
   };
 }
 

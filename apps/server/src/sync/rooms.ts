@@ -4,6 +4,7 @@
 import type { BoardId } from "@halflap/wire/api";
 import type { DocumentKey, UpdateLog } from "../store/log-port.ts";
 import type { People, Standing } from "../store/people-port.ts";
+import { nameOf } from "./batch.ts";
 import { compactionOf, rowsBeforeCompaction } from "./compaction.ts";
 import { Room } from "./room.ts";
 import type { SaveLoop } from "./save-loop.ts";
@@ -37,7 +38,7 @@ export class Rooms {
    * exists.
    */
   async lease(key: DocumentKey): Promise<Lease> {
-    const name = `${key.board}/${key.document}`;
+    const name = nameOf(key);
     const entry = this.entries.get(name) ?? { opening: this.load(key), key, leases: 0 };
     this.entries.set(name, entry);
     entry.leases += 1;
@@ -67,9 +68,8 @@ export class Rooms {
   /** Folds the logs of open documents that have grown long. */
   async compactLong(): Promise<void> {
     for (const room of await this.open()) {
-      if (room.bytes.rows <= rowsBeforeCompaction || !(await this.compact(room.key))) continue;
-      const { rows } = await this.ports.log.load(room.key);
-      room.reload(rows);
+      if (room.held.bytes.rows <= rowsBeforeCompaction || !(await this.compact(room.key))) continue;
+      await room.held.reload(async () => (await this.ports.log.load(room.key)).rows);
     }
   }
 
@@ -106,12 +106,13 @@ export class Rooms {
    */
   private async letGo(name: string, entry: Entry): Promise<void> {
     const room = await entry.opening.catch(() => undefined);
-    if (room?.isSaving) await this.ports.saveLoop.flush();
+    if (room?.held.isSaving) await this.ports.saveLoop.flush();
     if (entry.leases > 0 || this.entries.get(name) !== entry) return;
     this.entries.delete(name);
     const isLast = ![...this.entries.values()].some(({ key }) => key.board === entry.key.board);
     if (isLast) this.standings.delete(entry.key.board);
-    if (room !== undefined && room.bytes.rows > rowsBeforeCompaction) await this.compact(entry.key);
+    if (room !== undefined && room.held.bytes.rows > rowsBeforeCompaction)
+      await this.compact(entry.key);
   }
 
   /** Answers whether the log is shorter now. */
@@ -121,8 +122,7 @@ export class Rooms {
       const { rows } = await this.ports.log.load(key);
       const compaction = compactionOf(rows);
       if (compaction === undefined) return false;
-      await this.ports.log.compact(key, compaction.last, compaction.snapshot);
-      return true;
+      return await this.ports.log.compact(key, compaction.last, compaction.snapshot);
     } catch (fault) {
       this.ports.onFault(fault);
       return false;

@@ -2,25 +2,35 @@
  * The save loop: one transaction a tick, outcomes in order, and what builds on a failed row fails
  * with it.
  */
+import { unsavedBytesMax } from "@halflap/wire/limits";
 import { expect, test } from "vitest";
-import type { NewRow, UpdateLog } from "../store/log-port.ts";
-import { StoreFull } from "../store/log-port.ts";
-import { makeBoardId } from "../store/secret.ts";
+import { type Appended, type NewRow, rowId, StoreFull, type UpdateLog } from "../store/log-port.ts";
+import { makeBoardId, makeMemberId, makeMessageId } from "../store/secret.ts";
 import { type Outcome, SaveLoop } from "./save-loop.ts";
 
 const board = makeBoardId();
 
-function row(byte: number): NewRow {
-  return { key: { board, document: "board" }, update: new Uint8Array([byte]), bindings: [] };
+function row(byte: number, more: Partial<NewRow> = {}): NewRow {
+  const key = { board, document: "board" } as const;
+  const update = new Uint8Array([byte]);
+  return { key, message: makeMessageId(), update, bindings: [], ...more };
 }
 
 /** A log whose appends end when the test says so. */
 function heldLog() {
   const batches: (readonly NewRow[])[] = [];
-  const ends: { store(): void; fail(fault: Error): void }[] = [];
+  const ends: {
+    store(): void;
+    decide(kinds: readonly Appended["kind"][]): void;
+    fail(fault: Error): void;
+  }[] = [];
   const append = (rows: readonly NewRow[]) => {
     batches.push(rows);
-    return new Promise<void>((resolve, reject) => ends.push({ store: resolve, fail: reject }));
+    return new Promise<readonly Appended[]>((resolve, reject) => {
+      const decide = (kinds: readonly Appended["kind"][]) =>
+        resolve(kinds.map((kind) => (kind === "stored" ? { kind, row: rowId(1) } : { kind })));
+      ends.push({ store: () => decide(rows.map(() => "stored")), decide, fail: reject });
+    });
   };
   return { batches, ends, log: { append } as unknown as UpdateLog };
 }
@@ -29,11 +39,11 @@ function loopOver(log: UpdateLog) {
   const faults: unknown[] = [];
   const loop = new SaveLoop({ log, now: () => performance.now(), onFault: (f) => faults.push(f) });
   const outcomes: string[] = [];
-  const save = (byte: number) =>
-    new Promise<Outcome>((resolve) => {
-      loop.save(row(byte), (outcome) => {
-        outcomes.push(`${byte} ${outcome}`);
-        resolve(outcome);
+  const save = (byte: number, more: Partial<NewRow> = {}) =>
+    new Promise<Outcome["kind"]>((resolve) => {
+      loop.save(row(byte, more), ({ kind }) => {
+        outcomes.push(`${byte} ${kind}`);
+        resolve(kind);
       });
     });
   return { loop, save, outcomes, faults };
@@ -94,4 +104,55 @@ test("flush waits for everything handed in", async () => {
   await nextBatch(batches, 1);
   ends[0]?.store();
   expect(await flushed).toBe(1);
+});
+
+const mine = { bindings: [{ client: 5, member: makeMemberId() }] };
+const elsewhere = { key: { board: makeBoardId(), document: "board" } } as const;
+const bytesOf = (rows: readonly NewRow[] | undefined) =>
+  (rows ?? []).flatMap(({ update }) => [...update]);
+
+test("behind a row that binds a client id come only rows that would be refused with it", async () => {
+  const { log, ends, batches } = heldLog();
+  const { save } = loopOver(log);
+  const all = [save(1, mine), save(2, mine), save(3), save(4, mine), save(5, elsewhere), save(6)];
+  await nextBatch(batches, 1);
+  expect(bytesOf(batches[0])).toEqual([1, 2, 5]);
+  ends[0]?.store();
+  await nextBatch(batches, 2);
+  expect(bytesOf(batches[1])).toEqual([3, 4]);
+  ends[1]?.store();
+  await nextBatch(batches, 3);
+  expect(bytesOf(batches[2])).toEqual([6]);
+  ends[2]?.store();
+  expect(new Set(await Promise.all(all))).toEqual(new Set(["stored"]));
+});
+
+test("a foreign row fails alone; what waits behind it is asked for again", async () => {
+  const { log, ends, batches } = heldLog();
+  const { save, outcomes, faults } = loopOver(log);
+  const first = [save(1, mine), save(2), save(3, elsewhere)];
+  await nextBatch(batches, 1);
+  const meanwhile = [save(4), save(5, elsewhere)];
+  ends[0]?.decide(["foreign", "stored"]);
+  await Promise.all([...first, meanwhile[0]]);
+  expect(outcomes).toEqual(["1 foreign", "3 stored", "2 again", "4 again"]);
+  await nextBatch(batches, 2);
+  expect(bytesOf(batches[1])).toEqual([5]);
+  ends[1]?.store();
+  await Promise.all(meanwhile);
+  expect(faults).toEqual([]);
+});
+
+test("what waits is bounded, and the bound is free again when it is decided", async () => {
+  const { log, ends, batches } = heldLog();
+  const { loop, save } = loopOver(log);
+  const large = { update: new Uint8Array(unsavedBytesMax - 10) };
+  const first = save(1, large);
+  expect([loop.hasRoomFor(10), loop.hasRoomFor(11)]).toEqual([true, false]);
+  await nextBatch(batches, 1);
+  const second = save(2, { update: new Uint8Array(10) });
+  expect(loop.hasRoomFor(1)).toBe(false);
+  ends[0]?.fail(new StoreFull("full"));
+  await Promise.all([first, second]);
+  expect(loop.hasRoomFor(unsavedBytesMax)).toBe(true);
 });

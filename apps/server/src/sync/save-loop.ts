@@ -7,12 +7,20 @@
  * edit in somebody else's browser that the server does not have: there is nothing to call back, and
  * nobody is left to bring in another's content.
  */
-import type { NewRow, UpdateLog } from "../store/log-port.ts";
+import { unsavedBytesMax } from "@halflap/wire/limits";
+import type { Appended, NewRow, UpdateLog } from "../store/log-port.ts";
+import { batchOf, nameOf } from "./batch.ts";
 
 /** 2 ms costs half as much processor again, 20 ms gains nothing. */
 export const tickMs = 10;
 
-export type Outcome = "stored" | "full";
+export type Outcome =
+  | Appended
+  /** Not stored, since it may build on a row before it that was refused: to be asked for again. */
+  | { readonly kind: "again" }
+  /** Not stored, whatever the fault is, and its writer keeps it. */
+  | { readonly kind: "full" };
+
 type Waiting = { readonly row: NewRow; readonly done: (outcome: Outcome) => void };
 
 export type SaveLoopPorts = {
@@ -25,6 +33,8 @@ export type SaveLoopPorts = {
 /** One for the process, so that all rooms share a commit. */
 export class SaveLoop {
   private waiting: Waiting[] = [];
+  /** Bytes of all rows that are not decided. */
+  private bytes = 0;
   private running: Promise<void> | undefined;
   private lastRun = 0;
   private readonly ports: SaveLoopPorts;
@@ -33,9 +43,18 @@ export class SaveLoop {
     this.ports = ports;
   }
 
-  /** Stores a row soon. `done` is called in the order of the calls, for rows that failed too. */
+  /** Whether an update of this size may wait too; while the store is away they become many. */
+  hasRoomFor(bytes: number): boolean {
+    return this.bytes + bytes <= unsavedBytesMax;
+  }
+
+  /**
+   * Stores a row soon. `done` is called for rows that failed too, and for those of one document in
+   * the order of the calls.
+   */
   save(row: NewRow, done: (outcome: Outcome) => void): void {
     this.waiting.push({ row, done });
+    this.bytes += row.update.length;
     this.running ??= this.run();
   }
 
@@ -46,15 +65,31 @@ export class SaveLoop {
 
   private async run(): Promise<void> {
     await pause(Math.max(0, this.lastRun + tickMs - this.ports.now()));
-    const batch = this.waiting;
-    this.waiting = [];
-    const outcome = await this.attempt(batch);
-    // Rows that came in meanwhile may build on rows that failed, so they fail with them.
-    const decided = outcome === "stored" ? batch : [...batch, ...this.waiting.splice(0)];
+    const { batch, later } = batchOf(this.waiting);
+    this.waiting = later;
+    const outcomes = await this.attempt(batch);
+    const decided = [
+      ...batch.map((one, i) => ({ ...one, outcome: outcomes?.[i] ?? full })),
+      ...this.fallenWith(batch, outcomes),
+    ];
+    for (const { row } of decided) this.bytes -= row.update.length;
     this.lastRun = this.ports.now();
     this.running = undefined;
     if (this.waiting.length > 0) this.running = this.run();
-    for (const { done } of decided) this.tell(done, outcome);
+    for (const { done, outcome } of decided) this.tell(done, outcome);
+  }
+
+  /** Rows that came in meanwhile may build on rows that failed, so they fail with them. */
+  private fallenWith(batch: readonly Waiting[], outcomes: readonly Outcome[] | undefined) {
+    if (outcomes === undefined) {
+      return this.waiting.splice(0).map((one) => ({ ...one, outcome: full }));
+    }
+    const foreign = batch.filter((_, i) => outcomes[i]?.kind === "foreign");
+    const refused = new Set(foreign.map(({ row }) => nameOf(row.key)));
+    const isBehind = ({ row }: Waiting) => refused.has(nameOf(row.key));
+    const behind = this.waiting.filter(isBehind);
+    if (behind.length > 0) this.waiting = this.waiting.filter((one) => !isBehind(one));
+    return behind.map((one) => ({ ...one, outcome: again }));
   }
 
   /** A fault in one room must not keep the others from hearing. */
@@ -66,16 +101,19 @@ export class SaveLoop {
     }
   }
 
-  private async attempt(batch: readonly Waiting[]): Promise<Outcome> {
+  /** Undefined when nothing may be said to be stored. */
+  private async attempt(batch: readonly Waiting[]): Promise<readonly Outcome[] | undefined> {
     try {
-      await this.ports.log.append(batch.map(({ row }) => row));
-      return "stored";
+      return await this.ports.log.append(batch.map(({ row }) => row));
     } catch (fault) {
       this.ports.onFault(fault);
-      return "full"; // whatever the fault is, it is not stored and the writer keeps it
+      return undefined;
     }
   }
 }
+
+const full: Outcome = { kind: "full" };
+const again: Outcome = { kind: "again" };
 
 function pause(ms: number): Promise<void> {
   return new Promise((resolve) => {

@@ -5,6 +5,7 @@
 import Sqlite, { type Database } from "better-sqlite3";
 import type { People } from "../people-port.ts";
 import { writing } from "./open.ts";
+import { versionRaiser } from "./versions.ts";
 
 /** The part of the people port that is about lanes. */
 export function sqliteLanes(db: Database): Pick<People, "claim" | "moveLane"> {
@@ -15,15 +16,24 @@ export function sqliteLanes(db: Database): Pick<People, "claim" | "moveLane"> {
   const plays = db.prepare<[string, string], { id: string }>(
     "SELECT id FROM members WHERE board = ? AND id = ? AND role <> 'listener'",
   );
+  const raise = versionRaiser(db);
+  const claim = db.transaction((board: string, lane: string, member: string) => {
+    raise(board);
+    return take.run(member, board, lane, member).changes > 0;
+  });
+  const moveTo = db.transaction((board: string, lane: string, from?: string, to?: string) => {
+    raise(board);
+    return move.run(to ?? null, board, lane, from ?? null).changes > 0;
+  });
   return {
     async claim(board, lane, member) {
-      const taken = once(() => take.run(member, board, lane, member).changes > 0);
+      const taken = once(() => claim.immediate(board, lane, member));
       if (taken === "has-another") return taken;
       return taken ? "claimed" : "taken";
     },
     async moveLane(board, lane, from, to) {
       if (to !== undefined && plays.get(board, to) === undefined) return "may-not-play";
-      const moved = once(() => move.run(to ?? null, board, lane, from ?? null).changes > 0);
+      const moved = once(() => moveTo.immediate(board, lane, from, to));
       if (moved === "has-another") return moved;
       return moved ? "moved" : "changed-meanwhile";
     },

@@ -15,6 +15,7 @@ import {
 import { decodeBoardId, decodeLinkId } from "../secret.ts";
 import { type MemberRow, meOf } from "./members.ts";
 import { writing } from "./open.ts";
+import { versionRaiser } from "./versions.ts";
 
 type LinkRow = {
   readonly id: string;
@@ -35,11 +36,16 @@ export function sqliteLinks(db: Database): LinkMethods {
   const list = db.prepare<[string], LinkRow>(
     "SELECT * FROM links WHERE board = ? ORDER BY made_at",
   );
-  const revoke = db.prepare("UPDATE links SET revoked = 1 WHERE board = ? AND id = ?");
+  const setRevoked = db.prepare("UPDATE links SET revoked = 1 WHERE board = ? AND id = ?");
+  const raise = versionRaiser(db);
+  const revoke = db.transaction((board: string, link: string) => {
+    raise(board);
+    return setRevoked.run(board, link).changes > 0;
+  });
   return {
     addLink: async (board, secret, link) => writing(() => add.immediate(board, secret, link)),
     links: async (board) => list.all(board).flatMap(linkOf),
-    revokeLink: async (board, link) => writing(() => revoke.run(board, link).changes > 0),
+    revokeLink: async (board, link) => writing(() => revoke.immediate(board, link)),
     redeem: async (wanted) => writing(() => redeem.immediate(wanted)),
   };
 }
@@ -72,11 +78,13 @@ function linkAdder(db: Database) {
     `INSERT INTO links (id, hash, board, role, member, made_at, expires_at, uses_left)
      VALUES (?, ?, ?, ?, ?, ?, ?, ?)`,
   );
+  const raise = versionRaiser(db);
   return (board: string, secret: Buffer, link: StoredLink): "added" | "too-many" => {
     if ((count.get(board)?.n ?? 0) >= linksPerBoardMax) forget.run(board, link.madeAt);
     if ((count.get(board)?.n ?? 0) >= linksPerBoardMax) return "too-many";
     const { id, role, member, madeAt, expiresAt, usesLeft } = link;
     insert.run(id, secret, board, role, member ?? null, madeAt, expiresAt, usesLeft);
+    raise(board);
     return "added";
   };
 }
@@ -85,6 +93,7 @@ function redeeming(db: Database): (wanted: Redeem) => Redeemed {
   const find = db.prepare<[Buffer], LinkRow>("SELECT * FROM links WHERE hash = ?");
   const spend = db.prepare("UPDATE links SET uses_left = uses_left - 1 WHERE id = ?");
   const seat = seating(db);
+  const raise = versionRaiser(db);
   return (wanted) => {
     const link = find.get(wanted.link);
     if (link === undefined) return refused("unknown");
@@ -98,6 +107,7 @@ function redeeming(db: Database): (wanted: Redeem) => Redeemed {
     if (seated.changed) {
       seated.write();
       spend.run(link.id);
+      raise(board);
     }
     return { kind: "joined", board, me: seated.me };
   };

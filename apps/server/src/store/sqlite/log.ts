@@ -2,79 +2,103 @@
 
 import { memberId } from "@halflap/board/talk";
 import type { Database } from "better-sqlite3";
-import { type DocumentKey, type NewRow, rowId, type UpdateLog } from "../log-port.ts";
+import {
+  type DocumentKey,
+  messageRememberedMs,
+  type RowId,
+  rowId,
+  type Since,
+  type StoredDocument,
+  type UpdateLog,
+} from "../log-port.ts";
 import { writing } from "./open.ts";
+import { rowWriter } from "./rows.ts";
 
 /** The log in an open file; `now` gives milliseconds since 1970. */
 export function sqliteLog(db: Database, now: () => number): UpdateLog {
   const append = db.transaction(rowWriter(db));
   const compact = compacting(db);
+  const read = reading(db);
   return {
-    async append(rows) {
-      writing(() => append.immediate(rows, now()));
-    },
-    load: async (key) => loaded(db, key),
-    async compact(key, last, snapshot) {
-      writing(() => compact.immediate(key, last, snapshot));
-    },
+    append: async (rows) => writing(() => append.immediate(rows, now())),
+    load: async (key) => read.whole(key),
+    since: async (key, after) => read.since(key, after),
+    heads: async (keys) => read.heads(keys),
+    compact: async (key, last, snapshot) =>
+      writing(() => compact.immediate(key, last, snapshot, now() - messageRememberedMs)),
     newest: async (key) => newest(db, key),
   };
 }
 
-/** Writes rows inside a transaction of the caller's. */
-export function rowWriter(db: Database): (rows: readonly NewRow[], at: number) => void {
-  const find = db.prepare<[string, string], { id: number }>(
-    "SELECT id FROM documents WHERE board = ? AND name = ?",
-  );
-  const insert = db.prepare("INSERT INTO updates (document, at, data) VALUES (?, ?, ?)");
-  const bind = db.prepare("INSERT OR IGNORE INTO client_ids VALUES (?, ?, ?)");
-  return (rows, at) => {
-    for (const { key, update, bindings } of rows) {
-      const document = find.get(key.board, key.document);
-      if (document === undefined) continue;
-      insert.run(document.id, at, update);
-      for (const { client, member } of bindings) bind.run(document.id, client, member);
-    }
-  };
-}
+const ofDocument = "documents ON documents.id = document WHERE board = ? AND name = ?";
 
-function loaded(db: Database, key: DocumentKey) {
-  const rows = db
-    .prepare<[string, string], { id: number; data: Buffer }>(
-      `SELECT updates.id, data FROM updates JOIN documents ON documents.id = document
-       WHERE board = ? AND name = ? ORDER BY updates.id`,
-    )
-    .all(key.board, key.document);
-  const bindings = db
-    .prepare<[string, string], { client: number; member: string }>(
-      `SELECT client, member FROM client_ids JOIN documents ON documents.id = document
-       WHERE board = ? AND name = ?`,
-    )
-    .all(key.board, key.document);
+function reading(db: Database) {
+  const rowsAfter = db.prepare<[string, string, number], { id: number; data: Buffer }>(
+    `SELECT updates.id, data FROM updates JOIN ${ofDocument}
+     AND updates.id > max(?, folded - 1) ORDER BY updates.id`,
+  );
+  const bindingsAfter = db.prepare<[string, string, number], { client: number; member: string }>(
+    `SELECT client, member FROM client_ids JOIN ${ofDocument} AND row_id > ?`,
+  );
+  const folded = db.prepare<[string, string], { folded: number }>(
+    "SELECT folded FROM documents WHERE board = ? AND name = ?",
+  );
+  const heads = db.prepare<[string], { head: number | null }>(
+    `SELECT (SELECT max(updates.id) FROM updates JOIN documents ON documents.id = document
+             WHERE board = value ->> 0 AND name = value ->> 1) AS head
+     FROM json_each(?) ORDER BY key`,
+  );
+  const after = ({ board, document }: DocumentKey, row: number) => ({
+    rows: rowsAfter.all(board, document, row).map(({ id, data }) => {
+      return { id: rowId(id), update: new Uint8Array(data) };
+    }),
+    // What stands from before there were rows beside bindings is bound by row 0.
+    bindings: bindingsAfter.all(board, document, row || -1).map(({ client, member }) => {
+      return { client, member: memberId(member) };
+    }),
+  });
   return {
-    rows: rows.map(({ id, data }) => ({ id: rowId(id), update: new Uint8Array(data) })),
-    bindings: bindings.map(({ client, member }) => ({ client, member: memberId(member) })),
+    whole(key: DocumentKey): StoredDocument {
+      const { rows, bindings } = after(key, 0);
+      return { rows, bindings, head: rows.at(-1)?.id ?? rowId(0) };
+    },
+    since(key: DocumentKey, row: RowId): Since {
+      const isBehind = row < (folded.get(key.board, key.document)?.folded ?? 0);
+      return isBehind ? { kind: "compacted" } : { kind: "rows", ...after(key, row) };
+    },
+    heads(keys: readonly DocumentKey[]): readonly RowId[] {
+      const asked = JSON.stringify(keys.map(({ board, document }) => [board, document]));
+      return heads.all(asked).map(({ head }) => rowId(head ?? 0));
+    },
   };
 }
 
-/** The snapshot takes the place of the last row: later rows stay later, and no id comes twice. */
+/**
+ * The snapshot takes the place of the last row: later rows stay later, and no id comes twice. Rows
+ * before it lose their content, and those whose message nobody sends again any more go altogether.
+ */
 function compacting(db: Database) {
-  const replace = db.prepare<[Uint8Array, number, string, string], { document: number }>(
-    `UPDATE updates SET data = ? WHERE id = ?
-     AND document = (SELECT id FROM documents WHERE board = ? AND name = ?) RETURNING document`,
+  const fold = db.prepare<[number, string, string, number, number], { id: number }>(
+    `UPDATE documents SET folded = ? WHERE board = ? AND name = ? AND folded < ?
+     AND EXISTS (SELECT 1 FROM updates WHERE document = documents.id AND id = ?) RETURNING id`,
   );
-  const remove = db.prepare("DELETE FROM updates WHERE document = ? AND id < ?");
-  return db.transaction((key: DocumentKey, last: number, snapshot: Uint8Array) => {
-    const replaced = replace.get(snapshot, last, key.board, key.document);
-    if (replaced !== undefined) remove.run(replaced.document, last);
+  const replace = db.prepare("UPDATE updates SET data = ? WHERE id = ?");
+  const forget = db.prepare("DELETE FROM updates WHERE document = ? AND id < ? AND at < ?");
+  const empty = db.prepare("UPDATE updates SET data = x'' WHERE document = ? AND id < ?");
+  return db.transaction((key: DocumentKey, last: number, snapshot: Uint8Array, old: number) => {
+    const document = fold.get(last, key.board, key.document, last, last)?.id;
+    if (document === undefined) return false;
+    replace.run(snapshot, last);
+    forget.run(document, last, old);
+    empty.run(document, last);
+    return true;
   });
 }
 
 function newest(db: Database, key: DocumentKey) {
   const row = db
     .prepare<[string, string], { id: number | null }>(
-      `SELECT max(updates.id) AS id FROM updates JOIN documents ON documents.id = document
-       WHERE board = ? AND name = ?`,
+      `SELECT max(updates.id) AS id FROM updates JOIN ${ofDocument}`,
     )
     .get(key.board, key.document);
   const edited = db

@@ -7,9 +7,10 @@ import type { Me } from "@halflap/wire/api";
 import type { Database } from "better-sqlite3";
 import type { People } from "../people-port.ts";
 import { decodeBoardId } from "../secret.ts";
-import { rowWriter } from "./log.ts";
 import { writing } from "./open.ts";
+import { rowWriter } from "./rows.ts";
 import { takeLister } from "./takes.ts";
+import { versionRaiser, versionReader } from "./versions.ts";
 
 export type MemberRow = { readonly id: string; readonly name: string; readonly role: Role };
 
@@ -21,6 +22,7 @@ type MemberMethods = Pick<
   | "memberOf"
   | "standing"
   | "epoch"
+  | "peopleVersion"
   | "rename"
   | "removeMember"
   | "handLeader"
@@ -38,7 +40,7 @@ export function meOf(row: MemberRow): Me {
 
 function readers(
   db: Database,
-): Pick<MemberMethods, "memberships" | "memberOf" | "standing" | "epoch"> {
+): Pick<MemberMethods, "memberships" | "memberOf" | "standing" | "epoch" | "peopleVersion"> {
   const joined = "FROM sessions s JOIN members m ON m.board = s.board AND m.id = s.member";
   const all = db.prepare<[Buffer], MemberRow & { board: string }>(
     `SELECT s.board, m.id, m.name, m.role ${joined} WHERE s.hash = ?`,
@@ -54,6 +56,7 @@ function readers(
     "SELECT lane, owner FROM lanes WHERE board = ? AND owner IS NOT NULL",
   );
   const takes = takeLister(db);
+  const versions = versionReader(db);
   const epoch = db.prepare<[string], { epoch: number }>("SELECT epoch FROM boards WHERE id = ?");
   return {
     memberships: async (session) =>
@@ -75,12 +78,14 @@ function readers(
       };
     },
     epoch: async (board) => epoch.get(board)?.epoch,
+    peopleVersion: async (boards) => versions(boards),
   };
 }
 
 function writers(
   db: Database,
 ): Pick<MemberMethods, "makeBoard" | "removeBoard" | "rename" | "removeMember" | "handLeader"> {
+  const raise = versionRaiser(db);
   const makeBoard = db.transaction(boardMaker(db));
   const handLeader = db.transaction(leaderHander(db));
   const removeMember = db.transaction((board: string, member: string) => {
@@ -88,17 +93,19 @@ function writers(
     const removed = db
       .prepare("DELETE FROM members WHERE board = ? AND id = ? AND role <> 'leader'")
       .run(board, member);
+    raise(board);
     return removed.changes > 0;
+  });
+  const rename = db.transaction((board: string, member: string, name: string) => {
+    db.prepare("UPDATE members SET name = ? WHERE board = ? AND id = ?").run(name, board, member);
+    raise(board);
   });
   return {
     makeBoard: async (board) => writing(() => makeBoard.immediate(board)),
     async removeBoard(board) {
       writing(() => db.prepare("DELETE FROM boards WHERE id = ?").run(board));
     },
-    async rename(board, member, name) {
-      const rename = "UPDATE members SET name = ? WHERE board = ? AND id = ?";
-      writing(() => db.prepare(rename).run(name, board, member));
-    },
+    rename: async (board, member, name) => writing(() => rename.immediate(board, member, name)),
     removeMember: async (board, member) => writing(() => removeMember.immediate(board, member)),
     handLeader: async (board, from, to) => writing(() => handLeader.immediate(board, from, to)),
   };
@@ -130,11 +137,13 @@ function leaderHander(db: Database): (board: string, from: string, to: string) =
     "SELECT role FROM members WHERE board = ? AND id = ?",
   );
   const setRole = db.prepare("UPDATE members SET role = ? WHERE board = ? AND id = ?");
+  const raise = versionRaiser(db);
   return (board, from, to) => {
     if (roleOf.get(board, from)?.role !== "leader") return false;
     if (roleOf.get(board, to)?.role !== "player") return false;
     setRole.run("player", board, from);
     setRole.run("leader", board, to);
+    raise(board);
     return true;
   };
 }

@@ -8,6 +8,9 @@ import type { Database } from "better-sqlite3";
  * holds two small integers a row; the blobs themselves never move until they are compacted. `lanes`
  * keeps its own rules: a row per lane, and a partial index that lets a member own one at most.
  * `takes` names who played without a reference: a take stays when its player leaves the board.
+ * `documents.folded` is the row that a fold took the place of: those before it have no content any
+ * more and stay a while for their message alone. `client_ids.row_id` is the row that bound the id,
+ * `boards.people_version` counts the changes to members, lanes, links and takes.
  */
 const steps: readonly string[] = [
   `
@@ -91,24 +94,32 @@ const steps: readonly string[] = [
   ) STRICT;
   CREATE INDEX takes_by_board ON takes (board, at, id, size);
   `,
+  `
+  ALTER TABLE boards ADD COLUMN people_version INTEGER NOT NULL DEFAULT 1;
+  ALTER TABLE documents ADD COLUMN folded INTEGER NOT NULL DEFAULT 0;
+  ALTER TABLE client_ids ADD COLUMN row_id INTEGER NOT NULL DEFAULT 0;
+  ALTER TABLE updates ADD COLUMN message TEXT;
+  CREATE UNIQUE INDEX updates_by_message ON updates (document, message);
+  `,
 ];
 
 export const schemaVersion = steps.length;
 
 /**
- * Brings a file's schema up to date in one transaction. Throws on a file of a newer server: it is
- * left alone.
+ * Brings a file's schema up to date in one transaction, which reads where the file stands too: of
+ * two programs that open it at once one takes the steps. `wanted` is a test's to make an older
+ * file. Throws on a file of a newer server: it is left alone.
  */
-export function bringUpToDate(db: Database): void {
-  const found = Number(db.pragma("user_version", { simple: true }));
-  if (found > schemaVersion) {
-    throw new Error(
-      `the store has schema ${found}, made by a newer server; this one knows ${schemaVersion}`,
-    );
-  }
-  if (found === schemaVersion) return;
+export function bringUpToDate(db: Database, wanted = schemaVersion): void {
   db.transaction(() => {
-    for (const step of steps.slice(found)) db.exec(step);
-    db.pragma(`user_version = ${schemaVersion}`);
+    const found = Number(db.pragma("user_version", { simple: true }));
+    if (found > schemaVersion) {
+      throw new Error(
+        `the store has schema ${found}, made by a newer server; this one knows ${schemaVersion}`,
+      );
+    }
+    if (found >= wanted) return;
+    for (const step of steps.slice(found, wanted)) db.exec(step);
+    db.pragma(`user_version = ${wanted}`);
   }).immediate();
 }

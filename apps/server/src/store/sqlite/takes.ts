@@ -8,6 +8,7 @@ import { takeBytesPerBoardMax, takesPerBoardMax } from "@halflap/wire/limits";
 import type { Database } from "better-sqlite3";
 import type { NewTake, Takes } from "../takes-port.ts";
 import { writing } from "./open.ts";
+import { versionRaiser } from "./versions.ts";
 
 type TakeRow = {
   readonly id: string;
@@ -30,7 +31,12 @@ export function sqliteTakes(db: Database): Takes {
   const part = db.prepare<[number, number, string, string], { part: Buffer }>(
     "SELECT substr(sound, ?, ?) AS part FROM takes WHERE board = ? AND id = ?",
   );
-  const remove = db.prepare("DELETE FROM takes WHERE board = ? AND id = ?");
+  const drop = db.prepare("DELETE FROM takes WHERE board = ? AND id = ?");
+  const raise = versionRaiser(db);
+  const remove = db.transaction((board: string, id: string) => {
+    raise(board);
+    return drop.run(board, id).changes > 0;
+  });
   return {
     keep: async (take) => writing(() => keep.immediate(take)),
     list: async (board) => list(board),
@@ -42,7 +48,7 @@ export function sqliteTakes(db: Database): Takes {
       const row = part.get(start + 1, length, board, id);
       return row === undefined ? undefined : new Uint8Array(row.part);
     },
-    remove: async (board, id) => writing(() => remove.run(board, id).changes > 0),
+    remove: async (board, id) => writing(() => remove.immediate(board, id)),
   };
 }
 
@@ -62,6 +68,7 @@ function keeper(db: Database): (take: NewTake) => "kept" | "full" | "gone" {
   const insert = db.prepare(
     `INSERT INTO takes (board, ${columns}, sound) VALUES (?, ?, ?, ?, ?, ?, ?, ?)`,
   );
+  const raise = versionRaiser(db);
   return ({ board: id, card, sound }) => {
     if (board.get(id) === undefined) return "gone";
     const { count, bytes } = held.get(id) ?? { count: 0, bytes: 0 };
@@ -70,6 +77,7 @@ function keeper(db: Database): (take: NewTake) => "kept" | "full" | "gone" {
     const { name, bars, offsetMs, lengthMs, tempo } = card;
     const head = JSON.stringify({ name, bars, offsetMs, lengthMs, tempo });
     insert.run(id, card.id, card.from, card.at, head, card.type, sound.length, sound);
+    raise(id);
     return "kept";
   };
 }

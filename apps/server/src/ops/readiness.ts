@@ -1,0 +1,83 @@
+/**
+ * Whether this process should be sent work: it is not stopping, and its store takes writes. While
+ * the store's schema is brought up to date nothing listens yet, which says the same.
+ */
+import { randomBytes } from "node:crypto";
+import * as Y from "yjs";
+import type { People } from "../store/people-port.ts";
+import {
+  hashOf,
+  makeBoardId,
+  makeMemberId,
+  makeMessageId,
+  makeSecret,
+} from "../store/secret.ts";
+
+export type Readiness = {
+  /** "ready", or why not. */
+  now(): Promise<"ready" | "draining" | "unwritable">;
+  /** From here on it is stopping. */
+  drain(): void;
+};
+
+export type ReadinessPorts = {
+  /** Whether the last commit succeeded. */
+  isTakingRows(): boolean;
+  /** Rejects when nothing can be written. */
+  tryWriting(): Promise<void>;
+  /** Milliseconds that never go back. */
+  readonly clock: () => number;
+};
+
+/** A store that failed is tried no more often than this, however often somebody asks. */
+const tryEveryMs = 2_000;
+
+/** Watches a store: what the last commit said, and a trial once that was a failure. */
+export function makeReadiness({ isTakingRows, tryWriting, clock }: ReadinessPorts): Readiness {
+  let isDraining = false;
+  let triedAt = Number.NEGATIVE_INFINITY;
+  let trial: Promise<boolean> = Promise.resolve(true);
+  const isWritable = () => {
+    if (isTakingRows()) return Promise.resolve(true);
+    if (clock() - triedAt >= tryEveryMs) {
+      triedAt = clock();
+      trial = tryWriting().then(
+        () => true,
+        () => false,
+      );
+    }
+    return trial;
+  };
+  return {
+    async now() {
+      if (isDraining) return "draining";
+      return (await isWritable()) ? "ready" : "unwritable";
+    },
+    drain() {
+      isDraining = true;
+    },
+  };
+}
+
+/** So much is written for a trial: less might still fit between what is there. */
+const trialBytes = 16 * 1024;
+
+/**
+ * Writes a board that nobody can open, and removes it again. Rejects when there is no room or no
+ * store.
+ */
+export async function tryBoard(people: People, now: number): Promise<void> {
+  const board = makeBoardId();
+  const doc = new Y.Doc();
+  doc.getText("trial").insert(0, randomBytes(trialBytes / 2).toString("hex"));
+  const update = Y.encodeStateAsUpdate(doc);
+  const key = { board, document: "board" } as const;
+  await people.makeBoard({
+    id: board,
+    leader: { id: makeMemberId(), name: "trial", role: "leader" },
+    session: hashOf(makeSecret()),
+    at: now,
+    rows: [{ key, message: makeMessageId(), update, bindings: [] }],
+  });
+  await people.removeBoard(board);
+}

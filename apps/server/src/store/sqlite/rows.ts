@@ -1,0 +1,48 @@
+/** Rows of the update log in SQLite: each decided, and written if it may be. */
+import type { Database } from "better-sqlite3";
+import { type Appended, type Binding, type NewRow, rowId } from "../log-port.ts";
+
+/** Decides and writes rows inside a transaction of the caller's. */
+export function rowWriter(
+  db: Database,
+): (rows: readonly NewRow[], at: number) => readonly Appended[] {
+  const find = db.prepare<[string, string], { id: number }>(
+    "SELECT id FROM documents WHERE board = ? AND name = ?",
+  );
+  const again = db.prepare<[number, string], { id: number }>(
+    "SELECT id FROM updates WHERE document = ? AND message = ?",
+  );
+  const insert = db.prepare(
+    "INSERT INTO updates (document, at, message, data) VALUES (?, ?, ?, ?)",
+  );
+  const bound = binder(db);
+  return (rows, at) =>
+    rows.map(({ key, message, update, bindings }): Appended => {
+      const document = find.get(key.board, key.document)?.id;
+      if (document === undefined) return { kind: "gone" };
+      const known = again.get(document, message);
+      if (known !== undefined) return { kind: "stored", row: rowId(known.id) };
+      if (!bindings.every((binding) => bound.mayBe(document, binding))) return { kind: "foreign" };
+      const row = rowId(Number(insert.run(document, at, message, update).lastInsertRowid));
+      for (const binding of bindings) bound.write(document, binding, row);
+      return { kind: "stored", row };
+    });
+}
+
+function binder(db: Database) {
+  const find = db.prepare<[number, number], { member: string }>(
+    "SELECT member FROM client_ids WHERE document = ? AND client = ?",
+  );
+  const bind = db.prepare(
+    "INSERT OR IGNORE INTO client_ids (document, client, member, row_id) VALUES (?, ?, ?, ?)",
+  );
+  return {
+    mayBe(document: number, { client, member }: Binding): boolean {
+      const owner = find.get(document, client)?.member;
+      return owner === undefined || owner === member;
+    },
+    write(document: number, { client, member }: Binding, row: number): void {
+      bind.run(document, client, member, row);
+    },
+  };
+}

@@ -1,0 +1,113 @@
+/**
+ * A document as a room holds it: what of it is on disk, what is on its way there, and whose the
+ * client ids in it are.
+ */
+import type { MemberId } from "@halflap/board/board";
+import { clientsPerDocumentMax } from "@halflap/wire/limits";
+import type { Binding, NewRow, StoredDocument, StoredRow } from "../store/log-port.ts";
+import { type DecodedUpdate, decodeUpdate } from "./decoded-update.ts";
+import { DocumentBytes } from "./document-bytes.ts";
+import { KnownState } from "./known-state.ts";
+
+export class HeldDocument {
+  /** What is on disk, as bytes. */
+  bytes: DocumentBytes;
+  /** What is on disk and on its way there, as clocks and deletions. */
+  known: KnownState;
+  /** What is on disk, likewise. */
+  private readonly durable = new KnownState();
+  private onTheWay = 0;
+  private readonly owners: Map<number, MemberId>;
+  /** The client ids whose owner is on disk too. */
+  private readonly bound: Set<number>;
+  /**
+   * Whose presence named a client id first. It stays when the socket ends: a member who is offline
+   * for a while must not find that somebody took the id under which they went on writing.
+   */
+  private readonly named = new Map<number, MemberId>();
+  /** Updates stored while the log is read again; undefined while it is not. */
+  private meanwhile: Uint8Array[] | undefined;
+
+  constructor(stored: StoredDocument) {
+    this.bytes = new DocumentBytes(stored.rows.map(({ update }) => update));
+    this.owners = new Map(stored.bindings.map(({ client, member }) => [client, member]));
+    this.bound = new Set(this.owners.keys());
+    for (const { update } of stored.rows) this.durable.add(ownParts(update));
+    this.known = this.durable.copy();
+  }
+
+  /** Whether rows are still on their way to the disk. */
+  get isSaving(): boolean {
+    return this.onTheWay > 0;
+  }
+
+  /** What is on disk, in the encoding of sync step 1. */
+  durableVector(): Uint8Array {
+    return this.durable.stateVector();
+  }
+
+  /** Takes note of an update that goes on its way. */
+  begin(parts: DecodedUpdate): void {
+    this.known.add(parts);
+    this.onTheWay += 1;
+  }
+
+  /** Takes note that it arrived. */
+  arrived({ update, bindings }: NewRow, parts: DecodedUpdate): void {
+    this.onTheWay -= 1;
+    for (const { client } of bindings) this.bound.add(client);
+    this.durable.add(parts);
+    this.bytes.add(update);
+    this.meanwhile?.push(update);
+  }
+
+  /**
+   * Takes note that it did not. Its bindings stay in memory, since the ids are the same member's
+   * when the update comes again; unless one was foreign: whose it is, the log tells.
+   */
+  failed({ bindings }: NewRow, isForeign: boolean): void {
+    this.onTheWay -= 1;
+    this.known = this.durable.copy();
+    if (!isForeign) return;
+    for (const { client } of bindings) if (!this.bound.has(client)) this.owners.delete(client);
+  }
+
+  /** Gives client ids to a member; answers the bindings that the disk lacks. */
+  bind(clients: readonly number[], member: MemberId): readonly Binding[] {
+    const fresh = clients.filter((client) => !this.bound.has(client));
+    for (const client of fresh) this.owners.set(client, member);
+    return fresh.map((client) => ({ client, member }));
+  }
+
+  /** Whose a client id is: by what was written under it, else by the presence that named it. */
+  ownerOf(client: number): MemberId | undefined {
+    return this.owners.get(client) ?? this.named.get(client);
+  }
+
+  /** Gives a client id that is nobody's to the member whose presence names it. */
+  name(client: number, member: MemberId): void {
+    if (this.ownerOf(client) !== undefined) return;
+    this.named.set(client, member);
+    const [oldest] = this.named.keys();
+    if (this.named.size > clientsPerDocumentMax && oldest !== undefined) this.named.delete(oldest);
+  }
+
+  /** Takes the rows as they stand in the log after a compaction. */
+  async reload(read: () => Promise<readonly StoredRow[]>): Promise<void> {
+    const meanwhile: Uint8Array[] = [];
+    this.meanwhile = meanwhile;
+    try {
+      const rows = (await read()).map(({ update }) => update);
+      this.bytes = new DocumentBytes([...rows, ...meanwhile]); // what is in both does no harm
+    } finally {
+      this.meanwhile = undefined;
+    }
+  }
+}
+
+/** The parts of an update that was checked before, or that the server made. */
+export function ownParts(update: Uint8Array): DecodedUpdate {
+  const parts = decodeUpdate(update);
+  if (parts === undefined) throw new Error("a stored update can't be read");
+  return parts;
+}
