@@ -12,7 +12,8 @@ import { runningStart, sampleAt } from "./play-clock.ts";
 import type { PlayerOrder, Report, Request, Wishes } from "./player-messages.ts";
 import { countInScore, makeScore, type Notes, notesOf, type Placed, type Score } from "./score.ts";
 import { boardThatReaches, isInForm, sectionMeant } from "./sections-alone.ts";
-import { isTimedAs, joining, type Meeting } from "./together/meeting.ts";
+import { isTimedAs, joining } from "./together/joining.ts";
+import type { Meeting } from "./together/meeting.ts";
 import { isTried, slotSpan, type Trial, triedBoard } from "./trial.ts";
 
 /** Seconds between an order and the first sample it may change: time for it to arrive. */

@@ -8,6 +8,7 @@ import type { Desk } from "../board/desk.ts";
 import { barWithSection } from "./bar-names.ts";
 import { createPointing, type PointingChoice } from "./create-pointing.ts";
 import { createSound } from "./create-sound.ts";
+import type { Heard } from "./heard.ts";
 import { nextStretch } from "./next-stretch.ts";
 import type { Wishes } from "./player-messages.ts";
 import { withBothLanes } from "./players.ts";
@@ -31,7 +32,8 @@ export function createListening(desk: Desk) {
   const sound = createSound({ board: desk.session.board, wishes, mix: heardMix });
   const change = (wished: Partial<Wishes>) => setWishes({ ...wishes(), ...wished });
   const { session } = desk;
-  const together = createTogether({ session, sound, wishes, adopt: change });
+  const onBegin = () => setTrial(false);
+  const together = createTogether({ session, sound, wishes, adopt: change, onBegin });
   const wish = (wished: Partial<Wishes>) => {
     change(wished);
     together.turn(wished);
@@ -48,29 +50,14 @@ export function createListening(desk: Desk) {
     void sound.ask({ kind: "try", trial });
   };
   const pointing = createPointing(hear, () => isTrial() || !sound.isOn());
-  /** One section or loop on or back: at once while it plays, else the keys go there. */
-  const step = (by: 1 | -1) => {
-    const { board } = desk.session;
-    const place = barWithSection(board, desk.place()?.bar)?.section.id;
-    const next = nextStretch(board, wishes().loop, sound.heard()?.section ?? place, by);
-    if (next === undefined) return;
-    const isPlaying = sound.isOn() && !isTrial();
-    if (next.loop !== undefined) wish({ loop: next.loop });
-    if (!isPlaying) desk.goTo({ kind: "chords", bar: next.bar });
-    else if (next.loop === undefined) play(next.bar);
-  };
+  const isPlaying = () => sound.isOn() && !isTrial();
   return {
     ...sound,
     wishes,
     wish,
-    step,
-    pointing: {
-      ...pointing,
-      setChoice: (choice: PointingChoice) => {
-        pointing.setChoice(choice);
-        if (choice !== "off") void sound.prepare();
-      },
-    },
+    step: makeStep(desk, { wishes, wish, play, isPlaying, heard: sound.heard }),
+    pointing: withSoundReady(pointing, () => void sound.prepare()),
+    together,
     mix,
     setMix,
     setPart: (part: Part, change: Partial<PartSetting>) =>
@@ -80,19 +67,6 @@ export function createListening(desk: Desk) {
       else if (sound.isOn()) sound.stop();
       else play(desk.place()?.bar);
     },
-    together: {
-      ...together,
-      /** From where the keys stand. */
-      start() {
-        setTrial(false);
-        together.start(desk.place()?.bar);
-      },
-      /** The others go on. */
-      leave() {
-        together.leave();
-        sound.stop();
-      },
-    },
     /** Bars or a grip once, as they are or with changes that are not made. */
     hear,
     /** The same for somebody who plays along: what is pointed at keeps quiet meanwhile. */
@@ -100,6 +74,38 @@ export function createListening(desk: Desk) {
       setTrial(false);
       together.leave();
       return sound.ask({ kind: "try", trial });
+    },
+  };
+}
+
+type Stepping = {
+  readonly wishes: () => Wishes;
+  readonly heard: () => Heard | undefined;
+  readonly isPlaying: () => boolean;
+  wish(change: Partial<Wishes>): void;
+  play(bar: BarId): void;
+};
+
+/** One section or loop on or back: at once while it plays, else the keys go there. */
+function makeStep(desk: Desk, { wishes, heard, isPlaying, wish, play }: Stepping) {
+  return (by: 1 | -1): void => {
+    const { board } = desk.session;
+    const place = barWithSection(board, desk.place()?.bar)?.section.id;
+    const next = nextStretch(board, wishes().loop, heard()?.section ?? place, by);
+    if (next === undefined) return;
+    if (next.loop !== undefined) wish({ loop: next.loop });
+    if (!isPlaying()) desk.goTo({ kind: "chords", bar: next.bar });
+    else if (next.loop === undefined) play(next.bar);
+  };
+}
+
+/** Whoever switches pointing on has pressed for sound, which is loaded then. */
+function withSoundReady(pointing: ReturnType<typeof createPointing>, prepare: () => void) {
+  return {
+    ...pointing,
+    setChoice(choice: PointingChoice): void {
+      pointing.setChoice(choice);
+      if (choice !== "off") prepare();
     },
   };
 }

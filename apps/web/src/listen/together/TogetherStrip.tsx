@@ -92,7 +92,7 @@ function Along(): JSX.Element {
           </button>
         )}
       </Show>
-      <button type="button" class="button bare small" onClick={() => together.leave()}>
+      <button type="button" class="button bare small" onClick={() => together.dropOut()}>
         {togetherWords.leave}
       </button>
     </section>

@@ -19,6 +19,8 @@ export type TogetherSource = {
   readonly wishes: () => Wishes;
   /** Takes over the tempo and the loop that everybody hears. */
   adopt(change: Pick<Wishes, "tempoFactor" | "loop">): void;
+  /** What sounds from now on is played together. */
+  onBegin(): void;
 };
 
 /** Why a start came to nothing. */

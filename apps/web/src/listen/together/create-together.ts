@@ -41,7 +41,13 @@ export function createTogether(source: TogetherSource) {
     setNudge: hold.setNudge,
     start: (bar: BarId | undefined) => void entering.start(bar),
     joinIn: () => void entering.joinIn(),
+    /** What sounds here next is this browser's own matter. */
     leave: entering.leave,
+    /** Silent here; the others go on. */
+    dropOut() {
+      entering.leave();
+      sound.stop();
+    },
     /** Nobody plays it any more; here at once, also when the server is away. */
     stop() {
       untrack(wire).ask({ kind: "stopped" });

@@ -20,8 +20,8 @@ export type Entering = {
   leave(): void;
 };
 
-/** `onBegin` is told before the sound begins. */
-export function makeEntering(bond: Bond, onBegin: () => void): Entering {
+/** `onRest` is told that the sound begins anew. */
+export function makeEntering(bond: Bond, onRest: () => void): Entering {
   const { sound, word, setWilling, setMeeting, setTrouble } = bond;
   function leave(): void {
     setWilling(false);
@@ -43,7 +43,8 @@ export function makeEntering(bond: Bond, onBegin: () => void): Entering {
     setTrouble(undefined);
     setWilling(true);
     setMeeting(true);
-    onBegin();
+    bond.onBegin();
+    onRest();
     const isReady = await sound.join();
     if (!isReady) leave();
     return isReady;
