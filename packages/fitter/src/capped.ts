@@ -1,6 +1,6 @@
 /** Sums of costs as the solver takes them: held below what it reads as "never". */
 import { never } from "./lattice.ts";
-import type { CausedSteps } from "./pair-costs.ts";
+import type { CausedSteps } from "./weights.ts";
 
 /** The highest cost that is not "never". */
 const costMax = never - 1;
@@ -12,6 +12,20 @@ export function cappedTable(sums: Int32Array): Uint16Array {
     table[place] = Math.min(costMax, sums[place] ?? 0);
   }
   return table;
+}
+
+/** A table with more for each of its rows and columns; the same table where there is none. */
+export function withMore(
+  table: Uint16Array,
+  rows: readonly number[],
+  columns: readonly number[],
+): Uint16Array {
+  if (rows.every((more) => more === 0) && columns.every((more) => more === 0)) return table;
+  const width = Math.max(1, columns.length);
+  return table.map((cost, place) => {
+    const more = (rows[Math.floor(place / width)] ?? 0) + (columns[place % width] ?? 0);
+    return Math.min(costMax, cost + more);
+  });
 }
 
 /** The parts of one such sum, cut where it is held. */

@@ -72,7 +72,6 @@ function answersFrom(
   minPlus: MinPlus,
 ): readonly Answer[] {
   const checker = makeChecker();
-  checker(ground.board);
   const answers = new Map<string, Answer>();
   for (const { choice, bound, distance } of found) {
     const { findings, choice: kept } = repaired({ ground, lattice, minPlus, checker }, choice);

@@ -82,7 +82,8 @@ export function questionOf(chord: SoundingChord): ChordQuestion {
 
 const lists = makeShelf<LaneSounds>(256);
 const singles = makeShelf<LaneSounds>(2048);
-const frames = new WeakMap<Frame, string>();
+const frames = new WeakMap<Frame, number>();
+const frameNumbers = new Map<string, number>();
 let soundsMade = 0;
 
 /** How the grips of a lane sound for a chord; remembered. */
@@ -92,21 +93,23 @@ export function laneSounds(
   lane: LaneId,
   frame: Frame,
 ): LaneSounds {
-  const key = `${list.id} ${lane} ${question.chord.symbol} ${frameKey(frame)}`;
+  const key = `${list.id} ${lane} ${question.chord.symbol} ${frameNumber(frame)}`;
   return (list.grips.length === 1 ? singles : lists)(key, () => {
     soundsMade++;
     return { id: soundsMade, list, sounds: soundsOf(list, question, lane, frame) };
   });
 }
 
-/** What of a frame decides how rules judge; its players' names do not. */
-export function frameKey(frame: Frame): string {
+/** A number that is equal for frames by which rules judge alike; players' names do not count. */
+export function frameNumber(frame: Frame): number {
   const last = frames.get(frame);
   if (last !== undefined) return last;
   const { key, limits, hasBass, blueNotes, distorted, setups } = frame;
-  const made = JSON.stringify([key, limits, hasBass, blueNotes, distorted, setups]);
-  frames.set(frame, made);
-  return made;
+  const name = JSON.stringify([key, limits, hasBass, blueNotes, distorted, setups]);
+  const number = frameNumbers.get(name) ?? frameNumbers.size;
+  frameNumbers.set(name, number);
+  frames.set(frame, number);
+  return number;
 }
 
 function soundsOf(

@@ -50,13 +50,22 @@ const singles = makeShelf<HeldGrips>(2048);
 let listsMade = 0;
 const settings = new WeakMap<Setup, string>();
 
+const byArray = new WeakMap<readonly Grip[], Map<string, HeldGrips>>();
+
 /** The grips as held, remembered. */
 export function heldGrips(grips: readonly Grip[], setup: Setup): HeldGrips {
-  const key = `${settingOf(setup)} ${grips.map(printGrip).join(" ")}`;
-  return (grips.length === 1 ? singles : lists)(key, () => {
+  const setting = settingOf(setup);
+  const bySetup = byArray.get(grips) ?? new Map<string, HeldGrips>();
+  byArray.set(grips, bySetup);
+  const known = bySetup.get(setting);
+  if (known !== undefined) return known;
+  const key = `${setting} ${grips.map(printGrip).join(" ")}`;
+  const held = (grips.length === 1 ? singles : lists)(key, () => {
     listsMade++;
     return { id: listsMade, setup, grips: grips.map((grip) => heldGrip(grip, setup)) };
   });
+  bySetup.set(setting, held);
+  return held;
 }
 
 const numbers = new Map<string, number>();

@@ -33,7 +33,7 @@ export function boardWith(ground: Ground, grips: GripIn): Board {
 
 /** What stands on the board with a choice in it. */
 export function findingsWith(ground: Ground, grips: GripIn, checker: Checker): readonly Finding[] {
-  return checker(boardWith(ground, grips), "try").filter(isStanding);
+  return checker(boardWith(ground, grips)).filter(isStanding);
 }
 
 /** An answer told; `bound` in steps. */

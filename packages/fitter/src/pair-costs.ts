@@ -1,8 +1,9 @@
 /** What every pair of grips in a slot costs, and for what: the same judges fill tables and tell. */
 import { type LaneId, laneIds } from "@halflap/board/board";
 import type { RuleId } from "@halflap/checker/finding";
+import { cappedTable } from "./capped.ts";
 import { gripJudges } from "./grip-costs.ts";
-import { type GripSound, type LaneSounds, laneSounds } from "./grip-sound.ts";
+import { frameNumber, type GripSound, type LaneSounds, laneSounds } from "./grip-sound.ts";
 import type { HeldGrips } from "./held-grip.ts";
 import { type Bench, benchFor, type LoneJudge, type PairJudge, type Taste } from "./judge.ts";
 import { doublingJudges } from "./pair-doubling.ts";
@@ -12,13 +13,10 @@ import { loneToneJudges, toneJudges } from "./pair-tones.ts";
 import { loneVoiceJudges, voiceJudges } from "./pair-voice.ts";
 import { makeShelf } from "./shelf.ts";
 import type { SlotKind, TimedKind } from "./slot-kinds.ts";
-import type { CauseName } from "./weights.ts";
+import type { CausedSteps } from "./weights.ts";
 
 /** The grips of each lane in a slot; undefined = it holds none. */
 export type Lists = Readonly<Record<LaneId, HeldGrips | undefined>>;
-
-/** A cost and what it is for; in steps. */
-export type CausedSteps = { readonly cause: CauseName; readonly steps: number };
 
 /** Judges of pairs who look at the same things, so that their sums serve many slots. */
 type Group = {
@@ -55,11 +53,21 @@ function heard<T extends PairJudge | LoneJudge>(
   return judges.filter(({ rule }) => rule === undefined || !kind.silenced.has(rule));
 }
 
+const places = makeShelf<Uint16Array>(96);
+
 /**
  * What each pair of grips costs in a slot through the whole form, row by row of the upper lane's;
- * not capped.
+ * held at the highest cost, remembered.
  */
-export function pairTable(kinds: readonly TimedKind[], lists: Lists, taste: Taste): Int32Array {
+export function pairTable(kinds: readonly TimedKind[], lists: Lists, taste: Taste): Uint16Array {
+  const { frame, weights, high } = taste;
+  const asked = kinds.map(({ key, times }) => `${times} ${key}`);
+  const ids = [lists.upper?.id, lists.lower?.id, frameNumber(frame), high];
+  const name = [...ids, Object.values(weights).join(), ...asked].join(" ");
+  return places(name, () => cappedTable(pairSums(kinds, lists, taste)));
+}
+
+function pairSums(kinds: readonly TimedKind[], lists: Lists, taste: Taste): Int32Array {
   const rows = lists.upper?.grips.length ?? 1;
   const columns = lists.lower?.grips.length ?? 1;
   const sums = new Int32Array(rows * columns);

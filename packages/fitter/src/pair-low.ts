@@ -49,10 +49,20 @@ function across({ mud }: GripSound, lower: GripSound): number {
   return meets(mud.note, lower.held.set) ? 1 : 0;
 }
 
+const grades = new WeakMap<MudFrame, Map<number, readonly number[]>>();
+
 /** By the lowest note of all: how muddy it is over the bass note below it, a look at most. */
 function underRootGrades({ kind, frame }: Bench): readonly number[] {
   const { chord } = kind.question;
   const root = frame.hasBass ? chord.bassClass : chord.rootClass;
+  const byRoot = grades.get(frame) ?? new Map<number, readonly number[]>();
+  grades.set(frame, byRoot);
+  const known = byRoot.get(root) ?? gradesOver(root, frame);
+  byRoot.set(root, known);
+  return known;
+}
+
+function gradesOver(root: number, frame: MudFrame): readonly number[] {
   const most = mudGrade("look");
   return Array.from({ length: 128 }, (_, lowest) => {
     const distance = pitchClass(lowest - root);

@@ -2,15 +2,14 @@
 import type { LaneId } from "@halflap/board/board";
 import { fastMove } from "@halflap/checker/impossible-move";
 import { cappedTable } from "./capped.ts";
-import { frameKey } from "./grip-sound.ts";
+import { frameNumber } from "./grip-sound.ts";
 import type { HeldGrip, HeldGrips } from "./held-grip.ts";
 import type { Taste } from "./judge.ts";
 import type { LineMove, TimedStep } from "./moves-played.ts";
-import type { CausedSteps } from "./pair-costs.ts";
 import { makeShelf } from "./shelf.ts";
 import { stepJudges } from "./step-judges.ts";
 import { wayTable } from "./way-table.ts";
-import { findingSteps } from "./weights.ts";
+import { type CausedSteps, findingSteps } from "./weights.ts";
 
 /** The steps of one lane from one slot to another, with the grips at both ends. */
 export type LaneStep = {
@@ -46,6 +45,7 @@ export function stepCauses(step: LaneStep, taste: Taste): readonly CausedSteps[]
 
 /** What the moves to and from the lane's own fills and lines cost a grip: R29. */
 export function lineSteps(moves: readonly LineMove[], held: HeldGrip, taste: Taste): number {
+  if (moves.length === 0) return 0;
   return moves.reduce((sum, { lane, side, move, times, isSilenced }) => {
     if (isSilenced) return sum;
     const asGrip = { ...move[side], notes: held.notes, stopped: held.stopped };
@@ -65,5 +65,5 @@ function nameOf({ lane, from, to, kinds }: LaneStep, { frame, weights, high }: T
   const asked = kinds.map(({ key, times }) => `${times} ${key}`).join();
   const { tempo, beat } = frame;
   const values = Object.values(weights).join();
-  return [from.id, to.id, lane === high, tempo, beat, frameKey(frame), values, asked].join(" ");
+  return [from.id, to.id, lane === high, tempo, beat, frameNumber(frame), values, asked].join(" ");
 }

@@ -1,18 +1,18 @@
 /** What two parts cost through a whole tune: every place and link, as tables and cause by cause. */
 import { type BarId, type Board, type LaneId, laneIds, type SlotId } from "@halflap/board/board";
-import { cappedParts, cappedTable } from "./capped.ts";
+import { cappedParts, withMore } from "./capped.ts";
 import type { Choices, GripIn } from "./choices.ts";
 import { type FigureNote, figureNotes, figureRub, rubsWith } from "./figure-rubs.ts";
 import { type HeldGrip, type HeldGrips, heldGrips } from "./held-grip.ts";
 import type { Taste } from "./judge.ts";
 import type { Lattice, Link, Place } from "./lattice.ts";
 import { type LineMove, movesPlayed, type SlotLink } from "./moves-played.ts";
-import { type CausedSteps, type Lists, pairCauses, pairTable } from "./pair-costs.ts";
+import { type Lists, pairCauses, pairTable } from "./pair-costs.ts";
 import { type Played, playedBoard } from "./played.ts";
 import { slotKinds, type TimedKind } from "./slot-kinds.ts";
 import { lineSteps, stepCauses, stepTable } from "./step-costs.ts";
 import { filledBoard, highLane, likedIn, linesBySlot, listFor, timesOf } from "./tune-setting.ts";
-import { eighths, findingSteps, stepsFor, type Weights } from "./weights.ts";
+import { type CausedSteps, eighths, findingSteps, stepsFor, type Weights } from "./weights.ts";
 
 /** A slot with all that its costs are made of. */
 export type TunePlace = {
@@ -80,16 +80,9 @@ export function tuneOf(board: Board, choices: Choices, weights: Weights): Tune {
 export function latticeOf(tune: Tune): Lattice {
   const places = tune.places.map((place): Place => {
     const [upper, lower] = [sizeOf(place.lists.upper), sizeOf(place.lists.lower)];
-    const sums = pairTable(place.kinds, place.lists, tune.taste);
-    const [left, right] = [ownTable(place, "upper", tune), ownTable(place, "lower", tune)];
-    let at = 0;
-    for (let row = 0; row < upper; row++) {
-      for (let column = 0; column < lower; column++) {
-        sums[at] = (sums[at] ?? 0) + (left[row] ?? 0) + (right[column] ?? 0);
-        at++;
-      }
-    }
-    return { upper, lower, pairs: cappedTable(sums) };
+    const table = pairTable(place.kinds, place.lists, tune.taste);
+    const own = { upper: ownTable(place, "upper", tune), lower: ownTable(place, "lower", tune) };
+    return { upper, lower, pairs: withMore(table, own.upper, own.lower) };
   });
   const links = tune.links.flatMap((link): Link[] => {
     const [from, to] = [tune.placeOf.get(link.from), tune.placeOf.get(link.to)];
@@ -142,6 +135,8 @@ function linkTable(
 /** What the grips of a lane cost by themselves in a place beside what judges of the slot say. */
 function ownTable(place: TunePlace, lane: LaneId, tune: Tune): readonly number[] {
   const grips = place.lists[lane]?.grips ?? [];
+  const asked = place.lines[lane].length + place.figures[lane].length + place.liked[lane].size;
+  if (asked === 0) return grips.map(() => 0);
   return grips.map((held) =>
     ownCauses(place, lane, held, tune).reduce((sum, { steps }) => sum + steps, 0),
   );

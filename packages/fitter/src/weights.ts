@@ -21,6 +21,9 @@ export const causeNames = [
 ] as const;
 export type CauseName = (typeof causeNames)[number];
 
+/** A cost and what it is for; in steps. */
+export type CausedSteps = { readonly cause: CauseName; readonly steps: number };
+
 /** One row of the table: what one of `unit` costs, each time it is played. */
 export type Weight = {
   /** In semitones of motion, a multiple of a half: then all sums are whole steps. */
