@@ -10,6 +10,7 @@ import { barWithSection } from "../bar-names.ts";
 import { useListening } from "../create-listening.ts";
 import type { Draft } from "./create-recording.ts";
 import type { Takes } from "./create-takes.ts";
+import { OwnTempo } from "./OwnTempo.tsx";
 
 const nudgeMsMax = 250;
 const nudgeStepMs = 5;
@@ -76,6 +77,7 @@ export function DraftPart(props: { readonly draft: Draft; readonly takes: Takes 
           {takeWords.nudged(nudgeMs())}
         </output>
       </div>
+      <OwnTempo take={props.draft.head} takes={props.takes} />
       <label class="small strong" for={`${id}-name`}>
         {takeWords.name}
       </label>

@@ -7,6 +7,7 @@ import { SureButton } from "../../app/SureButton.tsx";
 import { useDesk } from "../../board/desk.ts";
 import { soundWords, takeWords } from "../../words/takes.ts";
 import type { Takes } from "./create-takes.ts";
+import { OwnTempo } from "./OwnTempo.tsx";
 import { takeByLine } from "./take-line.ts";
 
 /** It plays at its own tempo only, and says so where that is not the one that is set. */
@@ -55,18 +56,7 @@ export function TakeEntry(props: { readonly take: Take; readonly takes: Takes })
           }}
         />
       </Show>
-      <Show when={!isAtTempo()}>
-        <p class="take-says small">
-          {takeWords.otherTempo(props.take.tempo)}
-          <button
-            type="button"
-            class="button bare small"
-            onClick={() => props.takes.turnTempoTo(props.take)}
-          >
-            {takeWords.turnTempo(props.take.tempo)}
-          </button>
-        </p>
-      </Show>
+      <OwnTempo take={props.take} takes={props.takes} />
       <Show when={setting().isOn && soundWords(props.takes.soundOf(props.take.id))}>
         {(words) => (
           <p class="take-says small" role="status">

@@ -1,7 +1,8 @@
 /** Takes on their way to the server: kept in this browser until they are there. */
-import type { TakeHead } from "@halflap/board/take";
-import type { MakeTakeAnswer } from "@halflap/wire/api";
-import { createEffect, createSignal, on, onCleanup } from "solid-js";
+
+import type { TakeId } from "@halflap/board/ids";
+import type { Take, TakeHead } from "@halflap/board/take";
+import { createEffect, createMemo, createSignal, on, onCleanup } from "solid-js";
 import type { Session } from "../../session/session.ts";
 import { sendTake } from "./send-take.ts";
 import { forgetUnsent, keepUnsent, type UnsentTake, unsentOf } from "./unsent-store.ts";
@@ -20,13 +21,11 @@ export type Unsent = UnsentTake & {
   readonly isKept: boolean;
 };
 
-type SentTake = MakeTakeAnswer["take"];
-
 /** Refusals that pass by themselves: the take waits. */
 const passing: readonly string[] = ["away", "failed", "store-full", "too-many"];
 
 /** Sends what is kept, one after another, and tries again whenever the server is heard of. */
-export function createSending(session: Session, onSent: (take: SentTake, from: Unsent) => void) {
+export function createSending(session: Session, onSent: (take: TakeId, from: Unsent) => void) {
   const [unsent, setUnsent] = createSignal<readonly Unsent[]>([]);
   let isSending = false;
   const change = (key: string, change: Partial<Unsent>) =>
@@ -37,6 +36,16 @@ export function createSending(session: Session, onSent: (take: SentTake, from: U
     noteWaiting(session.id, unsent().length > 0);
     // What can't be taken out of the store would be sent again: twice is better than never.
     forgetUnsent(key).catch(() => {});
+  }
+  /** The take on the board already: others hear of one before its sender has the answer. */
+  const onBoard = ({ head }: Unsent): Take | undefined =>
+    session.board.takes.find(
+      ({ from, offsetMs, lengthMs }) =>
+        from === session.me().id && offsetMs === head.offsetMs && lengthMs === head.lengthMs,
+    );
+  function settle(take: Unsent, id: TakeId): void {
+    onSent(id, take);
+    drop(take.key);
   }
   async function sendAll(): Promise<void> {
     if (isSending) return;
@@ -53,12 +62,16 @@ export function createSending(session: Session, onSent: (take: SentTake, from: U
   /** Whether the next may be tried. */
   async function send(take: Unsent): Promise<boolean> {
     const { key, head, sound } = take;
+    const there = onBoard(take);
+    if (there !== undefined) {
+      settle(take, there.id);
+      return true;
+    }
     const tell = (done: number) => change(key, { state: { kind: "sending", done } });
     tell(0);
     const answer = await sendTake(session.id, head, sound, tell);
     if (answer.ok) {
-      onSent(answer.value.take, take);
-      drop(key);
+      settle(take, answer.value.take.id);
       return true;
     }
     const passes = passing.includes(answer.code);
@@ -96,12 +109,16 @@ export function createSending(session: Session, onSent: (take: SentTake, from: U
     await sendAll();
   }
   const again = () => void sendAll();
+  /** Those that nobody sees on the board yet. */
+  const shown = createMemo(() => unsent().filter((take) => onBoard(take) === undefined));
   createEffect(on(() => session.state().kind, again, { defer: true }));
+  // One whose answer was lost on the way is not sent twice.
+  createEffect(on(() => unsent().length - shown().length, again, { defer: true }));
   addEventListener("online", again);
   onCleanup(() => removeEventListener("online", again));
   void resume();
   return {
-    unsent,
+    unsent: shown,
     keep,
     drop,
     retry(key: string): void {

@@ -59,10 +59,10 @@ export function createTakes(desk: Desk, listening: Listening) {
     }),
   );
 
-  const sending = createSending(session, (take, { key }) => {
+  const sending = createSending(session, (id, { key }) => {
     // Whoever recorded it has its sound already, and wants to hear it.
-    sounds.rename(key, take.id);
-    set(take.id, { isOn: true });
+    sounds.rename(key, id);
+    set(id, { isOn: true });
   });
   /** Beats a minute at which the person hears the board, or would hear it. */
   const tempo = () => played() ?? board.tempo * listening.wishes().tempoFactor;
