@@ -60,6 +60,7 @@ export function LaneCell(props: { readonly lane: LaneId; readonly bar: Bar; read
       data-tried={tried() && !rests() ? "" : undefined}
       style={{ "--beats": props.slot.length }}
       onClick={() => desk.press(place())}
+      onDblClick={() => desk.openNeck(place())}
       onFocus={() => desk.stand(place())}
     >
       <span class="spoken">

@@ -16,7 +16,7 @@ import {
 } from "../findings/reading-order.ts";
 import type { Session } from "../session/session.ts";
 import { createKeyed } from "./keyed.ts";
-import { firstToFill, type Place, placeId, samePlace } from "./place.ts";
+import { firstToFill, type Place, placeId } from "./place.ts";
 import { createPreview } from "./preview.ts";
 
 export type SlotPlace = Extract<Place, { kind: "slot" }>;
@@ -62,10 +62,9 @@ export function createDesk(session: Session) {
     requestAnimationFrame(() => scrollToPlace(place, "cell"));
   }
 
-  /** What a press on a cell asks for: its neck, or first of all to be what the fit speaks of. */
+  /** What a press on a cell asks for: its neck, or to be what the open fit speaks of. */
   function press(place: SlotPlace): void {
-    const isChosen = samePlace(places.slotPlace(), place);
-    if (side.sidePanel()?.kind === "fit" && !isChosen) places.goTo(place);
+    if (side.sidePanel()?.kind === "fit") places.goTo(place);
     else side.openNeck(place);
   }
 

@@ -1,10 +1,10 @@
 /** What grips can't cure in an answer: strums and fills that would have to change, taken or not. */
+import type { Mending } from "@halflap/fitter/mended";
 import { createSignal, For, Match, onCleanup, Show, Switch } from "solid-js";
 import { useDesk } from "../board/desk.ts";
 import { whosePart } from "../board/owner.ts";
 import { fitWords } from "../words/fit.ts";
 import type { FitState } from "./create-fitting.ts";
-import type { Mending } from "./fit-messages.ts";
 import type { LaneChange } from "./taking.ts";
 
 type State =

@@ -20,7 +20,6 @@ export function TakePart(props: {
   const own = () => (session.lane() === undefined ? undefined : session.ownLane());
   const taking = createMemo(() => takingOf(props.answer, props.along, own()));
   const trouble = () => whyNotOffered(taking(), session.board.proposals.length);
-  const grips = (change: LaneChange) => change.edits.filter(({ kind }) => kind === "grip").length;
   const words = () => {
     const { own: mine, offers } = taking();
     const [first] = offers;
@@ -39,14 +38,18 @@ export function TakePart(props: {
     const leaning = props.fit.asked()?.leaning ?? "plain";
     const said: string[] = [];
     for (const change of offers) {
-      const text = fitWords.offerWords(leaningWords[leaning].name, grips(change), !!mine);
+      const text = fitWords.offerWords(
+        leaningWords[leaning].name,
+        gripCount(change),
+        mine !== undefined,
+      );
       const bars = barsOfEdits(session.board.sections, change.edits);
       session.proposals.offer(change.lane, text, bars, change.edits);
       said.push(fitWords.offered(laneInSentence(session, change.lane)));
     }
     if (mine !== undefined) {
       session.lane()?.edit(mine.edits);
-      said.unshift(fitWords.took(grips(mine)));
+      said.unshift(fitWords.took(gripCount(mine), otherCount(mine)));
     }
     props.fit.settle(said.join(" "));
     document.querySelector<HTMLElement>(".fit-start")?.focus();
@@ -61,4 +64,13 @@ export function TakePart(props: {
       </Show>
     </Show>
   );
+}
+
+/** Slots that get a grip, however often it is changed on the way. */
+function gripCount({ edits }: LaneChange): number {
+  return new Set(edits.flatMap((edit) => (edit.kind === "grip" ? [edit.slot] : []))).size;
+}
+
+function otherCount({ edits }: LaneChange): number {
+  return edits.filter(({ kind }) => kind !== "grip").length;
 }

@@ -1,9 +1,10 @@
 /** Where the fitting is done, in the worker: a board that is fed, and the questions about it. */
 import type { Board } from "@halflap/board/board";
 import type { Answer, FitProgress, FitRequest, FitResult } from "@halflap/fitter/answer";
+import type { Mending } from "@halflap/fitter/mended";
 import type { NextBest } from "@halflap/fitter/why";
 import { makeFedBoard } from "../session/board-feed.ts";
-import type { FitQuestion, FitReply, Mending, WhyPlace } from "./fit-messages.ts";
+import type { FitQuestion, FitReply, WhyPlace } from "./fit-messages.ts";
 
 /** The fitter as the desk uses it, with its fast product at hand. */
 export type Fitter = {

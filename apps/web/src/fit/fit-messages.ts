@@ -1,23 +1,12 @@
 /** What the page and the worker that fits say to each other. */
 import type { LaneId, SlotId } from "@halflap/board/board";
-import type { LaneEdit } from "@halflap/board/proposal";
 import type { FitProgress, FitRequest, FitResult } from "@halflap/fitter/answer";
+import type { Mending } from "@halflap/fitter/mended";
 import type { NextBest } from "@halflap/fitter/why";
 import type { FeedMessage } from "../session/board-feed.ts";
 
 /** A slot of an answer, and how many other grips are wanted for it. */
 export type WhyPlace = { readonly lane: LaneId; readonly slot: SlotId; readonly most: number };
-
-/** What else would have to change for nothing grave to be left: no grips, but strums and fills. */
-export type Mending = {
-  readonly changes: readonly {
-    readonly lane: LaneId;
-    readonly words: string;
-    readonly edits: readonly LaneEdit[];
-  }[];
-  /** Stops and fixes that would be left even so. */
-  readonly left: number;
-};
 
 export type FitQuestion =
   | FeedMessage

@@ -1,10 +1,11 @@
 /** The worker that fits: a desk between the page's questions and its own answers. */
 import { fit } from "@halflap/fitter/fit";
 import kernelAddress from "@halflap/fitter/kernel.wasm?url";
+import { mended } from "@halflap/fitter/mended";
 import type { MinPlus } from "@halflap/fitter/min-plus";
 import { plainMinPlus } from "@halflap/fitter/plain-min-plus";
 import { simdMinPlus } from "@halflap/fitter/simd-min-plus";
-import * as reasons from "@halflap/fitter/why";
+import { whyThis } from "@halflap/fitter/why";
 import { makeFitDesk } from "./fit-desk.ts";
 import type { FitQuestion } from "./fit-messages.ts";
 
@@ -22,8 +23,8 @@ async function bestMinPlus(): Promise<MinPlus> {
 const desk = bestMinPlus().then((minPlus) =>
   makeFitDesk((reply) => self.postMessage(reply), {
     fit: (board, request, onProgress) => fit(board, request, { minPlus, onProgress }),
-    why: (board, request, answer, at) => reasons.whyThis(board, request, answer, at, { minPlus }),
-    mend: () => ({ changes: [], left: 0 }),
+    why: (board, request, answer, at) => whyThis(board, request, answer, at, { minPlus }),
+    mend: mended,
   }),
 );
 

@@ -1,8 +1,9 @@
 /** The page's side of the fitting: a worker that is fed the board, asked, and ended to cancel. */
 import type { FitProgress, FitRequest, FitResult } from "@halflap/fitter/answer";
+import type { Mending } from "@halflap/fitter/mended";
 import type { NextBest } from "@halflap/fitter/why";
 import type { FeedMessage } from "../session/board-feed.ts";
-import type { FitQuestion, FitReply, Mending, WhyPlace } from "./fit-messages.ts";
+import type { FitQuestion, FitReply, WhyPlace } from "./fit-messages.ts";
 
 /** How a fit ended. */
 export type FitEnd =

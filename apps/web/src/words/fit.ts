@@ -119,8 +119,10 @@ export const fitWords = {
   offerWords: (leaning: string, count: number, own: boolean) =>
     `A fit${own ? " of both parts" : ""}, ${leaning.toLowerCase()}: ` +
     (count === 1 ? "1 grip" : `${count} grips`),
-  took: (count: number) =>
-    `Your part has ${count === 1 ? "1 new grip" : `${count} new grips`}. Undo takes it back.`,
+  took: (grips: number, others: number) => {
+    const more = others === 0 ? "" : others === 1 ? " and 1 other change" : ` and ${others} others`;
+    return `Your part has ${grips === 1 ? "1 new grip" : `${grips} new grips`}${more}. Undo takes it back.`;
+  },
   offered: (whose: string) => `Offered for ${whose}: take it or leave it is up to its owner.`,
   tooMany: (most: number) => `${most} offers wait already: answer some of them first.`,
   tooMuch: (most: number) => `More than ${most} changes for one offer: fit some sections only.`,
@@ -137,7 +139,7 @@ export const fitWords = {
   gone: "This answer is of an earlier fit. Fit again to ask about it.",
   why: "Why this one?",
   whyAt: (chord: string, bar: number) => `${chord} in bar ${bar}`,
-  whyWhere: "Stand on a slot of the part that was fitted, and see what its next best grips cost.",
+  whyWhere: "Press a slot of the part that was fitted, and see what its next best grips cost.",
   whyNone: "No other grip is left here under your wishes.",
   impossible: "These wishes can’t hold together",
   letGo: (wish: string) => `Let go of: ${wish}`,
