@@ -159,7 +159,7 @@ test("tempo, loop and place are followed; a stop stops all; the next start needs
   });
 
   await test.step("the board’s own tempo is changed while all play", async () => {
-    await lower.page.getByRole("button", { name: /^F · 4\/4/ }).click();
+    await lower.page.getByRole("button", { name: /^Key, meter, tempo and feel/ }).click();
     const field = lower.page.getByLabel("Tempo, beats a minute");
     await field.fill("150");
     await field.press("Enter");
@@ -193,7 +193,7 @@ test("tempo, loop and place are followed; a stop stops all; the next start needs
   for (const { problems } of [lower, upper, listener]) expect(problems).toEqual([]);
 });
 
-test("who loses the line plays on alone and falls in again, also after the server began anew", async ({
+test("who loses the line plays on alone and falls in again, also to a new server", async ({
   browser,
 }) => {
   let own = await startTestServer();

@@ -1,4 +1,4 @@
-/** What goes over the board's line about playing together: the time asked and told, and the word. */
+/** What goes over the board's line about playing together: the time, and the last word. */
 import {
   type ClockAnswer,
   clockAnswerMessage,

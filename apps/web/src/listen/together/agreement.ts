@@ -1,6 +1,7 @@
 /**
- * How this page's clock lies to the server's, worked out from questions and answers. What a constant
- * difference between the way there and the way back hides, no question can show: so a bound is given.
+ * How this page's clock lies to the server's, worked out from questions and answers. What a
+ * constant difference between the way there and the way back hides, no question can show: so a
+ * bound is given.
  */
 
 /** When a question left and its answer came by the page's clock, and the server's word between. */

@@ -141,7 +141,7 @@ describe("the board changes while it plays", () => {
   });
 });
 
-test("what one browser played by itself is told by the server's clock, from its next bar line", () => {
+test("what one browser played by itself is told by the server's clock, from a bar line", () => {
   const outline = outlineOf(course, { ...play, atMs: 50 });
   if (!outline) throw new Error("nothing is played");
   const ask = againAsk(outline, { ...play, percent: 100 }, 50 + 2.2 * barMs, (ms) => ms + 7_000);

@@ -1,4 +1,4 @@
-/** Keeps the page's clock agreed with the server's: rounds of questions, close at first, then rare. */
+/** Keeps the page's clock agreed with the server's: rounds of questions, soon rare. */
 import { type Accessor, createEffect, createSignal, on, onCleanup, untrack } from "solid-js";
 import type { TogetherWire } from "../../session/together-wire.ts";
 import {

@@ -73,7 +73,7 @@ function followWord(bond: Bond, { joinIn }: Entering): void {
   createEffect(on(told, onTold, { defer: true }));
 }
 
-/** It came to its end, was stopped, or could not be had; while it goes on, the others see how well. */
+/** It came to its end, was stopped, or can't be had; while it goes on, the others see how well. */
 function followSound({ session, sound, isMeeting, setMeeting, agreement }: Bond): void {
   const onRest = (isOn: boolean) => {
     if (!isOn) setMeeting(false);
