@@ -16,7 +16,9 @@ export function simd(): MinPlus {
   return product;
 }
 
-/** The loop that adds and takes minima in registers only: twelve vectors of eight numbers a turn. */
+/**
+ * The loop that adds and takes minima in registers only: twelve vectors of eight numbers a turn.
+ */
 export function registerLoop(): (turns: number) => void {
   const { exports } = new WebAssembly.Instance(new WebAssembly.Module(kernelBytes().slice()));
   const turn = exports.registerTurns;

@@ -1,6 +1,8 @@
-/** Lattices made by chance: open and round, with sections played again, ways side by side, `never`. */
+/**
+ * Lattices made by chance: open and round, with sections played again, ways side by side, `never`.
+ */
 import { type Choice, costOf, type Lattice, type Link, never } from "@halflap/fitter/lattice";
-import type { Allowed } from "@halflap/fitter/solve";
+import type { Allowed } from "@halflap/fitter/limits";
 import type { Chance } from "./seeded.ts";
 
 export type Shape = {

@@ -1,6 +1,7 @@
 /**
- * AssemblyScript: the sums around a product, on vectors. Costs are i32, what is said of them is u16.
- * Counts are in numbers, addresses in bytes. The numbers stand as `ruledOut` and `never` in src too.
+ * AssemblyScript: the sums around a product, on vectors. Costs are i32, what is said of them is
+ * u16. Counts are in numbers, addresses in bytes. The numbers stand as `ruledOut` and `never` in
+ * src too.
  */
 
 const ruledOut: i32 = 1 << 28;
@@ -8,7 +9,9 @@ const ruledOut: i32 = 1 << 28;
 const outFrom: i32 = ruledOut >> 1;
 const never: i32 = 60000;
 
-/** Adds values to costs in place, and rules out where a value is `limit` or more; the least left. */
+/**
+ * Adds values to costs in place, and rules out where a value is `limit` or more; the least left.
+ */
 export function hear(costs: usize, values: usize, count: i32, limit: i32): i32 {
   const out = i32x4.splat(ruledOut);
   const limits = i32x4.splat(limit);

@@ -32,8 +32,8 @@ export type DifferentAnswer = {
   /** From the earlier answer most like it, 0..1; 1 for the first. */
   readonly distance: number;
   /**
-   * In steps a unit of weight. What is proven: no choice whose likenesses to the earlier answers, in
-   * weight and added up, are no more than this one's costs less. 0 for the first.
+   * In steps a unit of weight. What is proven: no choice whose likenesses to the earlier answers,
+   * in weight and added up, are no more than this one's costs less. 0 for the first.
    */
   readonly multiplier: number;
 };

@@ -3,8 +3,8 @@
  * and what each neighbour has said of the other so far.
  */
 import { type Lattice, type Link, never, type Place } from "./lattice.ts";
+import type { Allowed, Surcharge } from "./limits.ts";
 import { ruledOut } from "./min-plus.ts";
-import type { Allowed, Surcharge } from "./solve.ts";
 
 export type Spot = {
   /** The states that may be held, by their numbers in the lattice, rising. */
@@ -37,7 +37,9 @@ export type Edge = {
 export type Message = {
   values: Uint16Array;
   base: number;
-  /** Whether a value of `never` or more can only mean that nothing fits; else it means "at least". */
+  /**
+   * Whether a value of `never` or more can only mean that nothing fits; else it means "at least".
+   */
   isHard: boolean;
 };
 
@@ -49,7 +51,9 @@ export type Field = {
   readonly toHigh: readonly Message[];
   /** By place: the least of what it has not given to an edge. Their sum is a lower bound. */
   readonly rests: Float64Array;
-  /** By place, since the last sweep: floor + slack is what a choice with the pair costs at least. */
+  /**
+   * By place, since the last sweep: floor + slack is what a choice with the pair costs at least.
+   */
   readonly slacks: readonly Int32Array[];
   readonly floors: Float64Array;
 };

@@ -12,8 +12,9 @@ import { ruledOut } from "./min-plus.ts";
 
 /**
  * The field with the pairs ruled out that, by the slacks of the last sweep back, can only be part
- * of choices that cost `ceiling` or more; and without the states that are left in no pair. The field
- * itself where too few would go to be worth a new one; undefined where some place has none left.
+ * of choices that cost `ceiling` or more; and without the states that are left in no pair. The
+ * field itself where too few would go to be worth a new one; undefined where some place has none
+ * left.
  */
 export function narrowed(field: Field, ceiling: number): Field | undefined {
   const left = field.spots.map((spot, place) => ruleOut(field, spot, place, ceiling));

@@ -7,7 +7,8 @@ import type { Ground } from "./fit-ground.ts";
 import { type Choice, costOf, type Lattice } from "./lattice.ts";
 import { findingsWith, gripsIn } from "./made-answer.ts";
 import type { MinPlus } from "./min-plus.ts";
-import { type Allowed, type Surcharge, solve } from "./solve.ts";
+import type { Allowed, Surcharge } from "./limits.ts";
+import { solve } from "./solve.ts";
 import { findingSteps } from "./weights.ts";
 
 /** Rules that other grips can satisfy; the rest is about strums, fills and the form. */

@@ -15,7 +15,9 @@ export type SearchOptions = {
   readonly roundsMax: number;
   /** A choice that is known already: only cheaper ones are looked for. */
   readonly known?: Held | undefined;
-  /** What nothing costs less than, of a field that was settled before it was cut: no more rounds. */
+  /**
+   * What nothing costs less than, of a field that was settled before it was cut: no more rounds.
+   */
   readonly settledAt?: number;
 };
 

@@ -1,6 +1,7 @@
 /** The cheapest choice of a lattice, with proof: what no choice can be below. */
 import { fieldOf } from "./field.ts";
 import type { Choice, Lattice } from "./lattice.ts";
+import type { Allowed, Surcharge } from "./limits.ts";
 import type { MinPlus } from "./min-plus.ts";
 import { search } from "./search.ts";
 
@@ -23,17 +24,6 @@ export type SolveOptions = {
   readonly surcharge?: readonly Surcharge[];
   /** States that may be held, by place; missing = all. */
   readonly allowed?: ReadonlyMap<number, Allowed>;
-};
-
-export type Surcharge = {
-  readonly upper: Uint16Array | undefined;
-  readonly lower: Uint16Array | undefined;
-};
-
-/** The states that a place may hold; undefined = all of that lane. */
-export type Allowed = {
-  readonly upper: readonly number[] | undefined;
-  readonly lower: readonly number[] | undefined;
 };
 
 /**

@@ -8,7 +8,8 @@ import { type Choice, costOf, type Lattice, stepsPerSemitone } from "./lattice.t
 import { weightsFor } from "./leanings.ts";
 import { gripsIn } from "./made-answer.ts";
 import { marginals } from "./marginals.ts";
-import { type Allowed, solve } from "./solve.ts";
+import type { Allowed } from "./limits.ts";
+import { solve } from "./solve.ts";
 import { causesOf } from "./told-costs.ts";
 import { costParts, latticeOf, type PlacedSteps } from "./tune-costs.ts";
 import { wordsForMore } from "./why-words.ts";
