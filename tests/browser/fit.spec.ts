@@ -130,7 +130,9 @@ test("the lower lane is fitted around the upper, looked at, put away, taken and 
   expect([lower.problems, upper.problems]).toEqual([[], []]);
 });
 
-test("both at once: mine is taken and the other's offered, who takes it", async ({ browser }) => {
+test("both at once, made whole: mine is taken, the other's is offered and taken; nothing grave is left", async ({
+  browser,
+}) => {
   const { lower, upper } = await openDemo(browser);
   const { page } = lower;
   await open(page);
@@ -140,13 +142,23 @@ test("both at once: mine is taken and the other's offered, who takes it", async 
   await expect(tried(page, "upper").first()).toBeVisible();
   const mine = await gripsOf(page, "lower");
   const theirs = await gripsOf(page, "upper");
+  await panel(page).getByText("What grips can’t cure").click();
+  await panel(page).getByRole("button", { name: "Look for it" }).click();
+  await expect(panel(page).locator(".fit-list li").first()).toBeVisible(patience);
+  await panel(page).getByLabel("Take these along").check();
   await panel(page).getByRole("button", { name: "Take my part, offer Ben the other" }).click();
   await seesGrips(upper, "lower", mine);
   const offer = upper.page.locator(".proposal");
   await expect(offer).toContainText("Ada offers for your part");
   await expect(offer).toContainText("A fit of both parts, as it comes:");
   await offer.getByRole("button", { name: /^Take:/ }).click();
-  for (const player of [lower, upper]) await seesGrips(player, "upper", theirs);
+  for (const player of [lower, upper]) {
+    await seesGrips(player, "upper", theirs);
+    for (const severity of ["stop", "fix"]) {
+      const marks = player.page.locator(`.findings .severity-counts [data-severity="${severity}"]`);
+      await expect(marks).toHaveCount(0);
+    }
+  }
   expect([lower.problems, upper.problems]).toEqual([[], []]);
 });
 
