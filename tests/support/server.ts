@@ -20,6 +20,10 @@ export type TestServer = {
   readonly pid: number;
   /** What it has written to stderr so far. */
   logs(): string;
+  /** Resolves when stderr says something of the kind. */
+  logged(wanted: RegExp): Promise<void>;
+  /** The exit code, once it ended by itself. */
+  readonly ended: Promise<number | null>;
   /** Whether the process runs. */
   isAlive(): boolean;
   /** SIGTERM; resolves with the exit code. */
@@ -32,12 +36,14 @@ export type StartOptions = {
   /** An existing store's folder; a new one otherwise. */
   readonly folder?: string;
   readonly variables?: Readonly<Record<string, string>>;
+  /** Another entry than the server's own: a variant that a check must catch. */
+  readonly entry?: string;
 };
 
 /** Starts a server and waits for its address. Rejects with its logs when it ends instead. */
 export async function startTestServer(options: StartOptions = {}): Promise<TestServer> {
   const folder = options.folder ?? mkdtempSync(join(tmpdir(), "halflap-"));
-  const child = spawn(process.execPath, ["--import", "tsx", entry], {
+  const child = spawn(process.execPath, ["--import", "tsx", options.entry ?? entry], {
     env: {
       ...process.env,
       HALFLAP_PORT: "0",
@@ -59,6 +65,15 @@ export async function startTestServer(options: StartOptions = {}): Promise<TestS
     file: join(folder, "boards.sqlite"),
     pid: child.pid ?? 0,
     logs: () => logs,
+    logged: (wanted) =>
+      new Promise((resolve) => {
+        const look = () => {
+          if (wanted.test(logs)) resolve();
+          else child.stderr.once("data", look);
+        };
+        look();
+      }),
+    ended: gone.then(() => child.exitCode),
     isAlive: () => child.exitCode === null && child.signalCode === null,
     async stop() {
       child.kill("SIGTERM");

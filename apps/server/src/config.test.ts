@@ -18,7 +18,19 @@ test("origins behind TLS alone make the cookies secure", () => {
   expect(read("https://a.example,http://localhost:4321").secureCookies).toBe(false);
 });
 
+test("metrics are closed unless told where, and on this machine unless told otherwise", () => {
+  const read = (text: string) => readConfig({ HALFLAP_METRICS: text }).metrics;
+  expect(readConfig({}).metrics).toBeUndefined();
+  expect(read("9464")).toEqual({ host: "127.0.0.1", port: 9464 });
+  expect(read("0.0.0.0:9464")).toEqual({ host: "0.0.0.0", port: 9464 });
+  expect(read("[::1]:0")).toEqual({ host: "::1", port: 0 });
+});
+
 test.each([
+  ["HALFLAP_LOG", "xml"],
+  ["HALFLAP_METRICS", ""],
+  ["HALFLAP_METRICS", "99999"],
+  ["HALFLAP_METRICS", "/metrics"],
   ["HALFLAP_PORT", "65536"],
   ["HALFLAP_PORT", "abc"],
   ["HALFLAP_PORT", ""],

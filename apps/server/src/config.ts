@@ -1,5 +1,7 @@
 /** The server's settings, from environment variables; a bad one stops the start and is named. */
 import { resolve } from "node:path";
+import { type LogFormat, logFormats } from "./ops/log.ts";
+import type { MetricsAddress } from "./ops/metrics-door.ts";
 
 export type Config = {
   readonly host: string;
@@ -14,6 +16,9 @@ export type Config = {
   readonly secureCookies: boolean;
   /** Quota of the store in pages of 4 KiB; undefined = the disk is the limit. */
   readonly storePagesMax: number | undefined;
+  readonly logFormat: LogFormat;
+  /** Where metrics are told; undefined = nowhere. */
+  readonly metrics: MetricsAddress | undefined;
 };
 
 /** A variable that can't be used. */
@@ -36,6 +41,8 @@ export function readConfig(variables: Variables): Config {
       yesOrNoIn(variables, "HALFLAP_SECURE_COOKIES") ??
       (origins ?? ["http:"]).every((origin) => origin.startsWith("https:")),
     storePagesMax: wholeIn(variables, "HALFLAP_STORE_MAX_PAGES", 16, 2 ** 31),
+    logFormat: oneOf(variables, "HALFLAP_LOG", logFormats, "json"),
+    metrics: listenerIn(variables, "HALFLAP_METRICS"),
   };
 }
 
@@ -60,6 +67,31 @@ function yesOrNoIn(variables: Variables, name: string): boolean | undefined {
   if (text === "yes") return true;
   if (text === "no") return false;
   throw new BadVariable(`${name} must be yes or no, not "${text}"`);
+}
+
+function oneOf<T extends string>(
+  variables: Variables,
+  name: string,
+  known: readonly T[],
+  usual: T,
+): T {
+  const text = variables[name];
+  if (text === undefined) return usual;
+  const found = known.find((each) => each === text);
+  if (found !== undefined) return found;
+  throw new BadVariable(`${name} must be ${known.join(" or ")}, not "${text}"`);
+}
+
+/** A port of this machine, or "address:port" for others to reach it. */
+function listenerIn(variables: Variables, name: string): MetricsAddress | undefined {
+  const text = variables[name];
+  if (text === undefined) return undefined;
+  const parts = /^(?:(\[[0-9a-fA-F:]+\]|[\w.-]+):)?(\d{1,5})$/.exec(text);
+  const port = Number(parts?.[2]);
+  if (parts !== null && port <= 65_535) {
+    return { host: (parts[1] ?? "127.0.0.1").replace(/^\[|\]$/g, ""), port };
+  }
+  throw new BadVariable(`${name} must be a port, or an address and a port, not "${text}"`);
 }
 
 function originsIn(variables: Variables): readonly string[] | undefined {

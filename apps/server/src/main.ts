@@ -2,25 +2,34 @@
  * The server's entry: settings in, one line for each address out, and a stop that loses nothing.
  */
 import { BadVariable, readConfig } from "./config.ts";
-import { makeLog } from "./ops/log.ts";
+import { type Log, makeLog } from "./ops/log.ts";
 import { stopOnSignal } from "./ops/stop.ts";
-import { startServer } from "./server.ts";
 
-const log = makeLog(
-  (line) => process.stderr.write(line),
-  () => new Date(),
-);
+const makeOwnLog = (format?: "json" | "text"): Log =>
+  makeLog(
+    (line) => process.stderr.write(line),
+    () => new Date(),
+    format,
+  );
 
 try {
-  const server = await startServer(readConfig(process.env), log);
+  const config = readConfig(process.env);
+  await start(config, makeOwnLog(config.logFormat));
+} catch (fault) {
+  if (fault instanceof BadVariable) process.stderr.write(`${fault.message}\n`);
+  else makeOwnLog().fault("start-failed", fault);
+  process.exitCode = 1;
+}
+
+/** What the server is made of is loaded once the settings are known to be good. */
+async function start(config: ReturnType<typeof readConfig>, log: Log): Promise<void> {
+  const { startServer } = await import("./server.ts");
+  const server = await startServer(config, log);
   stopOnSignal(server, log);
-  log.info("started", { address: server.address });
+  const { address, metricsAddress } = server;
+  log.info("started", { address, ...(metricsAddress && { metrics: metricsAddress }) });
   process.stdout.write(`Halflap is on ${server.address}\n`);
   for (const address of server.networkAddresses) {
     process.stdout.write(`In this network: ${address}\n`);
   }
-} catch (fault) {
-  if (fault instanceof BadVariable) process.stderr.write(`${fault.message}\n`);
-  else log.fault("start-failed", fault);
-  process.exitCode = 1;
 }

@@ -13,6 +13,8 @@ import { listedOrigins, type Origins, ownOrigins } from "./http/origin.ts";
 import { Sessions } from "./http/session.ts";
 import { addressesOf } from "./ops/addresses.ts";
 import type { Log } from "./ops/log.ts";
+import { countCloses, openMetrics, type Watch, watched } from "./ops/watch.ts";
+import { fileBytes } from "./store/sqlite/open.ts";
 import { openStore, storeFile } from "./store/sqlite/store.ts";
 import type { Store } from "./store/store.ts";
 import { BoardDesk } from "./sync/board-desk.ts";
@@ -26,15 +28,25 @@ export type RunningServer = {
   readonly address: string;
   /** Where it is for other machines in the same network; none when it listens to this one alone. */
   readonly networkAddresses: readonly string[];
+  /** Where its metrics are; undefined when they are told nowhere. */
+  readonly metricsAddress: string | undefined;
   /** Takes no more, stores what is on its way, says goodbye to the sockets and closes the store. */
   stop(): Promise<void>;
 };
 
-/** Opens the store and listens. Rejects when the port is taken or the store can't be opened. */
-export async function startServer(config: Config, log: Log): Promise<RunningServer> {
+/**
+ * Opens the store and listens. Rejects when a port is taken or the store can't be opened. `altered`
+ * is a test's: what it makes of the store takes the store's place.
+ */
+export async function startServer(
+  config: Config,
+  log: Log,
+  altered: (store: Store) => Store = (store) => store,
+): Promise<RunningServer> {
   const now = () => Date.now();
   const path = join(config.store, storeFile);
-  const store = openStore({ path, pagesMax: config.storePagesMax }, now);
+  const watch = watched(altered(openStore({ path, pagesMax: config.storePagesMax }, now)), now);
+  const { store } = watch;
   const saveLoop = new SaveLoop({
     log: store.log,
     now,
@@ -49,24 +61,30 @@ export async function startServer(config: Config, log: Log): Promise<RunningServ
   });
   const origins = config.origins === undefined ? ownOrigins : listedOrigins(config.origins);
   const desk = new BoardDesk(rooms);
-  const app = assemble({ config, log, store, rooms, desk, origins, now, onFault });
+  const app = assemble({ config, log, watch, rooms, desk, origins, now, onFault });
   const server = createAdaptorServer({ fetch: app.fetch, websocket: { server: sockets } });
+  countCloses(sockets, watch.tallies);
+  const storeBytes = () => fileBytes(path);
+  const metrics = await openMetrics({ config, watch, rooms, sockets, storeBytes });
   const port = await listening(server as Server, config);
   const stopPulse = startPulse({ rooms, desk, sockets: () => sockets.clients, onFault });
   return {
     ...addressesOf(config.host, port, networkInterfaces()),
+    metricsAddress: metrics?.address,
     async stop() {
+      watch.readiness.drain();
       stopPulse();
       rooms.stop();
+      await saveLoop.flush(); // meanwhile it still answers, and says that it is not ready
       const closed = once(server, "close");
       server.close();
-      await saveLoop.flush();
       for (const socket of sockets.clients) socket.close(closeCode.goingAway, "server stops");
       (server as Server).closeIdleConnections();
       await Promise.race([closed, passed(goodbyeMs)]);
       for (const socket of sockets.clients) socket.terminate();
       (server as Server).closeAllConnections();
       await saveLoop.flush();
+      await metrics?.close();
       await store.close();
     },
   };
@@ -78,7 +96,7 @@ const goodbyeMs = 3_000;
 type Parts = {
   readonly config: Config;
   readonly log: Log;
-  readonly store: Store;
+  readonly watch: Watch;
   readonly rooms: Rooms;
   readonly desk: BoardDesk;
   readonly origins: Origins;
@@ -86,7 +104,8 @@ type Parts = {
   readonly onFault: (fault: unknown) => void;
 };
 
-function assemble({ config, log, store, rooms, desk, origins, now, onFault }: Parts) {
+function assemble({ config, log, watch, rooms, desk, origins, now, onFault }: Parts) {
+  const { store, tallies, readiness, version } = watch;
   const { people, takes } = store;
   const sessions = new Sessions(people, config.secureCookies);
   return makeApp({
@@ -96,6 +115,8 @@ function assemble({ config, log, store, rooms, desk, origins, now, onFault }: Pa
       origins,
       now,
       onFault,
+      onRefused: (refusal) => tallies.refused(refusal),
+      isDraining: () => readiness.isDraining,
       lease: (key) => rooms.lease(key),
       onEntered: ({ key }) => {
         if (key.document === "talk") desk.announce(key.board).catch(onFault);
@@ -103,6 +124,9 @@ function assemble({ config, log, store, rooms, desk, origins, now, onFault }: Pa
     },
     origins,
     log,
+    readiness,
+    version,
+    onRefused: (code) => tallies.refused(code),
     page: config.page,
     isBehindTls: config.secureCookies,
   });

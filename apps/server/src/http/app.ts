@@ -1,6 +1,9 @@
 /** The whole HTTP face: headers and faults for all, the API, the sockets' door, and the page. */
+import type { RefusalCode } from "@halflap/wire/api";
 import { Hono } from "hono";
 import type { Log } from "../ops/log.ts";
+import type { Readiness } from "../ops/readiness.ts";
+import { statusRoutes } from "../ops/status-routes.ts";
 import { StoreFull } from "../store/log-port.ts";
 import { Refused, refusalAnswer } from "./answers.ts";
 import { boardRoutes } from "./boards.ts";
@@ -20,6 +23,10 @@ export type AppPorts = {
   readonly sync: SyncPorts;
   readonly origins: Origins;
   readonly log: Log;
+  readonly readiness: Readiness;
+  readonly version: string;
+  /** Told the code of every request that was refused. */
+  onRefused(code: RefusalCode): void;
   readonly page: string;
   readonly isBehindTls: boolean;
 };
@@ -28,8 +35,12 @@ export type AppPorts = {
 export function makeApp(ports: AppPorts): Hono {
   const app = new Hono();
   app.use(secured(ports.isBehindTls));
-  app.onError((fault) => answerTo(fault, ports.log));
-  app.get("/healthz", (c) => c.text("ok")); // never asks the store: it says that the process turns
+  app.onError((fault) => {
+    const refused = refusalIn(fault, ports.log);
+    ports.onRefused(refused.code);
+    return refusalAnswer(refused);
+  });
+  app.route("/", statusRoutes(ports.readiness, ports.version));
   app.route("/api", api(ports));
   app.route("/", syncRoutes(ports.sync));
   app.route("/", pageRoutes(ports.page));
@@ -55,12 +66,10 @@ function api({ routes, origins, log }: AppPorts): Hono {
   return api;
 }
 
-function answerTo(fault: Error, log: Log): Response {
-  if (fault instanceof Refused) return refusalAnswer(fault);
+function refusalIn(fault: Error, log: Log): Refused {
+  if (fault instanceof Refused) return fault;
   log.fault(fault instanceof StoreFull ? "store-full" : "request-failed", fault);
-  return refusalAnswer(
-    fault instanceof StoreFull
-      ? new Refused("store-full", "The server's disk is full; nothing was stored. Try again later.")
-      : new Refused("failed", "That went wrong on the server; try again."),
-  );
+  return fault instanceof StoreFull
+    ? new Refused("store-full", "The server's disk is full; nothing was stored. Try again later.")
+    : new Refused("failed", "That went wrong on the server; try again.");
 }

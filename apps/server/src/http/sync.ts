@@ -14,6 +14,8 @@ import type { Sessions } from "./session.ts";
 export type SyncPorts = SocketPorts & {
   readonly sessions: Sessions;
   readonly origins: Origins;
+  /** While it stops, whoever comes is sent to come again: to another node, or after the start. */
+  isDraining(): boolean;
 };
 
 type Decision =
@@ -38,10 +40,11 @@ export function syncRoutes(ports: SyncPorts): Hono {
   return routes;
 }
 
-async function decide({ origins, sessions }: SyncPorts, c: Context): Promise<Decision> {
+async function decide({ origins, sessions, isDraining }: SyncPorts, c: Context): Promise<Decision> {
   if (!isFromOwnPage(origins, c)) {
     return { kind: "away", code: closeCode.wrongOrigin, reason: "wrong origin" };
   }
+  if (isDraining()) return { kind: "away", code: closeCode.goingAway, reason: "server stops" };
   const found = await sessions.member(c).catch(() => undefined);
   if (found === undefined) {
     return { kind: "away", code: closeCode.notMember, reason: "not a member of this board" };

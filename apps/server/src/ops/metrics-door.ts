@@ -4,7 +4,7 @@
  */
 import { once } from "node:events";
 import { createServer } from "node:http";
-import { type Family, exposition, expositionType } from "./exposition.ts";
+import { exposition, expositionType, type Family } from "./exposition.ts";
 
 export type MetricsAddress = { readonly host: string; readonly port: number };
 
@@ -32,9 +32,10 @@ export async function openMetricsDoor(
   return {
     address: `http://${shown}:${given}/metrics`,
     async close() {
+      const closed = once(server, "close");
       server.close();
       server.closeAllConnections();
-      await once(server, "close").catch(() => undefined);
+      await closed;
     },
   };
 }

@@ -3,21 +3,18 @@
  * the store's schema is brought up to date nothing listens yet, which says the same.
  */
 import { randomBytes } from "node:crypto";
+import type { BoardId } from "@halflap/wire/api";
+import { updateBytesMax } from "@halflap/wire/limits";
 import * as Y from "yjs";
-import type { People } from "../store/people-port.ts";
-import {
-  hashOf,
-  makeBoardId,
-  makeMemberId,
-  makeMessageId,
-  makeSecret,
-} from "../store/secret.ts";
+import type { NewBoard, People } from "../store/people-port.ts";
+import { hashOf, makeBoardId, makeMemberId, makeMessageId, makeSecret } from "../store/secret.ts";
 
 export type Readiness = {
   /** "ready", or why not. */
   now(): Promise<"ready" | "draining" | "unwritable">;
   /** From here on it is stopping. */
   drain(): void;
+  readonly isDraining: boolean;
 };
 
 export type ReadinessPorts = {
@@ -56,28 +53,43 @@ export function makeReadiness({ isTakingRows, tryWriting, clock }: ReadinessPort
     drain() {
       isDraining = true;
     },
+    get isDraining() {
+      return isDraining;
+    },
   };
 }
 
-/** So much is written for a trial: less might still fit between what is there. */
-const trialBytes = 16 * 1024;
+/** So much is written for a trial: where less fits, the next edit may not. */
+const trialBytes = updateBytesMax;
 
 /**
- * Writes a board that nobody can open, and removes it again. Rejects when there is no room or no
- * store.
+ * What comes back writes a board that nobody can open, and removes it again; it rejects when there
+ * is no room or no store. One that could not be removed is removed before the next is written.
  */
-export async function tryBoard(people: People, now: number): Promise<void> {
-  const board = makeBoardId();
+export function boardTrial(people: People, now: () => number): () => Promise<void> {
+  let left: BoardId | undefined;
+  const removeLeft = async () => {
+    if (left !== undefined) await people.removeBoard(left);
+    left = undefined;
+  };
+  return async () => {
+    await removeLeft();
+    const board = makeBoardId();
+    await people.makeBoard(trialBoard(board, now()));
+    left = board;
+    await removeLeft();
+  };
+}
+
+function trialBoard(board: BoardId, at: number): NewBoard {
   const doc = new Y.Doc();
   doc.getText("trial").insert(0, randomBytes(trialBytes / 2).toString("hex"));
-  const update = Y.encodeStateAsUpdate(doc);
   const key = { board, document: "board" } as const;
-  await people.makeBoard({
+  return {
     id: board,
     leader: { id: makeMemberId(), name: "trial", role: "leader" },
     session: hashOf(makeSecret()),
-    at: now,
-    rows: [{ key, message: makeMessageId(), update, bindings: [] }],
-  });
-  await people.removeBoard(board);
+    at,
+    rows: [{ key, message: makeMessageId(), update: Y.encodeStateAsUpdate(doc), bindings: [] }],
+  };
 }

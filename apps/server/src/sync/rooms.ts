@@ -54,6 +54,11 @@ export class Rooms {
     }
   }
 
+  /** How many documents are in memory. */
+  get size(): number {
+    return this.entries.size;
+  }
+
   /** The open rooms, of one board or of all; one that can't be opened is none. */
   async open(board?: BoardId): Promise<readonly Room[]> {
     const wanted = [...this.entries.values()].filter(

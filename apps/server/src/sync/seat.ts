@@ -29,6 +29,8 @@ export type SeatOptions = {
   readonly now: () => number;
   /** Milliseconds that never go back, from any start: what pages agree their clocks with. */
   readonly clock: () => number;
+  /** Told every refusal, also one that the other end did not ask to hear. */
+  readonly onRefused?: (refusal: UpdateRefusal) => void;
 };
 
 /** Lives from the entry of a socket into a room to its leaving. */
@@ -62,7 +64,7 @@ export class Seat {
   mayReceive(): boolean {
     if (this.isClosed) return false;
     if (this.bucket.take(this.options.now())) return true;
-    if (this.options.wantsSaved) this.send(encodeRefused("too-fast"));
+    this.refuse("too-fast");
     this.close(closeCode.tooFast, "too many messages");
     return false;
   }
@@ -101,6 +103,7 @@ export class Seat {
   }
 
   refuse(refusal: UpdateRefusal): void {
+    this.options.onRefused?.(refusal);
     this.sendOurs(encodeRefused(refusal));
   }
 

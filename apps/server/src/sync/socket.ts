@@ -4,7 +4,7 @@
 
 import type { MemberId } from "@halflap/board/board";
 import { frameBytesMax } from "@halflap/wire/limits";
-import { closeCode } from "@halflap/wire/messages";
+import { closeCode, type UpdateRefusal } from "@halflap/wire/messages";
 import type { WebSocket } from "ws";
 import type { DocumentKey } from "../store/log-port.ts";
 import type { Lease } from "./rooms.ts";
@@ -21,6 +21,8 @@ export type SocketPorts = {
   /** Called when the room is entered, so that `talk` is up to date for whoever comes. */
   onEntered(guest: Guest): void;
   onFault(fault: unknown): void;
+  /** Called for every update and question that is refused. */
+  onRefused(refusal: UpdateRefusal): void;
   readonly now: () => number;
 };
 
@@ -43,6 +45,7 @@ export function seatGuest(socket: WebSocket, guest: Guest, ports: SocketPorts): 
     wantsSaved: guest.wantsSaved,
     now: ports.now,
     clock: () => performance.now(),
+    onRefused: ports.onRefused,
     line: {
       send: (frame) => {
         if (socket.readyState === socket.OPEN) socket.send(frame);

@@ -2,7 +2,7 @@
  * Opening the SQLite file: how it commits, how much it may hold, and how "full" is told from other
  * faults.
  */
-import { mkdirSync } from "node:fs";
+import { mkdirSync, statSync } from "node:fs";
 import { dirname } from "node:path";
 import Sqlite, { type Database } from "better-sqlite3";
 import { StoreFull } from "../log-port.ts";
@@ -32,6 +32,14 @@ export function openSqlite({ path, pagesMax }: OpenStore): Database {
   bringUpToDate(db);
   if (pagesMax !== undefined) db.pragma(`max_page_count = ${pagesMax}`);
   return db;
+}
+
+/** Bytes of the file and of the log beside it; 0 for one that is not there. */
+export function fileBytes(path: string): number {
+  const sizes = [path, `${path}-wal`].map(
+    (each) => statSync(each, { throwIfNoEntry: false })?.size,
+  );
+  return sizes.reduce<number>((sum, size) => sum + (size ?? 0), 0);
 }
 
 /** Runs a write; a full disk or quota becomes StoreFull, everything else stays what it is. */
