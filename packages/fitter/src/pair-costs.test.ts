@@ -1,0 +1,114 @@
+/** What pairs of grips are charged, rule by rule, on small boards; the rules' tests name sources. */
+import type { LaneId } from "@halflap/board/board";
+import type { RuleId } from "@halflap/checker/finding";
+import { type SmallBoard, smallBoard } from "@halflap/checker/test-support/small-board";
+import { describe, expect, test } from "vitest";
+import { heldGrips } from "./held-grip.ts";
+import { stepsPerSemitone } from "./lattice.ts";
+import { weightsFor } from "./leanings.ts";
+import { costsByRule, pairCauses, pairTable } from "./pair-costs.ts";
+import { playedBoard } from "./played.ts";
+import { slotKinds } from "./slot-kinds.ts";
+
+const weights = weightsFor("plain");
+
+/** The first slot of a board as it is asked about. */
+function firstSlot(small: SmallBoard, strummed = "D.D.D.D.") {
+  const board = smallBoard({ strums: { upper: strummed, lower: strummed }, ...small });
+  const played = playedBoard(board);
+  const [kinds = []] = slotKinds(board, played).values();
+  const [slot] = board.lanes.upper.grips.keys();
+  const list = (lane: LaneId) => {
+    const grip = slot && board.lanes[lane].grips.get(slot);
+    return grip && heldGrips([grip], played.frame.setups[lane]);
+  };
+  const taste = { frame: played.frame, weights, high: "upper" } as const;
+  return { kinds, lists: { upper: list("upper"), lower: list("lower") }, taste };
+}
+
+/** What a rule is charged for in the first bar, in semitones. */
+function charged(rule: RuleId, small: SmallBoard): number {
+  const { kinds, lists, taste } = firstSlot(small);
+  return (costsByRule(kinds, lists, taste).get(rule) ?? 0) / stepsPerSemitone;
+}
+
+/** Chord, upper grip, lower grip, and what it costs. */
+type Row = readonly [rule: RuleId, chord: string, upper: string, lower: string, cost: number];
+
+const rows: readonly Row[] = [
+  ["R01", "C", "x-x-x-5-5-x", "x-x-5-5-5-x", 20],
+  ["R01", "C", "x-x-x-x-8-8", "x-3-2-0-x-x", 0],
+  ["R02", "C", "x-x-x-5-5-x", "x-x-10-x-5-x", 20],
+  ["R02", "C", "x-x-x-5-5-3", "x-3-2-0-x-x", 0],
+  ["R03", "C", "x-x-2-0-1-x", "x-x-2-0-1-x", 20],
+  ["R04", "C7", "x-x-x-3-x-x", "x-x-8-x-x-x", 0],
+  ["R06", "G7", "x-x-x-2-x-x", "x-x-7-x-x-x", 4],
+  ["R07", "C7", "x-x-x-5-8-x", "x-3-5-x-x-x", 20],
+  ["R08", "G7", "x-x-x-x-6-3", "3-2-x-x-x-x", 4],
+  ["R09", "G7", "x-x-x-x-6-3", "x-2-0-x-x-x", 4],
+  ["R10", "C", "x-x-x-x-1-x", "x-x-9-x-x-x", 20],
+  ["R10", "C", "x-x-x-x-1-0", "x-x-3-2-x-x", 0],
+  ["R11", "C", "x-x-x-x-x-1", "x-x-2-x-x-x", 20],
+  ["R13", "C", "x-x-x-x-2-2", "x-3-2-0-x-x", 4],
+  ["R16", "C", "x-3-2-x-x-x", "x-x-x-x-5-3", 4],
+  ["R30", "C", "x-x-1-x-x-8", "x-3-2-0-x-x", 100],
+];
+
+describe("F23, F24 a pair of grips is charged what the rule says of it", () => {
+  test.each(rows)("%s for %s held %s over %s costs %d", (...row) => {
+    const [rule, chord, upper, lower, cost] = row;
+    const bar = [[chord, upper, lower] as const];
+    // The chord on which the tune ends may be as full as the band likes.
+    expect(charged(rule, { sections: [[bar, bar]] })).toBe(cost);
+  });
+
+  test("R05 where both could step up at once costs a fix, silenced nothing", () => {
+    const bars = (grips: readonly [string, string]) => [
+      [[["G7", ...grips] as const], [["C", "x-x-x-x-5-3", "x-3-2-0-x-x"] as const]],
+    ];
+    const both = bars(["x-x-x-4-3-x", "x-2-3-x-x-x"]);
+    expect(charged("R05", { sections: both })).toBe(20);
+    expect(charged("R05", { sections: both, silences: [{ rule: "R05", bars: [1] }] })).toBe(0);
+    expect(charged("R05", { sections: bars(["x-x-x-7-6-x", "x-2-3-x-x-x"]) })).toBe(0);
+  });
+
+  test("a bar that is meant to be in unison is charged for nothing that is doubled", () => {
+    const same = { sections: [[[["C", "x-x-2-0-1-x", "x-x-2-0-1-x"] as const]]] };
+    for (const rule of ["R01", "R02", "R03", "R04"] as const) {
+      expect(charged(rule, { ...same, aims: { 1: ["unison"] } })).toBe(0);
+    }
+  });
+});
+
+describe("F20 times", () => {
+  const once = { sections: [[[["C7", "x-x-x-5-8-x", "x-3-5-x-x-x"] as const]]] };
+
+  test("a slot that the form plays three times costs three times as much", () => {
+    expect(charged("R07", { ...once, form: [0, 0, 0] })).toBe(60);
+  });
+
+  test("a section outside the form costs as if it were played once", () => {
+    const out = { sections: [...once.sections, ...once.sections], form: [1] };
+    expect(charged("R07", out)).toBe(20);
+  });
+});
+
+describe("F31 parts", () => {
+  test("the causes of a pair add up to its entry in the table", () => {
+    const bar = [["G7", "x-x-x-7-6-x", "3-2-0-0-0-1"] as const];
+    const { kinds, lists, taste } = firstSlot({ sections: [[bar, bar]] });
+    const parts = pairCauses(kinds, lists, taste).reduce((sum, { steps }) => sum + steps, 0);
+    expect(parts).toBeGreaterThan(0);
+    expect([...pairTable(kinds, lists, taste)]).toEqual([parts]);
+  });
+
+  test("F25 a lane alone is charged for itself, the resting one for nothing", () => {
+    const bar = [["G7", "x-x-x-7-6-x", "3-2-0-0-0-1"] as const];
+    const alone = firstSlot({ sections: [[bar]], layOuts: { lower: [1] } });
+    const causes = pairCauses(alone.kinds, alone.lists, alone.taste);
+    const [kind] = alone.kinds;
+    expect(kind?.kind.sounding).toBe("upper");
+    const muddy = causes.filter(({ cause, steps }) => cause === "low and muddy" && steps > 0);
+    expect(muddy).toEqual([]);
+  });
+});
