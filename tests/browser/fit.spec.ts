@@ -1,9 +1,21 @@
 /** Parts worked out on the page: asked, compared, looked at, taken, offered, and let go of. */
 import { demoDraft } from "@halflap/board/demo";
-import { type Browser, expect, type Locator, type Page, test } from "@playwright/test";
+import { type Browser, expect, test } from "@playwright/test";
 import { type Duo, openDuo } from "../support/duo.ts";
+import {
+  fitted,
+  gripsOf,
+  introOnly,
+  number,
+  open,
+  panel,
+  patience,
+  row,
+  seesGrips,
+  start,
+  tried,
+} from "../support/fit-panel.ts";
 import { faults } from "../support/page-faults.ts";
-import type { Player } from "../support/player.ts";
 import { removeTestServer, startTestServer, type TestServer } from "../support/server.ts";
 
 let server: TestServer;
@@ -12,56 +24,10 @@ test.beforeAll(async () => {
 });
 test.afterAll(async () => removeTestServer(server));
 
-/** A busy machine fits for a while. */
-const patience = { timeout: 60_000 };
 test.describe.configure({ timeout: 150_000 });
 
 const openDemo = (browser: Browser, options: Parameters<typeof openDuo>[3] = {}): Promise<Duo> =>
   openDuo(browser, server.address, demoDraft(), { reducedMotion: "reduce", ...options });
-
-const panel = (page: Page) => page.getByRole("region", { name: "Fit", exact: true });
-const start = (page: Page) => panel(page).getByRole("button", { name: /^Fit( again)?$/ });
-const number = (page: Page, which: number) =>
-  panel(page).getByRole("button", { name: `Look at answer ${which} on the board` });
-const tried = (page: Page, lane: "upper" | "lower") =>
-  page.locator(`.lane-row[data-lane="${lane}"] .lane-cell[data-tried]`);
-const row = (page: Page, name: string) => panel(page).getByRole("row", { name });
-
-async function open(page: Page): Promise<void> {
-  await page.getByRole("button", { name: /^Fit\b/ }).click();
-  await expect(panel(page)).toBeVisible();
-}
-
-async function fitted(page: Page): Promise<void> {
-  await start(page).click();
-  await expect(number(page, 1)).toBeVisible(patience);
-}
-
-/** Four bars are fitted sooner than the whole tune. */
-async function introOnly(page: Page): Promise<void> {
-  await panel(page).getByText("How", { exact: true }).click();
-  await panel(page).getByLabel("Some sections").check();
-  const intro = panel(page).getByRole("button", { name: "Intro", exact: true });
-  if ((await intro.getAttribute("aria-pressed")) === "false") await intro.click();
-  await expect(intro).toHaveAttribute("aria-pressed", "true");
-}
-
-/** What stands in all cells of a lane; would-be grips where there are any. */
-function gripsOf(page: Page, lane: "upper" | "lower"): Promise<readonly string[]> {
-  return page.locator(`.lane-row[data-lane="${lane}"] .lane-cell .fret-string`).allTextContents();
-}
-
-/** Until the lane's grips are these, in chart order. */
-async function seesGrips(
-  player: Player,
-  lane: "upper" | "lower",
-  grips: readonly string[],
-): Promise<void> {
-  const cells: Locator = player.page.locator(
-    `.lane-row[data-lane="${lane}"] .lane-cell .fret-string`,
-  );
-  await expect(cells).toHaveText([...grips]);
-}
 
 test("the lower lane is fitted around the upper, looked at, put away, taken and undone", async ({
   browser,
@@ -130,7 +96,7 @@ test("the lower lane is fitted around the upper, looked at, put away, taken and 
   expect([lower.problems, upper.problems]).toEqual([[], []]);
 });
 
-test("both at once, made whole: mine is taken, the other's is offered and taken; nothing grave is left", async ({
+test("both, made whole: mine is taken, the other's offered and taken; nothing grave is left", async ({
   browser,
 }) => {
   const { lower, upper } = await openDemo(browser);
@@ -162,7 +128,7 @@ test("both at once, made whole: mine is taken, the other's is offered and taken;
   expect([lower.problems, upper.problems]).toEqual([[], []]);
 });
 
-test("wishes are kept and seen by the other; a locked grip stays; impossible ones are let go of", async ({
+test("wishes are seen by the other; a locked grip stays; impossible ones are let go of", async ({
   browser,
 }) => {
   const { lower, upper } = await openDemo(browser);

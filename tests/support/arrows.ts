@@ -126,7 +126,7 @@ function isWithin(name: string, allowed: string): boolean {
 
 /** Whether a file is a test or stands beside tests only. */
 export function isTest(path: string): boolean {
-  return /\.test\.tsx?$/.test(path) || path.startsWith("tests/");
+  return /\.test\.tsx?$|\/test-support\//.test(path) || path.startsWith("tests/");
 }
 
 /** Configuration of tools: read by them, imported by nobody. */

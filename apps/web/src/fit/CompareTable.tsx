@@ -1,5 +1,6 @@
 /** Answers side by side: cost by cause as numbers and bars on one scale, and what else tells. */
 
+import "./CompareTable.css";
 import type { Finding } from "@halflap/checker/finding";
 import type { Answer, FitResult } from "@halflap/fitter/answer";
 import { createMemo, createSignal, For, type JSX, Show } from "solid-js";

@@ -1,4 +1,4 @@
-/** Parts that are worked out: what is asked and wished, the answers side by side, and taking one. */
+/** Parts that are worked out: what is asked and wished, the answers side by side, taking one. */
 import "./FitPanel.css";
 import { Match, onMount, Show, Switch } from "solid-js";
 import { useDesk } from "../board/desk.ts";

@@ -1,4 +1,4 @@
-/** Wishes about single grips: the one I stand on locked, liked or banned, and the lists of these. */
+/** Wishes about single grips: the one I stand on locked, liked or banned, and their lists. */
 import type { LaneId } from "@halflap/board/board";
 import { wishedGripsMax } from "@halflap/board/limits";
 import { pretty } from "@halflap/theory/display";

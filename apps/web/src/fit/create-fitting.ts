@@ -1,4 +1,4 @@
-/** The fit as the panel knows it: what is asked, how the work goes, what was answered and picked. */
+/** The fit as the panel knows it: what is asked, how the work goes, what was found and picked. */
 import { laneIds } from "@halflap/board/board";
 import type { FitProgress, FitResult } from "@halflap/fitter/answer";
 import { createEffect, createMemo, createSignal, on, onCleanup } from "solid-js";
@@ -72,10 +72,7 @@ export function createFitting(desk: Desk, isOpen: () => boolean) {
     result: () => outcome()?.result,
     asked: () => outcome()?.ask,
     /** Whether what was answered is about another board, or another question, than there is now. */
-    isStale: () => {
-      const found = outcome();
-      return found !== undefined && (found.stamp !== stamp() || found.ask !== ask());
-    },
+    isStale: () => !isOf(outcome(), ask(), stamp()),
     picked: picking.picked,
     pick: picking.pick,
     /** It was taken: what was answered is about a board that is gone. */
@@ -85,6 +82,11 @@ export function createFitting(desk: Desk, isOpen: () => boolean) {
       setNote(words);
     },
   };
+}
+
+/** Whether what was found, if anything, answers this question about this board. */
+function isOf(found: Outcome | undefined, ask: FitAsk, stamp: readonly unknown[]): boolean {
+  return found === undefined || (found.stamp === stamp && found.ask === ask);
 }
 
 /** One piece of work at a time counts, the last begun; it is shown once it takes long. */

@@ -83,7 +83,7 @@ test("no line is made before the first question", async () => {
   expect(lines).toHaveLength(1);
 });
 
-test("the answer is about the board as it is when asked, and progress comes before it", async () => {
+test("the answer is about the board as it is when asked, progress comes first", async () => {
   const before = await fitted();
   clearGrip(documents["lane-upper"], firstSlot());
   const progress: number[] = [];
@@ -109,7 +109,7 @@ test("an answer of another fit is not known any more", async () => {
   expect(await fitting.mend(id)).toBeUndefined();
 });
 
-test("cancelling ends the line, tells whoever waits, and the next question has a new one", async () => {
+test("cancelling ends the line and tells whoever waits; the next question has a new one", async () => {
   isHeld = true;
   const waiting = fitting.fit(request, () => {});
   fitting.cancel();

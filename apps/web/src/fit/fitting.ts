@@ -74,14 +74,7 @@ export function openFitting(feed: Feed, connect: Connect = worker): Fitting {
   const cancel = () => end(() => undefined);
   return {
     fit: (request, onProgress) =>
-      ask(
-        (question) => ({ kind: "fit", question, request }),
-        (reply): { readonly last: FitEnd } | undefined => {
-          if (reply?.kind === "progress") onProgress(reply.progress);
-          if (reply?.kind === "progress") return undefined;
-          return { last: endOf(reply) };
-        },
-      ),
+      ask((question) => ({ kind: "fit", question, request }), fitReader(onProgress)),
     why: (answer, at) =>
       ask(
         (question) => ({ kind: "why", question, answer, at }),
@@ -94,6 +87,15 @@ export function openFitting(feed: Feed, connect: Connect = worker): Fitting {
       ),
     cancel,
     close: cancel,
+  };
+}
+
+/** Progress is told on; anything else is the end. */
+function fitReader(onProgress: (progress: FitProgress) => void) {
+  return (reply: FitReply | undefined): { readonly last: FitEnd } | undefined => {
+    if (reply?.kind !== "progress") return { last: endOf(reply) };
+    onProgress(reply.progress);
+    return undefined;
   };
 }
 

@@ -29,7 +29,7 @@ test("what is gone is not found", () => {
   expect(placeOfBar(sections, "upper", barId("gone"))).toBeUndefined();
 });
 
-test("the bars of edits are those that they name or whose slots they change, in chart order", () => {
+test("edits are about the bars they name or whose slots they change, in chart order", () => {
   const [first] = bars;
   if (first === undefined) throw new Error("the demo has bars");
   const grip = { kind: "grip", slot: slot.id, grip: "x-x-3-2-4-x" } as const;

@@ -32,7 +32,7 @@ test("what goes along joins the part of its lane, in one step", () => {
   expect(takingOf(both, along, "upper").own?.edits).toHaveLength(2);
 });
 
-test("what is too much for an offer, or one offer too many, is said; my own part has no limit", () => {
+test("too much for an offer, or one too many, is said; my own part has no limit", () => {
   const [edit] = upper.edits;
   if (edit === undefined) throw new Error("a part has edits");
   const long = { ...upper, edits: Array.from({ length: proposalEditsMax + 1 }, () => edit) };

@@ -1,4 +1,4 @@
-/** Changes to wishes that leave them whole: bounds the right way round, sets of strings as typed. */
+/** Changes to wishes that leave them whole: bounds the right way round, strings as typed. */
 import type { LaneWishes } from "@halflap/board/wishes";
 import { type Grip, sameGrip } from "@halflap/theory/grip";
 import { type StringNumber, stringNumbers } from "@halflap/theory/tuning";

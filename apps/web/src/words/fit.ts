@@ -121,7 +121,8 @@ export const fitWords = {
     (count === 1 ? "1 grip" : `${count} grips`),
   took: (grips: number, others: number) => {
     const more = others === 0 ? "" : others === 1 ? " and 1 other change" : ` and ${others} others`;
-    return `Your part has ${grips === 1 ? "1 new grip" : `${grips} new grips`}${more}. Undo takes it back.`;
+    const count = grips === 1 ? "1 new grip" : `${grips} new grips`;
+    return `Your part has ${count}${more}. Undo takes it back.`;
   },
   offered: (whose: string) => `Offered for ${whose}: take it or leave it is up to its owner.`,
   tooMany: (most: number) => `${most} offers wait already: answer some of them first.`,
