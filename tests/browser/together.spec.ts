@@ -10,6 +10,9 @@ import { apart, comingBars, writeBarsDown } from "../support/heard-bars.ts";
 import type { Player } from "../support/player.ts";
 import { removeTestServer, startTestServer, type TestServer } from "../support/server.ts";
 
+/** Three pages that render sound at once take their time on a small machine. */
+test.describe.configure({ timeout: 150_000 });
+
 let server: TestServer;
 test.beforeAll(async () => {
   server = await startTestServer();
