@@ -96,7 +96,7 @@ test("the lower lane is fitted around the upper, looked at, put away, taken and 
   expect([lower.problems, upper.problems]).toEqual([[], []]);
 });
 
-test("both, made whole: mine is taken, the other's offered and taken; nothing grave is left", async ({
+test("both, made whole: mine taken, the other’s offered and taken, nothing grave left", async ({
   browser,
 }) => {
   const { lower, upper } = await openDemo(browser);
@@ -128,7 +128,7 @@ test("both, made whole: mine is taken, the other's offered and taken; nothing gr
   expect([lower.problems, upper.problems]).toEqual([[], []]);
 });
 
-test("wishes are seen by the other; a locked grip stays; impossible ones are let go of", async ({
+test("wishes are seen across, a lock holds, impossible wishes are let go of", async ({
   browser,
 }) => {
   const { lower, upper } = await openDemo(browser);

@@ -109,7 +109,7 @@ test("an answer of another fit is not known any more", async () => {
   expect(await fitting.mend(id)).toBeUndefined();
 });
 
-test("cancelling ends the line and tells whoever waits; the next question has a new one", async () => {
+test("cancelling ends the line and tells whoever waits; another is made when asked", async () => {
   isHeld = true;
   const waiting = fitting.fit(request, () => {});
   fitting.cancel();
