@@ -1,5 +1,6 @@
 /** What a lane's steps between two slots cost, and for what: the same judges fill tables and tell. */
 import type { LaneId } from "@halflap/board/board";
+import type { RuleId } from "@halflap/checker/finding";
 import { fastMove } from "@halflap/checker/impossible-move";
 import { cappedTable } from "./capped.ts";
 import { frameNumber } from "./grip-sound.ts";
@@ -41,6 +42,18 @@ export function stepCauses(step: LaneStep, taste: Taste): readonly CausedSteps[]
       return { cause, steps: cost(0) * times };
     }),
   );
+}
+
+/** The same by rule, in steps; what no rule says is left out. */
+export function stepsByRule(step: LaneStep, taste: Taste): ReadonlyMap<RuleId, number> {
+  const ways = wayTable(step.from, step.to, taste.frame.limits);
+  const costs = new Map<RuleId, number>();
+  for (const { kind, times } of step.kinds) {
+    for (const { rule, cost } of stepJudges(ways, kind, step.lane, taste)) {
+      if (rule !== undefined) costs.set(rule, (costs.get(rule) ?? 0) + cost(0) * times);
+    }
+  }
+  return costs;
 }
 
 /** What the moves to and from the lane's own fills and lines cost a grip: R29. */

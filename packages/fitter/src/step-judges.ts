@@ -1,5 +1,6 @@
 /** What a step from grip to grip costs a lane, judge by judge. */
 import type { LaneId } from "@halflap/board/board";
+import type { RuleId } from "@halflap/checker/finding";
 import { tooFast } from "@halflap/checker/impossible-move";
 import { exceeds } from "@halflap/checker/thresholds";
 import type { Taste } from "./judge.ts";
@@ -9,7 +10,11 @@ import type { WayTable } from "./way-table.ts";
 import { type CauseName, eighths, findingSteps, stepsFor } from "./weights.ts";
 
 /** The cost of the way at a place of the table, in whole steps each time it is taken. */
-export type StepJudge = { readonly cause: CauseName; readonly cost: (place: number) => number };
+export type StepJudge = {
+  readonly rule: RuleId | undefined;
+  readonly cause: CauseName;
+  readonly cost: (place: number) => number;
+};
 
 const sameGrip = 1;
 const slidGrip = 2;
@@ -43,7 +48,7 @@ function motion({ table, kind, lane, taste }: Asked): readonly StepJudge[] {
     const top = table.top[place] ?? 0;
     return ((table.motion[place] ?? 0) - top) * each + top * ofTop + (top === 0 ? held : 0);
   };
-  return [{ cause: "motion", cost }];
+  return [{ rule: undefined, cause: "motion", cost }];
 }
 
 /** The way of the hand, and R29 where there is too little time for it. */
@@ -53,7 +58,8 @@ function travel({ table, kind, taste }: Asked): readonly StepJudge[] {
     stepsFor(weights.shift, Math.round(((length ?? 0) / millimetresACentimetre) * eighths)),
   );
   const shift = (place: number) => shifts[table.travels[place] ?? 0] ?? 0;
-  if (kind.silenced.has("R29")) return [{ cause: "hand shift", cost: shift }];
+  const shifting: StepJudge = { rule: undefined, cause: "hand shift", cost: shift };
+  if (kind.silenced.has("R29")) return [shifting];
   const verdicts = table.lengths.map(
     (length) => length && tooFast(length, { all: kind.time, held: 0 }, frame)?.severity,
   );
@@ -65,17 +71,15 @@ function travel({ table, kind, taste }: Asked): readonly StepJudge[] {
     const isSlid = table.likeness[place] === slidGrip;
     return (isSlid ? slid : fast)[table.travels[place] ?? 0] ?? 0;
   };
-  return [
-    { cause: "hand shift", cost: shift },
-    { cause: "move with no time", cost: late },
-  ];
+  return [shifting, { rule: "R29", cause: "move with no time", cost: late }];
 }
 
 /** R17 as if a nearer grip always lay at hand. */
 function jumps({ table, kind, taste }: Asked): readonly StepJudge[] {
   if (!kind.isWithin || kind.silenced.has("R17") || kind.chord === undefined) return [];
   const look = findingSteps(taste.weights, "look");
-  return [{ cause: "hand shift", cost: (place) => (table.jumps[place] ?? 0) * look }];
+  const cost = (place: number) => (table.jumps[place] ?? 0) * look;
+  return [{ rule: "R17", cause: "hand shift", cost }];
 }
 
 /** Changes of grip in one breath, and R28's wide shift. */
@@ -91,7 +95,7 @@ function singing({ table, kind, taste }: Asked): readonly StepJudge[] {
     if (table.likeness[place] === sameGrip) return 0;
     return change + (shifts[table.travels[place] ?? 0] ?? 0);
   };
-  return [{ cause: "under the voice", cost }];
+  return [{ rule: "R28", cause: "under the voice", cost }];
 }
 
 /** R31 and R32: what the strings do by themselves. */
@@ -100,12 +104,14 @@ function noises({ table, kind, taste }: Asked): readonly StepJudge[] {
   if (kind.isQuiet && !kind.silenced.has("R31")) {
     const note = findingSteps(taste.weights, "note");
     const squeaks = squeaking(table, taste.frame.limits.squeak);
-    judges.push({ cause: "hand shift", cost: (place) => (squeaks(place) ? note : 0) });
+    const cost = (place: number) => (squeaks(place) ? note : 0);
+    judges.push({ rule: "R31", cause: "hand shift", cost });
   }
   if (kind.rings !== "cut" && kind.chord !== undefined && !kind.silenced.has("R32")) {
     const says = findingSteps(taste.weights, kind.rings === "meant" ? "fix" : "look");
     const rings = ringing(table, kind.chord);
-    if (rings !== undefined) judges.push({ cause: "rub", cost: (p) => (rings(p) ? says : 0) });
+    const cost = (place: number) => (rings?.(place) ? says : 0);
+    if (rings !== undefined) judges.push({ rule: "R32", cause: "rub", cost });
   }
   return judges;
 }
