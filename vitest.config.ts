@@ -1,6 +1,7 @@
 /**
  * The test runs: `unit` beside the sources and for the house, `page` for what Solid draws, `laws`
- * for what takes many cases or the outside world, `wire` against real servers.
+ * for what takes many cases or the outside world, `stores` for what keeps boards, over real
+ * databases, `wire` against real servers.
  */
 import solid from "vite-plugin-solid";
 import { defineConfig } from "vitest/config";
@@ -14,6 +15,9 @@ const everywhere = {
 
 /** What the house asks of every file; part of the quick check. */
 const house = ["architecture", "style", "licenses", "tally"].map((name) => `tests/${name}.test.ts`);
+
+/** What needs a database of its own. */
+const databases = ["apps/server/src/store/**/*.test.ts"];
 
 export default defineConfig({
   test: {
@@ -29,6 +33,7 @@ export default defineConfig({
             ...house,
             "tests/support/**/*.test.ts",
           ],
+          exclude: [...databases],
           environment: "node",
           ...everywhere,
         },
@@ -49,6 +54,15 @@ export default defineConfig({
           include: ["tests/*.test.ts", "tests/reference/**/*.test.ts"],
           exclude: [...house],
           environment: "node",
+          ...everywhere,
+        },
+      },
+      {
+        test: {
+          name: "stores",
+          include: databases,
+          environment: "node",
+          globalSetup: ["./tests/support/stores-setup.ts"],
           ...everywhere,
         },
       },

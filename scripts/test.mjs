@@ -5,6 +5,7 @@ import { join } from "node:path";
 import { chromiumAdvice, findOrInstallChromium } from "./chromium.mjs";
 import { requireNode, setUp } from "./setup.mjs";
 import { runStep, staticChecks } from "./steps.mjs";
+import { findOrInstallStores, storesAdvice } from "./stores.mjs";
 import { addUp, runBrowserTests, runTests } from "./tally.mjs";
 
 requireNode();
@@ -17,6 +18,12 @@ if (chromium === undefined) {
 }
 process.env.HALFLAP_CHROMIUM = chromium;
 
+const stores = findOrInstallStores();
+if (stores.postgres === undefined || stores.redis === undefined) {
+  console.error(storesAdvice());
+  process.exit(1);
+}
+
 /** Parts of file names: `npm test -- lanes door` runs only the tests in files named so. */
 const names = process.argv.slice(2);
 const scratch = mkdtempSync(join(tmpdir(), "halflap-test-"));
@@ -25,6 +32,7 @@ try {
     ...(names.length === 0 ? staticChecks.map(tallyStep) : []),
     runTests({ projects: ["unit", "page"], names, scratch }),
     runTests({ projects: ["laws"], names, scratch }),
+    runTests({ projects: ["stores"], names, scratch }),
     runTests({ projects: ["wire"], names, scratch }),
     runBrowserTests({ names, scratch }),
   ]);

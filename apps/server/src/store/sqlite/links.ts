@@ -1,17 +1,11 @@
 /** Links in SQLite: made, listed, revoked, and redeemed in one transaction that counts the use. */
 
-import type { Role } from "@halflap/board/board";
 import { memberId } from "@halflap/board/talk";
 import type { LinkRole } from "@halflap/wire/api";
-import { linksPerBoardMax, membersPerBoardMax } from "@halflap/wire/limits";
+import { linksPerBoardMax } from "@halflap/wire/limits";
 import type { Database } from "better-sqlite3";
-import {
-  type People,
-  type Redeem,
-  type Redeemed,
-  rolesByRank,
-  type StoredLink,
-} from "../people-port.ts";
+import type { People, Redeem, Redeemed, StoredLink } from "../people-port.ts";
+import { type FoundPeople, type Redemption, redemption, refused } from "../redemption.ts";
 import { decodeBoardId, decodeLinkId } from "../secret.ts";
 import { type MemberRow, meOf } from "./members.ts";
 import { writing } from "./open.ts";
@@ -92,38 +86,27 @@ function linkAdder(db: Database) {
 function redeeming(db: Database): (wanted: Redeem) => Redeemed {
   const find = db.prepare<[Buffer], LinkRow>("SELECT * FROM links WHERE hash = ?");
   const spend = db.prepare("UPDATE links SET uses_left = uses_left - 1 WHERE id = ?");
-  const seat = seating(db);
+  const people = peopleFinder(db);
+  const write = redemptionWriter(db);
   const raise = versionRaiser(db);
   return (wanted) => {
-    const link = find.get(wanted.link);
-    if (link === undefined) return refused("unknown");
-    if (link.revoked !== 0) return refused("revoked");
-    if (link.expires_at <= wanted.at) return refused("expired");
-    const board = decodeBoardId(link.board);
-    if (board === undefined) return refused("unknown");
-    const seated = seat(link, wanted);
-    if (seated.kind === "refused") return seated;
-    if (seated.changed && link.uses_left === 0) return refused("used-up");
-    if (seated.changed) {
-      seated.write();
-      spend.run(link.id);
+    const row = find.get(wanted.link);
+    const board = row === undefined ? undefined : decodeBoardId(row.board);
+    if (row === undefined || board === undefined) return refused("unknown");
+    const { role, expires_at: expiresAt, uses_left: usesLeft } = row;
+    const link = { role, expiresAt, usesLeft, revoked: row.revoked !== 0 };
+    const redeemed = redemption(link, people(row, wanted), wanted);
+    if (redeemed.kind === "refused") return redeemed;
+    if (redeemed.write !== "nothing") {
+      write(board, redeemed, wanted);
+      spend.run(row.id);
       raise(board);
     }
-    return { kind: "joined", board, me: seated.me };
+    return { kind: "joined", board, me: redeemed.me };
   };
 }
 
-type Seated =
-  | {
-      readonly kind: "seated";
-      readonly me: ReturnType<typeof meOf>;
-      readonly changed: boolean;
-      readonly write: () => void;
-    }
-  | Extract<Redeemed, { kind: "refused" }>;
-
-/** Who the session would be on the board after redeeming, and the writes that make it so. */
-function seating(db: Database): (link: LinkRow, wanted: Redeem) => Seated {
+function peopleFinder(db: Database): (link: LinkRow, wanted: Redeem) => FoundPeople {
   const current = db.prepare<[Buffer, string], MemberRow>(
     `SELECT m.id, m.name, m.role
      FROM sessions s JOIN members m ON m.board = s.board AND m.id = s.member
@@ -135,45 +118,25 @@ function seating(db: Database): (link: LinkRow, wanted: Redeem) => Seated {
   const count = db.prepare<[string], { n: number }>(
     "SELECT count(*) AS n FROM members WHERE board = ?",
   );
+  const me = (row: MemberRow | undefined) => (row === undefined ? undefined : meOf(row));
+  return (link, { session }) => ({
+    current: me(current.get(session, link.board)),
+    self: me(member.get(link.board, link.member)),
+    members: count.get(link.board)?.n ?? 0,
+  });
+}
+
+function redemptionWriter(db: Database) {
   const addMember = db.prepare("INSERT INTO members (board, id, name, role) VALUES (?, ?, ?, ?)");
   const setRole = db.prepare("UPDATE members SET role = ? WHERE board = ? AND id = ?");
   const setSession = db.prepare(
     "INSERT OR REPLACE INTO sessions (hash, board, member) VALUES (?, ?, ?)",
   );
-
-  return (link, { session, name, newcomer }) => {
-    const { board, role } = link;
-    const now = current.get(session, board);
-    if (role === "self") {
-      const self = member.get(board, link.member);
-      if (self === undefined) return refused("unknown");
-      const write = () => void setSession.run(session, board, self.id);
-      return { kind: "seated", me: meOf(self), changed: now?.id !== self.id, write };
-    }
-    if (now !== undefined) {
-      const raised = rank(role) > rank(now.role);
-      const me = meOf(raised ? { ...now, role } : now);
-      return {
-        kind: "seated",
-        me,
-        changed: raised,
-        write: () => void setRole.run(role, board, now.id),
-      };
-    }
-    if (name === undefined) return refused("no-name");
-    if ((count.get(board)?.n ?? 0) >= membersPerBoardMax) return refused("board-full");
-    const write = () => {
-      addMember.run(board, newcomer, name, role);
-      setSession.run(session, board, newcomer);
-    };
-    return { kind: "seated", me: { id: newcomer, name, role }, changed: true, write };
+  return (board: string, { me, write }: Joined, { session }: Redeem): void => {
+    if (write === "role") setRole.run(me.role, board, me.id);
+    if (write === "newcomer") addMember.run(board, me.id, me.name, me.role);
+    if (write !== "role") setSession.run(session, board, me.id);
   };
 }
 
-function rank(role: Role): number {
-  return rolesByRank.indexOf(role);
-}
-
-function refused(because: Extract<Redeemed, { kind: "refused" }>["because"]) {
-  return { kind: "refused", because } as const;
-}
+type Joined = Extract<Redemption, { kind: "joined" }>;
