@@ -3,7 +3,7 @@
 export type Figure = {
   readonly name: string;
   /** x = times as fast as real time, of which more is better. */
-  readonly unit: "ms" | "KB" | "x" | "semitones";
+  readonly unit: "ms" | "KB" | "x" | "%" | "samples" | "semitones";
   readonly value: number;
   /** At most this, of x at least; undefined where we only watch. */
   readonly budget: number | undefined;
