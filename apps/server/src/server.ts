@@ -116,6 +116,7 @@ function assemble({ config, log, watch, rooms, desk, origins, now, onFault }: Pa
       now,
       onFault,
       onRefused: (refusal) => tallies.refused(refusal),
+      epochOf: (board) => people.epoch(board),
       isDraining: () => readiness.isDraining,
       lease: (key) => rooms.lease(key),
       onEntered: ({ key }) => {

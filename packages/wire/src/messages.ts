@@ -33,6 +33,8 @@ export const closeCode = {
   notMember: 4401,
   revoked: 4403,
   unknownDocument: 4404,
+  /** The page keeps another history of the board than the store holds. */
+  otherEpoch: 4410,
   tooFast: 4529,
   wrongOrigin: 4418,
   /** The server stops, or the socket does not read: standard codes, so that the page comes back. */

@@ -2,6 +2,7 @@
  * The door of the sockets: who comes from where to which document, decided before a seat is given.
  */
 import { isDocumentName } from "@halflap/board/documents";
+import type { BoardId } from "@halflap/wire/api";
 import { closeCode } from "@halflap/wire/messages";
 import { upgradeWebSocket } from "@hono/node-server";
 import { type Context, Hono } from "hono";
@@ -14,6 +15,8 @@ import type { Sessions } from "./session.ts";
 export type SyncPorts = SocketPorts & {
   readonly sessions: Sessions;
   readonly origins: Origins;
+  /** Which history of a board the store holds. */
+  epochOf(board: BoardId): Promise<number | undefined>;
   /** While it stops, whoever comes is sent to come again: to another node, or after the start. */
   isDraining(): boolean;
 };
@@ -40,7 +43,8 @@ export function syncRoutes(ports: SyncPorts): Hono {
   return routes;
 }
 
-async function decide({ origins, sessions, isDraining }: SyncPorts, c: Context): Promise<Decision> {
+async function decide(ports: SyncPorts, c: Context): Promise<Decision> {
+  const { origins, sessions, isDraining } = ports;
   if (!isFromOwnPage(origins, c)) {
     return { kind: "away", code: closeCode.wrongOrigin, reason: "wrong origin" };
   }
@@ -52,6 +56,10 @@ async function decide({ origins, sessions, isDraining }: SyncPorts, c: Context):
   const document = c.req.param("document") ?? "";
   if (!isDocumentName(document)) {
     return { kind: "away", code: closeCode.unknownDocument, reason: "no such document" };
+  }
+  const epoch = c.req.query("epoch");
+  if (epoch !== undefined && epoch !== String(await ports.epochOf(found.board))) {
+    return { kind: "away", code: closeCode.otherEpoch, reason: "the board was restored" };
   }
   const key = { board: found.board, document };
   const wantsSaved = c.req.query("saved") === "1";

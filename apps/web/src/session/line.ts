@@ -44,8 +44,6 @@ export type Line = {
 };
 
 export type LineOptions = ReachOptions & {
-  /** Which history of the document this is; what was kept of another stays apart. */
-  readonly epoch: number;
   onRefused(refusal: UpdateRefusal): void;
   /** The server ended the line for good, with one of `closeCode`. */
   onClosed(code: number): void;

@@ -12,6 +12,8 @@ export type ReachOptions = {
   readonly address: string;
   /** `board/document`: the path on the server, and the name in this browser. */
   readonly room: string;
+  /** Which history of the document this is; the server turns away whoever has another. */
+  readonly epoch: number;
   readonly doc: Y.Doc;
   readonly awareness: Awareness;
   /** Another kind of socket, for tests. */
@@ -57,7 +59,7 @@ export function openReach(options: ReachOptions, onAnswered: (frame: number) => 
   const provider = new WebsocketProvider(options.address, options.room, options.doc, {
     connect: false,
     awareness: options.awareness,
-    params: { saved: "1" },
+    params: { saved: "1", epoch: String(options.epoch) },
     resyncInterval: askEveryMs,
     disableBc: true, // tabs talk through the server, which knows what each may write
     WebSocketPolyfill: CountingSocket as typeof WebSocket,
