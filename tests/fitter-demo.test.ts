@@ -85,7 +85,7 @@ describe("the draft fitted in both lanes", () => {
     expect(best.costs.causes.every(({ cost }) => cost > 0)).toBe(true);
   });
 
-  test("has no stop and no fix that grips could cure; what it tells is what the checker says", () => {
+  test("has no stop and no fix of grips; what it tells is what the checker says", () => {
     const standing = check(whole).filter(isStanding);
     expect(best.findings.map(({ id, severity }) => `${id} ${severity}`)).toEqual(
       standing.map(({ id, severity }) => `${id} ${severity}`),
@@ -128,7 +128,7 @@ function costOfGrips(board: Board, held: ReturnType<typeof withGripsOf>): number
 }
 
 describe("one lane around the other as it is", () => {
-  test("changes nothing of the other, and costs no more than the part that was made by hand", () => {
+  test("changes nothing of the other, and costs no more than what was made by hand", () => {
     const result = fit(solution, { ...both, lanes: ["lower"], answers: 2 }, tools);
     if (result.kind !== "answers") throw new Error(result.words);
     const [best, next] = result.answers;

@@ -66,6 +66,7 @@ export const leaningNames = [
 ] as const;
 export type LeaningName = (typeof leaningNames)[number];
 
+/** More answers than this are not given. */
 export const answersMax = 8;
 
 export type FitResult =

@@ -1,4 +1,4 @@
-/** What the checker says of a grip by itself: another chord, a forgotten capo, too much for a hand. */
+/** What the checker says of a grip by itself: another chord, a forgotten capo, a hand too small. */
 import type { Board, LaneId } from "@halflap/board/board";
 import { barId, sectionId, slotId } from "@halflap/board/ids";
 import { capoMismatch } from "@halflap/checker/capo-mismatch";

@@ -1,4 +1,4 @@
-/** How each lane gets from slot to slot through the form: what a step between two grips may know. */
+/** How each lane gets from slot to slot through the form, and what its steps may know. */
 import { type Board, type LaneId, laneIds, type SlotId } from "@halflap/board/board";
 import type { RuleId } from "@halflap/checker/finding";
 import { type HandMove, movesFrom } from "@halflap/checker/hand-moves";

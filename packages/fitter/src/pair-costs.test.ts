@@ -1,4 +1,4 @@
-/** What pairs of grips are charged, rule by rule, on small boards; the rules' tests name sources. */
+/** What pairs of grips are charged, rule by rule; the tests of the rules name their sources. */
 import type { LaneId } from "@halflap/board/board";
 import type { RuleId } from "@halflap/checker/finding";
 import { type SmallBoard, smallBoard } from "@halflap/checker/test-support/small-board";

@@ -30,7 +30,7 @@ export type SlotKind = {
   readonly helped: number;
   /** One guitar plays, the other rests by design, and no bass helps out. R07. */
   readonly isAlone: boolean;
-  /** What the leading tone in both parts would be; the fix where both could step up at once. R05. */
+  /** What the leading tone in both parts is: the fix where both could step up at once. R05. */
   readonly leading: Severity | undefined;
   /** The chord is the dominant of another chord than I. R07. */
   readonly isSecondary: boolean;

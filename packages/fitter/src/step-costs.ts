@@ -1,4 +1,4 @@
-/** What a lane's steps between two slots cost, and for what: the same judges fill tables and tell. */
+/** What a lane's steps between two slots cost, and for what: one set of judges fills and tells. */
 import type { LaneId } from "@halflap/board/board";
 import type { RuleId } from "@halflap/checker/finding";
 import { fastMove } from "@halflap/checker/impossible-move";
