@@ -1,12 +1,9 @@
 /** A take: a short recording of somebody playing along, attached to the bars it was played over. */
 import type { Reading } from "@halflap/theory/chord";
 import { type Ticks, ticks } from "@halflap/theory/units";
-import type { BarId, MemberId } from "./board.ts";
 import {
   type Fault,
   faulty,
-  fieldOf,
-  isWhole,
   lineOf,
   listOf,
   matching,
@@ -14,16 +11,13 @@ import {
   objectOf,
   wholeIn,
 } from "./decode.ts";
-import { barId, isContentId, isStoredId, type TakeId, takeId } from "./ids.ts";
-import { keptReading } from "./kept-reading.ts";
-import { byId, type Table } from "./lane-store.ts";
+import { type BarId, barId, isContentId, type MemberId, type TakeId } from "./ids.ts";
 import {
   nameMax,
   spanMax,
   takeBarsMax,
   takeLeadMsMax,
   takeMsMax,
-  takesMax,
   takeTempoMax,
   takeTempoMin,
 } from "./limits.ts";
@@ -68,28 +62,6 @@ export function decodeTakeHead(value: unknown): Reading<TakeHead, Fault> {
   return { ok: true, value: { ...read.value, bars } };
 }
 
-/** What `talk` keeps of a take; `readTakes` reads it back. */
-export function takeValue(take: StoredTake): Readonly<Record<string, unknown>> {
-  const { from, at, name, bars, offsetMs, lengthMs, tempo } = take;
-  return { from, at, head: { name, bars, offsetMs, lengthMs, tempo } };
-}
-
-/** B26: the takes, oldest first; whoever played one counts while a member. */
-export function readTakes(
-  stored: Table,
-  members: readonly { readonly id: MemberId }[],
-): readonly Take[] {
-  const takes: Take[] = [];
-  for (const key of [...stored.keys()].filter(isStoredId)) {
-    const value = stored.get(key);
-    const take = keptTake(key, value);
-    if (take === undefined) continue;
-    const from = members.find(({ id }) => id === fieldOf(value, "from"))?.id;
-    takes.push({ ...take, from });
-  }
-  return takes.sort((a, b) => a.at - b.at || byId(a, b)).slice(0, takesMax);
-}
-
 const headShape = objectOf({
   name: lineOf(nameMax),
   bars: listOf(
@@ -99,11 +71,4 @@ const headShape = objectOf({
   offsetMs: numberIn(0, takeLeadMsMax),
   lengthMs: numberIn(1, takeMsMax),
   tempo: numberIn(takeTempoMin, takeTempoMax),
-});
-
-const keptTake = keptReading((key, value): Omit<Take, "from"> | undefined => {
-  const head = decodeTakeHead(fieldOf(value, "head"));
-  const at = fieldOf(value, "at");
-  if (!head.ok || !isWhole(at, 0, Number.MAX_SAFE_INTEGER)) return undefined;
-  return { ...head.value, id: takeId(key), at };
 });

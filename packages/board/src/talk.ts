@@ -11,7 +11,8 @@ import { byId } from "./lane-store.ts";
 import { talkLayout } from "./layout.ts";
 import { membersMax, nameMax } from "./limits.ts";
 import { isOneLine, oneLine } from "./one-line.ts";
-import { readTakes, type StoredTake, type Take, takeValue } from "./take.ts";
+import type { StoredTake, Take } from "./take.ts";
+import { readTakes, takeValue } from "./take-state.ts";
 
 const roles: readonly Role[] = ["leader", "player", "listener"];
 

@@ -1,6 +1,5 @@
 /** What every store of takes must do, whatever it is made of. */
-import { barId } from "@halflap/board/ids";
-import { ticks } from "@halflap/theory/units";
+import { decodeTakeHead } from "@halflap/board/take";
 import type { TakeCard } from "@halflap/wire/api";
 import { takeBytesPerBoardMax, takesPerBoardMax } from "@halflap/wire/limits";
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
@@ -10,16 +9,22 @@ import { type TrialPlace, trialAdapters } from "./trial-stores.ts";
 
 const player = makeMemberId();
 
+const head = decodeTakeHead({
+  name: "Riff",
+  bars: [{ bar: "solo~b1", length: 192 }],
+  offsetMs: 12.5,
+  lengthMs: 4000,
+  tempo: 104,
+});
+if (!head.ok) throw new Error(head.error.words);
+const usual = head.value;
+
 function cardOf(sound: Uint8Array, change: Partial<TakeCard> = {}): TakeCard {
   return {
     id: makeTakeId(),
     from: player,
     at: 1000,
-    name: "Riff",
-    bars: [{ bar: barId("solo~b1"), length: ticks(192) }],
-    offsetMs: 12.5,
-    lengthMs: 4000,
-    tempo: 104,
+    ...usual,
     type: "audio/webm",
     size: sound.length,
     ...change,

@@ -1,7 +1,7 @@
 /** Words of takes: recording oneself, keeping it, and hearing what others have recorded. */
 import type { RecordState } from "../listen/takes/create-recording.ts";
-import type { SendState } from "../listen/takes/create-sending.ts";
-import type { SoundState } from "../listen/takes/create-takes.ts";
+import type { SoundState } from "../listen/takes/create-take-sounds.ts";
+import type { SendState } from "../listen/takes/create-unsent.ts";
 
 type Trouble = Extract<RecordState, { kind: "refused" }>["why"];
 

@@ -14,7 +14,7 @@ export function InputMeter(props: { readonly input: InputLevel }) {
   };
   return (
     <div class="take-input">
-      {/* biome-ignore lint/a11y/useSemanticElements: a <meter> takes its colours from the system */}
+      {/* biome-ignore lint/a11y/useSemanticElements: <meter> has the system's own colours */}
       <div
         class="take-meter"
         role="meter"

@@ -7,7 +7,12 @@ import type { Desk } from "../../board/desk.ts";
 import type { Sounding } from "../companions.ts";
 import type { Listening } from "../create-listening.ts";
 import type { Plan } from "../play-clock.ts";
-import { closeMicrophone, type MicrophoneTrouble, openMicrophone } from "./microphone.ts";
+import {
+  closeMicrophone,
+  type Microphone,
+  type MicrophoneTrouble,
+  openMicrophone,
+} from "./microphone.ts";
 import { type Recorder, type Recording, startRecorder } from "./recorder.ts";
 import { tempoOf } from "./take-places.ts";
 
@@ -73,67 +78,81 @@ export function createRecording(desk: Desk, listening: Listening) {
     }
     const recorder = startedOrNot(() => startRecorder(context, microphone));
     if (recorder === undefined) return rest({ kind: "refused", why: "failed" });
-    follow(recorder, microphone.latency, () => closeMicrophone(microphone));
+    record(recorder, microphone);
     const bars = { kind: "once", ...ends } as const;
     const whole = { lane: "upper", edits: [], slot: undefined, heard: "all" } as const;
     void listening.accompany({ bars, ...whole, countsIn: true });
   }
 
-  /** Goes along from the count-in to the end of what is played, whatever ends it. */
-  function follow(recorder: Recorder, inputLatency: number, close: () => void): void {
-    let begun: Begun | undefined;
-    const unfollow = listening.follow((now) => {
-      if (now.plan === undefined) {
-        if (begun !== undefined) void finish(recorder, begun, inputLatency, leave);
-        else if (listening.state().kind === "impossible") {
-          cancel({ kind: "refused", why: "silent" });
-        }
-        return;
-      }
-      if (begun === undefined) {
-        begun = beginningOf(now, now.plan, desk);
-        recorder.mark();
-      }
-      const seconds = now.context.currentTime - begun.beat - begun.latency;
-      setInput({ level: recorder.level(), hasClipped: recorder.hasClipped() });
-      setState({ kind: "running", seconds: Math.floor(seconds) });
-      if (seconds * 1000 >= takeMsMax) listening.stop();
+  /** From the count-in to the end of what is played, whatever ends it. */
+  function record(recorder: Recorder, microphone: Microphone): void {
+    const leave = goAlong(desk, listening, recorder, {
+      onInput: setInput,
+      onSeconds: (seconds) => setState({ kind: "running", seconds }),
+      onSilent: () => rest({ kind: "refused", why: "silent" }),
+      onEnd: (begun) => {
+        release = undefined;
+        setState({ kind: "finishing" });
+        const ended = finished(recorder, begun, microphone.latency);
+        closeMicrophone(microphone);
+        void ended.then(setState);
+      },
     });
-    const leave = () => {
-      unfollow();
-      close();
-      release = undefined;
-    };
-    const cancel = (next: RecordState) => {
-      recorder.cancel();
-      leave();
-      setState(next);
-    };
     release = () => {
-      recorder.cancel();
       leave();
+      recorder.cancel();
+      closeMicrophone(microphone);
     };
-  }
-
-  async function finish(
-    recorder: Recorder,
-    begun: Begun,
-    inputLatency: number,
-    leave: () => void,
-  ): Promise<void> {
-    leave();
-    setState({ kind: "finishing" });
-    try {
-      const recording = await recorder.stop();
-      const draft = draftOf(recording, begun, inputLatency);
-      setState(draft === undefined ? { kind: "too-short" } : { kind: "review", draft });
-    } catch {
-      setState({ kind: "refused", why: "failed" });
-    }
   }
 
   onCleanup(() => rest({ kind: "idle" }));
   return { state, input, start, forget: () => rest({ kind: "idle" }) };
+}
+
+type Along = {
+  readonly onInput: (input: InputLevel) => void;
+  /** Whole seconds since the first beat is heard. */
+  readonly onSeconds: (seconds: number) => void;
+  /** The band can't play. */
+  readonly onSilent: () => void;
+  readonly onEnd: (begun: Begun) => void;
+};
+
+/** Marks the recording when the count-in begins, and tells how it goes; answers how to leave. */
+function goAlong(desk: Desk, listening: Listening, recorder: Recorder, along: Along): () => void {
+  let begun: Begun | undefined;
+  const leave = listening.follow((now) => {
+    if (now.plan === undefined) {
+      if (begun !== undefined) {
+        leave();
+        along.onEnd(begun);
+      } else if (listening.state().kind === "impossible") along.onSilent();
+      return;
+    }
+    if (begun === undefined) {
+      begun = beginningOf(now, now.plan, desk);
+      recorder.mark();
+    }
+    const seconds = now.context.currentTime - begun.beat - begun.latency;
+    along.onInput({ level: recorder.level(), hasClipped: recorder.hasClipped() });
+    along.onSeconds(Math.floor(seconds));
+    if (seconds * 1000 >= takeMsMax) listening.stop();
+  });
+  return leave;
+}
+
+/** What came of it, to be heard again. */
+async function finished(
+  recorder: Recorder,
+  begun: Begun,
+  inputLatency: number,
+): Promise<RecordState> {
+  try {
+    const draft = draftOf(await recorder.stop(), begun, inputLatency);
+    return draft === undefined ? { kind: "too-short" } : { kind: "review", draft };
+  } catch {
+    return { kind: "refused", why: "failed" };
+  }
 }
 
 function beginningOf(now: Sounding, plan: Plan, desk: Desk): Begun {

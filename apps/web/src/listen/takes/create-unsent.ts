@@ -1,0 +1,68 @@
+/** Takes that the server does not have yet, listed here and kept in the browser. */
+import type { Take, TakeHead } from "@halflap/board/take";
+import { createMemo, createSignal } from "solid-js";
+import type { Session } from "../../session/session.ts";
+import { forgetUnsent, keepUnsent, type UnsentTake, unsentOf } from "./unsent-store.ts";
+import { noteWaiting } from "./waiting-mark.ts";
+
+export type SendState =
+  /** Until the server is in reach. */
+  | { readonly kind: "waiting" }
+  /** Part of the whole, 0 to 1. */
+  | { readonly kind: "sending"; readonly done: number }
+  | { readonly kind: "refused"; readonly words: string };
+
+export type Unsent = UnsentTake & {
+  readonly state: SendState;
+  /** Whether it outlives the page. */
+  readonly isKept: boolean;
+};
+
+/** The list, in the order in which they were kept. */
+export function createUnsent(session: Session) {
+  const [unsent, setUnsent] = createSignal<readonly Unsent[]>([]);
+  const change = (key: string, what: Partial<Unsent>) =>
+    setUnsent((all) => all.map((each) => (each.key === key ? { ...each, ...what } : each)));
+  const note = () => noteWaiting(session.id, unsent().length > 0);
+  /** The take on the board already: others hear of one before its sender has the answer. */
+  const onBoard = ({ head }: Unsent): Take | undefined =>
+    session.board.takes.find(
+      ({ from, offsetMs, lengthMs }) =>
+        from === session.me().id && offsetMs === head.offsetMs && lengthMs === head.lengthMs,
+    );
+  return {
+    all: unsent,
+    /** Those that nobody sees on the board yet. */
+    shown: createMemo(() => unsent().filter((take) => onBoard(take) === undefined)),
+    find: (key: string) => unsent().find((each) => each.key === key),
+    onBoard,
+    setState: (key: string, state: SendState) => change(key, { state }),
+    /** Lists one, and answers with its key and when the browser has kept it, if it can. */
+    add(head: TakeHead, sound: Blob): { readonly key: string; readonly kept: Promise<void> } {
+      const take = { key: session.makeId(), board: session.id, head, sound };
+      setUnsent((all) => [...all, { ...take, state: { kind: "waiting" }, isKept: false }]);
+      note();
+      const kept = keepUnsent(take).then(
+        () => void change(take.key, { isKept: true }),
+        () => {}, // it is kept as long as the page is open, and the list says so
+      );
+      return { key: take.key, kept };
+    },
+    drop(key: string): void {
+      setUnsent((all) => all.filter((each) => each.key !== key));
+      note();
+      // What can't be taken out of the store is found on the board and not sent again.
+      forgetUnsent(key).catch(() => {});
+    },
+    /** Lists what an earlier page left. */
+    async recall(): Promise<void> {
+      const kept = await unsentOf(session.id);
+      const known = new Set(unsent().map(({ key }) => key));
+      const more = kept
+        .filter(({ key }) => !known.has(key))
+        .map((take): Unsent => ({ ...take, state: { kind: "waiting" }, isKept: true }));
+      setUnsent((all) => [...more, ...all]);
+      note();
+    },
+  };
+}
