@@ -219,7 +219,8 @@ export class Room {
 
   private receiveTogether(seat: Seat, frame: TogetherFrame): void {
     if (this.together === undefined) seat.refuse("malformed");
-    else if (frame.kind === "clock-question") this.together.answer(seat, frame.question);
+    else if (frame.kind === "clock-question")
+      this.tellOurs(this.together.answer(seat, frame.question));
     else this.tellOurs(this.together.ask(seat, this.ports.memberNow(seat.member), frame.wish));
   }
 

@@ -122,6 +122,17 @@ test("W10 it ends when the last one leaves who heard it, and not before", () => 
   expect(read(together.ask(third.seat, cleo, play(now)))).toMatchObject({ revision: 2 });
 });
 
+test("W10 it ends when the last one says that it hears it no more", () => {
+  const [starter, other] = [sit(ada), sit(cleo)];
+  together.ask(starter.seat, ada, play(now));
+  expect(together.answer(other.seat, { sentMs: 0, isAlong: true })).toBeUndefined();
+  expect(together.answer(starter.seat, { sentMs: 0, isAlong: false })).toBeUndefined();
+  expect(together.answer(starter.seat, { sentMs: 0, isAlong: false })).toBeUndefined();
+  expect(read(together.answer(other.seat, { sentMs: 0, isAlong: false }))).toEqual({
+    kind: "nothing",
+  });
+});
+
 test("W10 a stop outlasts who said it, and an old word is told to nobody who comes", () => {
   const { seat } = sit(ada);
   together.ask(seat, ada, { kind: "stopped" });

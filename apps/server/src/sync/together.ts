@@ -26,12 +26,16 @@ export class Together {
     return encodeTogetherTold(isOver ? nothing : this.told);
   }
 
-  /** Says the time to a seat, and notes whether somebody there hears what is played. */
-  answer(seat: Seat, { sentMs, isAlong }: ClockQuestion): void {
-    if (!seat.mayAsk("time")) return;
+  /**
+   * Says the time to a seat, and notes whether somebody there hears what is played. Answers the
+   * frame for everybody when nobody does any more.
+   */
+  answer(seat: Seat, { sentMs, isAlong }: ClockQuestion): Uint8Array | undefined {
+    if (!seat.mayAsk("time")) return undefined;
     seat.sendOurs(encodeClockAnswer({ sentMs, serverMs: seat.clock() }));
-    if (isAlong) this.along.add(seat);
-    else this.along.delete(seat);
+    if (!isAlong) return this.leave(seat);
+    this.along.add(seat);
+    return undefined;
   }
 
   /**
@@ -54,7 +58,7 @@ export class Together {
     return encodeTogetherTold(this.told);
   }
 
-  /** Forgets a seat. Answers the frame for those who stay when nobody hears it any more. */
+  /** A seat hears it no more. Answers the frame for those who stay when nobody else does. */
   leave(seat: Seat): Uint8Array | undefined {
     const wasAlong = this.along.delete(seat);
     const isPlayed = this.told.kind === "word" && this.told.wish.kind === "playing";

@@ -10,7 +10,8 @@ export const togetherWords = {
   stop: "Stop for all",
   leave: "Stop only here",
   joinIn: "Listen along",
-  plays: (name: string) => `${name} is playing`,
+  plays: (names: readonly string[]) =>
+    `${listInWords(names)} ${names.length > 1 ? "are" : "is"} playing`,
   playsElsewhere: "You are playing elsewhere",
   somebody: "Somebody",
   at: (bar: number, section: string) => `bar ${bar}, ${section}`,

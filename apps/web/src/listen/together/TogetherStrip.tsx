@@ -36,9 +36,13 @@ function Offered(): JSX.Element {
   const { together } = useListening();
   const here = () => barWithSection(desk.session.board, together.place()?.bar?.bar);
   const who = () => {
-    if (together.by() === desk.session.me().id) return togetherWords.playsElsewhere;
     const member = desk.session.board.members.find(({ id }) => id === together.by());
-    return togetherWords.plays(member?.name ?? togetherWords.somebody);
+    if (member?.id !== desk.session.me().id) {
+      return togetherWords.plays([member?.name ?? togetherWords.somebody]);
+    }
+    // Started here once, and left: the others go on, or another device of mine does.
+    const names = together.others().map(({ name }) => name);
+    return names.length > 0 ? togetherWords.plays(names) : togetherWords.playsElsewhere;
   };
   return (
     <section class="together" aria-label={togetherWords.name} data-state="offered">
