@@ -1,6 +1,7 @@
 /**
  * Fitting the demo tune: both lanes at once from nothing, one lane around the other, and again
- * after one slot is locked; pair costs beside asking the checker's rules pair by pair. Processor time.
+ * after one slot is locked; pair costs beside asking the checker's rules pair by pair. All in
+ * processor time.
  */
 import { type Board, laneIds, type SlotId } from "@halflap/board/board";
 import { demoDraft } from "@halflap/board/demo";

@@ -1,6 +1,7 @@
 /**
  * What a teacher would ask of a fitted part. Guide tones in ii-V-I and in a chain of dominants:
- * Mark Levine, The Jazz Theory Book, 1995, from memory; V7/V to V7: worked out from the chords' tones.
+ * Mark Levine, The Jazz Theory Book, 1995, from memory; V7/V to V7: worked out from the tones of
+ * the chords.
  */
 import type { Board } from "@halflap/board/board";
 import { draftCopy, parseChartText } from "@halflap/board/chart-text";
