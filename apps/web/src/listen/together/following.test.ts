@@ -1,4 +1,4 @@
-/** A sound whose own clock runs fast is held to the shared moment, gently and no more than needed. */
+/** A sound whose own clock runs fast is held to the shared moment, gently and rarely. */
 
 import { countInMax, tempoFactorMax, tempoFactorMin } from "@halflap/sound/performance";
 import { togetherCountInMax, togetherPercentMax, togetherPercentMin } from "@halflap/wire/limits";
