@@ -5,7 +5,8 @@ import type { FitState } from "./create-fitting.ts";
 
 /** The button keeps its place and the keys, whatever is worked on. */
 export function RunLine(props: { readonly fit: FitState }) {
-  const mayRun = () => props.fit.request() !== undefined && !props.fit.isWorking();
+  // What is worked on and not shown yet gives way to the next question.
+  const mayRun = () => props.fit.request() !== undefined && props.fit.progress() === undefined;
   const whyNot = () => {
     if (props.fit.request() !== undefined) return undefined;
     return props.fit.ask().sections?.size === 0 ? fitWords.noSection : fitWords.nothingFree;

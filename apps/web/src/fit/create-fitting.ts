@@ -67,7 +67,6 @@ export function createFitting(desk: Desk, isOpen: () => boolean) {
     why: fitting.why,
     mend: fitting.mend,
     progress: work.progress,
-    isWorking: work.isWorking,
     note,
     result: () => outcome()?.result,
     asked: () => outcome()?.ask,
@@ -92,7 +91,6 @@ function isOf(found: Outcome | undefined, ask: FitAsk, stamp: readonly unknown[]
 /** One piece of work at a time counts, the last begun; it is shown once it takes long. */
 function createWork() {
   const [progress, setProgress] = createSignal<FitProgress>();
-  const [isWorking, setWorking] = createSignal(false);
   let current = 0;
   let patience: ReturnType<typeof setTimeout> | undefined;
   let latest: FitProgress = { done: 0, words: fitWords.working };
@@ -100,10 +98,8 @@ function createWork() {
   return {
     /** undefined while nobody needs to be told. */
     progress,
-    isWorking,
     begin(): number {
       current += 1;
-      setWorking(true);
       latest = { done: 0, words: fitWords.working };
       clearTimeout(patience);
       patience = setTimeout(() => setProgress(latest), patienceMs);
@@ -119,7 +115,6 @@ function createWork() {
       if (which !== current) return false;
       clearTimeout(patience);
       setProgress(undefined);
-      setWorking(false);
       return true;
     },
   };
