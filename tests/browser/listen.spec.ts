@@ -105,8 +105,8 @@ test("bars go round, the tempo changes in place, and the other’s edit is heard
   await page.locator(".chord-cell").nth(1).focus();
   const loop = slat(page).getByLabel("Round and round");
   await loop.selectOption({ label: "From bar to bar" });
-  await slat(page).getByLabel("to bar", { exact: true }).fill("3");
-  await slat(page).getByLabel("to bar", { exact: true }).press("Enter");
+  await slat(page).getByRole("spinbutton", { name: "to bar" }).fill("3");
+  await slat(page).getByRole("spinbutton", { name: "to bar" }).press("Enter");
   await expect(slat(page)).toContainText("Rest hands and ears");
   await writePlacesDown(page);
   await button(page, "Play").click();

@@ -1,7 +1,6 @@
 /** Bars that the form leaves out can be heard too: their section is then played on its own. */
 import type { BarId, Board, SectionId } from "@halflap/board/board";
 import { formEntryId } from "@halflap/board/ids";
-import { barWithSection } from "./bar-names.ts";
 import type { Loop, Once } from "./order-of-play.ts";
 
 type Formed = Pick<Board, "sections" | "form">;
@@ -18,7 +17,8 @@ export function sectionMeant(
   bar: BarId | undefined,
 ): SectionId | undefined {
   if (loop?.kind === "section") return loop.section;
-  return barWithSection(board, loop?.from ?? bar)?.section.id;
+  const first = loop?.from ?? bar;
+  return board.sections.find(({ bars }) => bars.some(({ id }) => id === first))?.id;
 }
 
 /** A board whose form comes to a section: the same, or one that plays nothing but the section. */
