@@ -45,8 +45,8 @@ export function createSound(source: Source) {
 
   function rest(next: ListenState): void {
     score.forget();
-    companions.plan(undefined);
     setState(next);
+    companions.plan(undefined);
   }
   /** As the audio stands, which others than the person can hold back. */
   function sayHowItGoes(): void {

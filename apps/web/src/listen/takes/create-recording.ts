@@ -72,7 +72,8 @@ export function createRecording(desk: Desk, listening: Listening) {
     release = () => closeMicrophone(microphone);
     await sound;
     const context = listening.audio();
-    if (state().kind !== "asking") return;
+    // Given up meanwhile: the microphone is given back.
+    if (state().kind !== "asking") return rest(state());
     if (context === undefined || listening.state().kind === "impossible") {
       return rest({ kind: "refused", why: "silent" });
     }
@@ -126,7 +127,7 @@ function goAlong(desk: Desk, listening: Listening, recorder: Recorder, along: Al
       if (begun !== undefined) {
         leave();
         along.onEnd(begun);
-      } else if (listening.state().kind === "impossible") along.onSilent();
+      } else if (listening.state().kind !== "loading") along.onSilent();
       return;
     }
     if (begun === undefined) {
