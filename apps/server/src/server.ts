@@ -2,7 +2,6 @@
 import { once } from "node:events";
 import type { Server } from "node:http";
 import { networkInterfaces } from "node:os";
-import { join } from "node:path";
 import { frameBytesMax } from "@halflap/wire/limits";
 import { closeCode } from "@halflap/wire/messages";
 import { createAdaptorServer } from "@hono/node-server";
@@ -14,8 +13,7 @@ import { Sessions } from "./http/session.ts";
 import { addressesOf } from "./ops/addresses.ts";
 import type { Log } from "./ops/log.ts";
 import { countCloses, openMetrics, type Watch, watched } from "./ops/watch.ts";
-import { fileBytes } from "./store/sqlite/open.ts";
-import { openStore, storeFile } from "./store/sqlite/store.ts";
+import { openChosenStore } from "./store/chosen-store.ts";
 import type { Store } from "./store/store.ts";
 import { BoardDesk } from "./sync/board-desk.ts";
 import { BoardTitles } from "./sync/board-titles.ts";
@@ -44,8 +42,9 @@ export async function startServer(
   altered: (store: Store) => Store = (store) => store,
 ): Promise<RunningServer> {
   const now = () => Date.now();
-  const path = join(config.store, storeFile);
-  const watch = watched(altered(openStore({ path, pagesMax: config.storePagesMax }, now)), now);
+  const onLost = (fault: unknown) => log.fault("store-line-lost", fault);
+  const chosen = await openChosenStore(config, now, onLost);
+  const watch = watched(altered(chosen.store), now);
   const { store } = watch;
   const saveLoop = new SaveLoop({
     log: store.log,
@@ -64,7 +63,7 @@ export async function startServer(
   const app = assemble({ config, log, watch, rooms, desk, origins, now, onFault });
   const server = createAdaptorServer({ fetch: app.fetch, websocket: { server: sockets } });
   countCloses(sockets, watch.tallies);
-  const storeBytes = () => fileBytes(path);
+  const { bytes: storeBytes } = chosen;
   const metrics = await openMetrics({ config, watch, rooms, sockets, storeBytes });
   const port = await listening(server as Server, config);
   const stopPulse = startPulse({ rooms, desk, sockets: () => sockets.clients, onFault });

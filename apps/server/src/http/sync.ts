@@ -9,6 +9,7 @@ import { type Context, Hono } from "hono";
 import type { WSEvents } from "hono/ws";
 import { WebSocket } from "ws";
 import { type Guest, type SocketPorts, seatGuest, turnAway } from "../sync/socket.ts";
+import { Refused } from "./answers.ts";
 import { isFromOwnPage, type Origins } from "./origin.ts";
 import type { Sessions } from "./session.ts";
 
@@ -29,7 +30,14 @@ type Decision =
 export function syncRoutes(ports: SyncPorts): Hono {
   const routes = new Hono();
   const upgrade = upgradeWebSocket(async (c): Promise<WSEvents<unknown>> => {
-    const decision = await decide(ports, c);
+    const decision = await decide(ports, c).catch((fault: unknown): Decision => {
+      ports.onFault(fault);
+      return {
+        kind: "away",
+        code: closeCode.tryLater,
+        reason: "the store can't be asked just now",
+      };
+    });
     return {
       onOpen(_event, context) {
         const socket = context.raw;
@@ -43,14 +51,20 @@ export function syncRoutes(ports: SyncPorts): Hono {
   return routes;
 }
 
+/** A store that can't be asked has not said that somebody is a stranger: they may come again. */
+function refusalOf(fault: unknown): Refused {
+  if (fault instanceof Refused) return fault;
+  throw fault;
+}
+
 async function decide(ports: SyncPorts, c: Context): Promise<Decision> {
   const { origins, sessions, isDraining } = ports;
   if (!isFromOwnPage(origins, c)) {
     return { kind: "away", code: closeCode.wrongOrigin, reason: "wrong origin" };
   }
   if (isDraining()) return { kind: "away", code: closeCode.goingAway, reason: "server stops" };
-  const found = await sessions.member(c).catch(() => undefined);
-  if (found === undefined) {
+  const found = await sessions.member(c).catch(refusalOf);
+  if (found instanceof Refused) {
     return { kind: "away", code: closeCode.notMember, reason: "not a member of this board" };
   }
   const document = c.req.param("document") ?? "";

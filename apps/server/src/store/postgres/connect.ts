@@ -32,9 +32,12 @@ const lockMs = 4_000;
 /** A node that froze in a transaction must not hold its documents for long. */
 const idleInTransactionMs = 2_000;
 /** How long work waits for a store that is away; edits that wait are bounded by the save loop. */
-const patienceMs = { ask: 5_000, once: 5_000, repeatable: 30_000 } as const;
+const usualPatienceMs: PatienceMs = { ask: 5_000, once: 5_000, repeatable: 30_000 };
 const firstPauseMs = 50;
 const pauseMsMax = 1_000;
+
+/** In milliseconds: for reads, for writes tried once, and for those that may be repeated. */
+export type PatienceMs = { readonly [kind in "ask" | "once" | "repeatable"]: number };
 
 /** Settings of a connection to the database at an address. */
 export function connectionTo(address: string): pg.PoolConfig {
@@ -52,7 +55,11 @@ export function connectionTo(address: string): pg.PoolConfig {
 }
 
 /** Connects when first asked. `onFault` hears of connections that end while nobody uses them. */
-export function connect(address: string, onFault: (fault: unknown) => void): Postgres {
+export function connect(
+  address: string,
+  onFault: (fault: unknown) => void,
+  patienceMs = usualPatienceMs,
+): Postgres {
   const pool = new pg.Pool({ ...connectionTo(address), max: connectionsMax });
   pool.on("error", onFault);
   const work = <T>(run: (query: Query, client: pg.PoolClient) => Promise<T>) => using(pool, run);

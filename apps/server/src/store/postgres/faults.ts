@@ -2,6 +2,11 @@
 import pg from "pg";
 import { StoreFull } from "../log-port.ts";
 
+/** The database can't be used as it is; the message says why, in words for whoever runs it. */
+export class DatabaseUnfit extends Error {
+  override readonly name = "DatabaseUnfit";
+}
+
 /** A fault after which the same work may succeed: the line, the server, or a lock in the way. */
 class Passing extends Error {
   override readonly name = "Passing";

@@ -1,5 +1,6 @@
 /** The tables in PostgreSQL and the steps that lead to them; forward only. */
 import type { Query } from "./connect.ts";
+import { DatabaseUnfit } from "./faults.ts";
 
 /**
  * Step n takes a database from schema n to n + 1. A step only adds: nodes of the release before it
@@ -115,7 +116,7 @@ const lock = 4_870_152_339;
 
 /**
  * Brings a database up to date, inside a transaction of the caller's. Throws on one that a newer
- * server made, and on one that does not keep what it has said to have stored.
+ * server made: it is left alone.
  */
 export async function bringUpToDate(query: Query): Promise<void> {
   await query("SELECT pg_advisory_xact_lock($1)", [lock]);
@@ -123,8 +124,8 @@ export async function bringUpToDate(query: Query): Promise<void> {
   const [known] = await query<{ version: number }>("SELECT version FROM halflap_schema");
   const found = known?.version ?? 0;
   if (found > schemaVersion) {
-    throw new Error(
-      `the store has schema ${found}, made by a newer server; this one knows ${schemaVersion}`,
+    throw new DatabaseUnfit(
+      `the database has schema ${found}, made by a newer server; this one knows ${schemaVersion}`,
     );
   }
   if (found === schemaVersion) return;

@@ -3,6 +3,7 @@ import pg from "pg";
 import type { Store } from "../store.ts";
 import { postgresBoards } from "./boards.ts";
 import { connect, connectionTo, type Postgres, type Query } from "./connect.ts";
+import { DatabaseUnfit } from "./faults.ts";
 import { postgresLinks } from "./links.ts";
 import { postgresLog } from "./log.ts";
 import { postgresMembers } from "./members.ts";
@@ -21,7 +22,7 @@ export type OpenDatabase = {
 };
 
 /**
- * Opens the database and brings its tables up to date. Rejects with a sentence when it can't be
+ * Opens the database and brings its tables up to date. Rejects with DatabaseUnfit when it can't be
  * reached, belongs to a newer server, or does not keep what it has said to have stored.
  */
 export async function openPostgres({ address, now, onFault }: OpenDatabase): Promise<Store> {
@@ -51,7 +52,7 @@ async function prepare(address: string): Promise<void> {
   try {
     await client.connect();
   } catch (fault) {
-    throw new Error(`the database ${placeOf(address)} can't be used: ${wordsOf(fault)}`);
+    throw new DatabaseUnfit(`the database ${placeOf(address)} can't be used: ${wordsOf(fault)}`);
   }
   try {
     const query: Query = async (text, values = []) => (await client.query(text, [...values])).rows;
@@ -71,7 +72,7 @@ async function requireDurable(query: Query, address: string): Promise<void> {
       setting,
     ]);
     if (found?.value !== "off") continue;
-    throw new Error(
+    throw new DatabaseUnfit(
       `the database ${placeOf(address)} has ${setting} = off: what it stores would not survive a ` +
         `power cut. Turn it on.`,
     );
