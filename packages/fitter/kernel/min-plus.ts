@@ -19,13 +19,16 @@ export function product(
     narrowProduct(left, right, out, rows, inner, columns);
     return;
   }
+  const last = columns - lanes;
   for (let column: i32 = 0; column < columns; column += 2 * lanes) {
     // Where less than two vectors or four rows are left they are moved back: some sums are worked
     // out twice, so that no matrix needs padding.
-    const first = min(column, columns - lanes);
-    const second = min(column + lanes, columns - lanes);
+    const second = min(column + lanes, last);
+    const isLone = column >= last;
     for (let row: i32 = 0; row < rows; row += 4) {
-      tile(left, right, out, max(0, min(row, rows - 4)), rows, inner, columns, first, second);
+      const at = max(0, min(row, rows - 4));
+      if (isLone) thinTile(left, right, out, at, rows, inner, columns, last);
+      else tile(left, right, out, at, rows, inner, columns, column, second);
     }
   }
 }
@@ -122,6 +125,44 @@ function tile(
   store2(to + row1 * pitch, ahead, a1, b1);
   store2(to + row2 * pitch, ahead, a2, b2);
   store2(to + row3 * pitch, ahead, a3, b3);
+}
+
+/** Four rows by the last vector, where no other is left beside it. */
+function thinTile(
+  left: usize,
+  right: usize,
+  out: usize,
+  row: i32,
+  rows: i32,
+  inner: i32,
+  columns: i32,
+  first: i32,
+): void {
+  const pitch = (<usize>columns) << 1,
+    length = (<usize>inner) << 1;
+  const row1 = <usize>min(1, rows - 1),
+    row2 = <usize>min(2, rows - 1);
+  const row3 = <usize>min(3, rows - 1);
+  let from = right + ((<usize>first) << 1),
+    at = left + <usize>row * length;
+  const end = at + length;
+  let a0 = i16x8.splat(-1),
+    a1 = a0,
+    a2 = a0,
+    a3 = a0;
+  for (; at < end; at += 2) {
+    const near = v128.load(from);
+    a0 = least(a0, sum(v128.load_splat<u16>(at), near));
+    a1 = least(a1, sum(v128.load_splat<u16>(at + row1 * length), near));
+    a2 = least(a2, sum(v128.load_splat<u16>(at + row2 * length), near));
+    a3 = least(a3, sum(v128.load_splat<u16>(at + row3 * length), near));
+    from += pitch;
+  }
+  const to = out + ((<usize>first) << 1) + <usize>row * pitch;
+  v128.store(to, a0);
+  v128.store(to + row1 * pitch, a1);
+  v128.store(to + row2 * pitch, a2);
+  v128.store(to + row3 * pitch, a3);
 }
 
 function store2(to: usize, ahead: usize, near: v128, far: v128): void {

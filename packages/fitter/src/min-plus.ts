@@ -7,24 +7,64 @@
 export type MinPlus = {
   /** "simd" is the module of kernel/, "plain" this language. */
   readonly name: "simd" | "plain";
-  /**
-   * out[i][j] = the least over k of left[i][k] + right[k][j], sums above 65,535 held there. Rows of
-   * `inner` and `columns` numbers without gaps.
-   */
-  product(
-    left: Uint16Array,
-    right: Uint16Array,
-    out: Uint16Array,
-    size: { readonly rows: number; readonly inner: number; readonly columns: number },
-  ): void;
   /** Writes costs with all that is said on top, and returns the least of them. */
   gather(costs: Int32Array, said: readonly Said[], out: Int32Array): number;
   /**
-   * Writes costs - said, less the least of that; at most never - 1, and 65,535 where ruled out. As
-   * long as `costs`.
+   * Gives an edge costs - said, less the least of that; at most never - 1, and 65,535 where ruled
+   * out. Writes how that arrives at its other end: for each pair of states there the least sum with
+   * what the edge costs both lanes, held at 65,535.
    */
-  give(costs: Int32Array, said: Uint16Array, given: Uint16Array): Given;
+  tell(costs: Int32Array, said: Uint16Array, crossed: Crossed<Uint16Array>, out: Uint16Array): Given;
 };
+
+/** How many states each lane has at one end of an edge. */
+export type Sides = { readonly upper: number; readonly lower: number };
+
+/** An edge as it is crossed: what it costs each lane. */
+export type Crossed<Matrix> = {
+  readonly from: Sides;
+  readonly to: Sides;
+  /** By rows of the states left where the lower lane has one of them, else of those entered. */
+  readonly upper: Matrix;
+  /** By rows of the states left. */
+  readonly lower: Matrix;
+};
+
+/** One product over matrices, or over the addresses where they lie. */
+export type Product<Matrix> = (
+  left: Matrix,
+  right: Matrix,
+  out: Matrix,
+  rows: number,
+  inner: number,
+  columns: number,
+) => void;
+
+/** What was given at one end of an edge, as it arrives at the other: two products. */
+export function carry<Matrix>(
+  product: Product<Matrix>,
+  { from, to, upper, lower }: Crossed<Matrix>,
+  { given, half, out }: { readonly given: Matrix; readonly half: Matrix; readonly out: Matrix },
+): void {
+  const [n, m] = [from.upper, from.lower];
+  const [rows, columns] = [to.upper, to.lower];
+  if (m === 1) {
+    // A single column is a row as it stands, which is what vectors like.
+    product(given, upper, half, 1, n, rows);
+    product(half, lower, out, rows, 1, columns);
+  } else if (rows * n * m + rows * m * columns <= n * m * columns + rows * n * columns) {
+    product(upper, given, half, rows, n, m);
+    product(half, lower, out, rows, m, columns);
+  } else {
+    product(given, lower, half, n, m, columns);
+    product(upper, half, out, rows, n, columns);
+  }
+}
+
+/** How many numbers `half` of `carry` may hold. */
+export function halfLength({ from, to }: Pick<Crossed<unknown>, "from" | "to">): number {
+  return Math.max(to.upper * from.lower, from.upper * to.lower);
+}
 
 /** Values to add, of which those from `outFrom` on rule out. */
 export type Said = { readonly values: Uint16Array; readonly outFrom: number };

@@ -1,35 +1,52 @@
 /** The sums in plain typed arrays: where there are no vectors, and what those must equal. */
 import { never } from "./lattice.ts";
-import { type Given, type MinPlus, ruledOut, type Said } from "./min-plus.ts";
+import { carry, type Given, halfLength, type MinPlus, ruledOut, type Said } from "./min-plus.ts";
 
 /** Needs nothing; some fifty times slower than the module of kernel/. */
 export const plainMinPlus: MinPlus = {
   name: "plain",
-  product(left, right, out, { rows, inner, columns }) {
-    for (let row = 0; row < rows; row += 1) {
-      const start = row * columns;
-      out.fill(sumMax, start, start + columns);
-      for (let k = 0; k < inner; k += 1) {
-        const add = left[row * inner + k] ?? 0;
-        const from = k * columns;
-        for (let column = 0; column < columns; column += 1) {
-          const sum = add + (right[from + column] ?? 0);
-          if (sum < (out[start + column] ?? 0)) out[start + column] = sum;
-        }
-      }
-    }
-  },
   gather(costs, said, out) {
     out.set(costs);
     let least = said.length === 0 ? leastOf(costs) : ruledOut;
     for (const each of said) least = hear(each, out);
     return least;
   },
-  give,
+  tell(costs, said, crossed, out) {
+    const given = new Uint16Array(costs.length);
+    const told = give(costs, said, given);
+    carry(product, crossed, { given, half: new Uint16Array(halfLength(crossed)), out });
+    return told;
+  },
 };
 
 /** Sums above this are held there, as vectors of 16 bits do. */
 const sumMax = 65_535;
+
+/**
+ * out[i][j] = the least over k of left[i][k] + right[k][j], sums above 65,535 held there. Rows of
+ * `inner` and `columns` numbers without gaps.
+ */
+export function product(
+  left: Uint16Array,
+  right: Uint16Array,
+  out: Uint16Array,
+  rows: number,
+  inner: number,
+  columns: number,
+): void {
+  for (let row = 0; row < rows; row += 1) {
+    const start = row * columns;
+    out.fill(sumMax, start, start + columns);
+    for (let k = 0; k < inner; k += 1) {
+      const add = left[row * inner + k] ?? 0;
+      const from = k * columns;
+      for (let column = 0; column < columns; column += 1) {
+        const sum = add + (right[from + column] ?? 0);
+        if (sum < (out[start + column] ?? 0)) out[start + column] = sum;
+      }
+    }
+  }
+}
 
 function leastOf(costs: Int32Array): number {
   return costs.reduce((least, cost) => Math.min(least, cost), ruledOut);

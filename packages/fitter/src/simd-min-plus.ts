@@ -1,5 +1,5 @@
 /** The sums of kernel/, compiled to WebAssembly, with its memory looked after. */
-import type { MinPlus } from "./min-plus.ts";
+import { carry, halfLength, type MinPlus } from "./min-plus.ts";
 import { plainMinPlus } from "./plain-min-plus.ts";
 
 /** What this package needs to know of WebAssembly, which the language's own library leaves out. */
@@ -47,16 +47,6 @@ function onVectors(kernel: Kernel): MinPlus {
   };
   return {
     name: "simd",
-    product(left, right, out, { rows, inner, columns }) {
-      const rightAt = after(start, rows * inner * 2);
-      const outAt = after(rightAt, inner * columns * 2);
-      const end = outAt + rows * columns * 2;
-      reach(end);
-      numbers.set(cut(left, rows * inner), start / 2);
-      numbers.set(cut(right, inner * columns), rightAt / 2);
-      kernel.product(start, rightAt, outAt, rows, inner, columns);
-      out.set(numbers.subarray(outAt / 2, end / 2));
-    },
     gather(costs, said, out) {
       if (said.length === 0) return plainMinPlus.gather(costs, said, out);
       const count = costs.length;
@@ -71,17 +61,25 @@ function onVectors(kernel: Kernel): MinPlus {
       out.set(costsView.subarray(start / 4, start / 4 + count));
       return least;
     },
-    give(costs, said, given) {
+    tell(costs, said, { from, to, ...costsOver }, out) {
       const count = costs.length;
       const saidAt = after(start, count * 4);
       const givenAt = after(saidAt, count * 2);
-      const end = givenAt + count * 2;
+      const upper = after(givenAt, count * 2);
+      const lower = after(upper, costsOver.upper.length * 2);
+      const halfAt = after(lower, costsOver.lower.length * 2);
+      const outAt = after(halfAt, halfLength({ from, to }) * 2);
+      const end = outAt + out.length * 2;
       reach(end);
       costsView.set(costs, start / 4);
-      numbers.set(cut(said, count), saidAt / 2);
+      numbers.set(said, saidAt / 2);
       const least = kernel.leastNet(start, saidAt, count);
       const most = kernel.give(start, saidAt, givenAt, count, least);
-      given.set(numbers.subarray(givenAt / 2, end / 2));
+      numbers.set(costsOver.upper, upper / 2);
+      numbers.set(costsOver.lower, lower / 2);
+      const crossed = { from, to, upper, lower };
+      carry(kernel.product, crossed, { given: givenAt, half: halfAt, out: outAt });
+      out.set(numbers.subarray(outAt / 2, end / 2));
       return { least, most };
     },
   };

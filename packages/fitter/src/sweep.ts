@@ -2,9 +2,9 @@
  * One sweep of sequential tree-reweighted message passing (Kolmogorov, PAMI 28, 2006) through the
  * places, in chart order or against it, in whole steps.
  */
-import { boundOf, type Edge, type Field, type Message } from "./field.ts";
+import { boundOf, type Edge, type Field, type Message, type Spot } from "./field.ts";
 import { never } from "./lattice.ts";
-import { type MinPlus, ruledOut, type Said } from "./min-plus.ts";
+import { type Crossed, type MinPlus, ruledOut, type Said, type Sides } from "./min-plus.ts";
 
 /** In chart order, or against it. */
 export type Way = "there" | "back";
@@ -16,7 +16,7 @@ export type Way = "there" | "back";
  */
 export function sweep(field: Field, way: Way, minPlus: MinPlus): boolean {
   const last = field.spots.length - 1;
-  const room = roomFor(field);
+  const room = new Int32Array(Math.max(0, ...field.spots.map(({ costs }) => costs.length)));
   for (let step = 0; step <= last; step += 1) {
     const place = way === "there" ? step : last - step;
     if (!visit(field, place, { way, minPlus, room })) return false;
@@ -29,20 +29,12 @@ export function saidBy({ values, isHard }: Message): Said {
   return { values, outFrom: isHard ? never : 2 ** 16 };
 }
 
-type Going = { readonly way: Way; readonly minPlus: MinPlus; readonly room: Room };
-/** Arrays to work in, as long as the largest place asks for. */
-type Room = { readonly share: Int32Array; readonly given: Uint16Array; readonly half: Uint16Array };
-
-function roomFor({ spots }: Field): Room {
-  const upper = Math.max(0, ...spots.map((spot) => spot.upper.length));
-  const lower = Math.max(0, ...spots.map((spot) => spot.lower.length));
-  const length = upper * lower;
-  return {
-    share: new Int32Array(length),
-    given: new Uint16Array(length),
-    half: new Uint16Array(Math.max(length, upper, lower)),
-  };
-}
+type Going = {
+  readonly way: Way;
+  readonly minPlus: MinPlus;
+  /** To work in, as long as the largest place asks for. */
+  readonly room: Int32Array;
+};
 
 function visit(field: Field, place: number, going: Going): boolean {
   const { way } = going;
@@ -68,8 +60,8 @@ function visit(field: Field, place: number, going: Going): boolean {
     // The last edge takes what whole shares leave over, unless some is kept for the other side.
     const isRemainder = nth === shares - 1;
     const share = shares === 1 ? slack : shareOf(slack, best, shares, isRemainder, going.room);
-    const { least, most } = going.minPlus.give(share, from.values, going.room.given);
-    carry(field, edge, to.values, going);
+    const crossed = crossedOver(field, edge, way);
+    const { least, most } = going.minPlus.tell(share, from.values, crossed, to.values);
     to.base = least - from.base - (shares === 1 ? best : 0);
     to.isHard = edge.upper.most + edge.lower.most + most < never;
   }
@@ -82,9 +74,9 @@ function shareOf(
   best: number,
   shares: number,
   isRemainder: boolean,
-  { share }: Room,
+  room: Int32Array,
 ): Int32Array {
-  const out = share.subarray(0, costs.length);
+  const out = room.subarray(0, costs.length);
   for (let at = 0; at < costs.length; at += 1) {
     const cost = costs[at] ?? 0;
     const own = cost - best;
@@ -95,30 +87,14 @@ function shareOf(
   return out;
 }
 
-/** What was given at one end, as it arrives at the other: the least over the states left behind. */
-function carry(field: Field, edge: Edge, out: Uint16Array, { way, minPlus, room }: Going): void {
-  const from = field.spots[way === "there" ? edge.low : edge.high];
-  const to = field.spots[way === "there" ? edge.high : edge.low];
-  if (from === undefined || to === undefined) return;
-  const { given, half } = room;
-  const [n, m] = [from.upper.length, from.lower.length];
-  const [rows, columns] = [to.upper.length, to.lower.length];
-  const [upperOn, upperIn] = facing(edge.upper, way);
-  const [lowerOn] = facing(edge.lower, way);
-  if (m === 1) {
-    // A single column is a row as it stands, which is what vectors like.
-    minPlus.product(given, upperOn, half, { rows: 1, inner: n, columns: rows });
-    minPlus.product(half, lowerOn, out, { rows, inner: 1, columns });
-  } else if (rows * n * m + rows * m * columns <= n * m * columns + rows * n * columns) {
-    minPlus.product(upperIn, given, half, { rows, inner: n, columns: m });
-    minPlus.product(half, lowerOn, out, { rows, inner: m, columns });
-  } else {
-    minPlus.product(given, lowerOn, half, { rows: n, inner: m, columns });
-    minPlus.product(upperIn, half, out, { rows, inner: n, columns });
-  }
+function crossedOver(field: Field, edge: Edge, way: Way): Crossed<Uint16Array> {
+  const [from, to] = way === "there" ? [edge.low, edge.high] : [edge.high, edge.low];
+  const [left, entered] = [sidesOf(field.spots[from]), sidesOf(field.spots[to])];
+  const [on, back] = way === "there" ? (["there", "back"] as const) : (["back", "there"] as const);
+  const upper = edge.upper[left.lower === 1 ? on : back];
+  return { from: left, to: entered, upper, lower: edge.lower[on] };
 }
 
-/** A lane's costs by rows of the place left, and by rows of the place entered. */
-function facing({ there, back }: Edge["upper"], way: Way): readonly [Uint16Array, Uint16Array] {
-  return way === "there" ? [there, back] : [back, there];
+function sidesOf(spot: Spot | undefined): Sides {
+  return { upper: spot?.upper.length ?? 0, lower: spot?.lower.length ?? 0 };
 }
