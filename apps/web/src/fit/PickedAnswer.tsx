@@ -38,7 +38,7 @@ export function PickedAnswer(props: {
             </button>
           </div>
           <p class="small">{count() === 0 ? fitWords.same : fitWords.onBoard(count())}</p>
-          <p class="small soft">{pretty(props.answer.hardest.words)}</p>
+          <p class="small soft">{pretty(fitWords.hardestIs(props.answer.hardest.words))}</p>
           <HearAnswer answer={props.answer} along={along()} />
           <MendPart fit={props.fit} answer={id} onAlong={setAlong} />
           <TakePart fit={props.fit} answer={props.answer} along={along()} />

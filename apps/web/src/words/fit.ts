@@ -88,6 +88,7 @@ export const fitWords = {
   findings: "Findings left",
   none: "none",
   hardest: "Hardest bar",
+  hardestIs: (words: string) => `Hardest: ${words}`,
   bar: (number: number) => `bar ${number}`,
   goTo: (number: number) => `Go to bar ${number}`,
   motion: "Semitones moved",
