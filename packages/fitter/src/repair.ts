@@ -5,9 +5,9 @@ import type { Finding, RuleId } from "@halflap/checker/finding";
 import { totalOf } from "@halflap/checker/weights";
 import type { Ground } from "./fit-ground.ts";
 import { type Choice, costOf, type Lattice } from "./lattice.ts";
+import type { Allowed, Surcharge } from "./limits.ts";
 import { findingsWith, gripsIn } from "./made-answer.ts";
 import type { MinPlus } from "./min-plus.ts";
-import type { Allowed, Surcharge } from "./limits.ts";
 import { solve } from "./solve.ts";
 import { findingSteps } from "./weights.ts";
 
@@ -16,6 +16,9 @@ export const gripRules: ReadonlySet<RuleId> = new Set<RuleId>([
   ...(["R01", "R02", "R03", "R04", "R05", "R06", "R07", "R08", "R09", "R10", "R11"] as const),
   ...(["R13", "R14", "R15", "R16", "R17", "R28", "R29", "R30", "R32"] as const),
 ]);
+
+/** Those that tables only bound, or know nothing of: all others were weighed exactly. */
+const loose: ReadonlySet<RuleId> = new Set<RuleId>(["R10", "R15", "R17", "R28", "R29", "R32"]);
 
 export type Judged = {
   readonly choice: Choice;
@@ -40,12 +43,15 @@ export function repaired(work: Work, choice: Choice): Judged {
   let best = judged(work, choice);
   const disliked = new Map<number, Record<LaneId, Set<number>>>();
   for (let round = 0; round < roundsMax; round++) {
-    const trouble = best.findings.filter((finding) => isOfGrips(finding, work.ground));
+    const trouble = best.findings.filter(
+      (finding) => loose.has(finding.rule) && isOfGrips(finding, work.ground),
+    );
     if (trouble.length === 0) break;
     const next = solveWithout(work, best.choice, trouble, disliked);
     if (next === undefined) break;
     const other = judged(work, next);
-    if (isBetter(other, best)) best = other;
+    if (!isBetter(other, best)) break;
+    best = other;
   }
   return best;
 }
