@@ -19,16 +19,18 @@ export function product(
     narrowProduct(left, right, out, rows, inner, columns);
     return;
   }
-  const last = columns - lanes;
-  for (let column: i32 = 0; column < columns; column += 2 * lanes) {
-    // Where less than two vectors or four rows are left they are moved back: some sums are worked
-    // out twice, so that no matrix needs padding.
-    const second = min(column + lanes, last);
-    const isLone = column >= last;
+  let column: i32 = 0;
+  for (; column + 4 * lanes <= columns; column += 4 * lanes) {
+    for (let row: i32 = 0; row < rows; row += 2) {
+      wideTile(left, right, out, max(0, min(row, rows - 2)), rows, inner, columns, column);
+    }
+  }
+  // Where less than a vector or four rows are left they are moved back: some sums are worked out
+  // twice, so that no matrix needs padding.
+  for (; column < columns; column += lanes) {
+    const first = min(column, columns - lanes);
     for (let row: i32 = 0; row < rows; row += 4) {
-      const at = max(0, min(row, rows - 4));
-      if (isLone) thinTile(left, right, out, at, rows, inner, columns, last);
-      else tile(left, right, out, at, rows, inner, columns, column, second);
+      tallTile(left, right, out, max(0, min(row, rows - 4)), rows, inner, columns, first);
     }
   }
 }
@@ -70,65 +72,8 @@ export function registerTurns(turns: i32): i32 {
   return i32(i16x8.extract_lane_u(least(all, least(least(i, j), least(k, l))), 0));
 }
 
-/** Four rows by two vectors, whose sums so far stay in registers over all of k. */
-function tile(
-  left: usize,
-  right: usize,
-  out: usize,
-  row: i32,
-  rows: i32,
-  inner: i32,
-  columns: i32,
-  first: i32,
-  second: i32,
-): void {
-  const pitch = (<usize>columns) << 1,
-    ahead = (<usize>(second - first)) << 1;
-  const length = (<usize>inner) << 1;
-  // Where there are fewer than four rows, the last one again.
-  const row1 = <usize>min(1, rows - 1),
-    row2 = <usize>min(2, rows - 1);
-  const row3 = <usize>min(3, rows - 1);
-  const left1 = row1 * length,
-    left2 = row2 * length,
-    left3 = row3 * length;
-  let from = right + ((<usize>first) << 1),
-    at = left + <usize>row * length;
-  const end = at + length;
-  let a0 = i16x8.splat(-1),
-    a1 = a0,
-    a2 = a0,
-    a3 = a0,
-    b0 = a0,
-    b1 = a0,
-    b2 = a0,
-    b3 = a0;
-  for (; at < end; at += 2) {
-    const near = v128.load(from),
-      far = v128.load(from + ahead);
-    const x0 = v128.load_splat<u16>(at),
-      x1 = v128.load_splat<u16>(at + left1);
-    a0 = least(a0, sum(x0, near));
-    b0 = least(b0, sum(x0, far));
-    a1 = least(a1, sum(x1, near));
-    b1 = least(b1, sum(x1, far));
-    const x2 = v128.load_splat<u16>(at + left2),
-      x3 = v128.load_splat<u16>(at + left3);
-    a2 = least(a2, sum(x2, near));
-    b2 = least(b2, sum(x2, far));
-    a3 = least(a3, sum(x3, near));
-    b3 = least(b3, sum(x3, far));
-    from += pitch;
-  }
-  const to = out + ((<usize>first) << 1) + <usize>row * pitch;
-  store2(to, ahead, a0, b0);
-  store2(to + row1 * pitch, ahead, a1, b1);
-  store2(to + row2 * pitch, ahead, a2, b2);
-  store2(to + row3 * pitch, ahead, a3, b3);
-}
-
-/** Four rows by the last vector, where no other is left beside it. */
-function thinTile(
+/** Two rows by four vectors, whose sums so far stay in registers over all of k. */
+function wideTile(
   left: usize,
   right: usize,
   out: usize,
@@ -140,6 +85,55 @@ function thinTile(
 ): void {
   const pitch = (<usize>columns) << 1,
     length = (<usize>inner) << 1;
+  const row1 = <usize>min(1, rows - 1);
+  const left1 = row1 * length;
+  let from = right + ((<usize>first) << 1),
+    at = left + <usize>row * length;
+  const end = at + length;
+  let a0 = i16x8.splat(-1),
+    a1 = a0,
+    b0 = a0,
+    b1 = a0,
+    c0 = a0,
+    c1 = a0,
+    d0 = a0,
+    d1 = a0;
+  for (; at < end; at += 2) {
+    const x0 = v128.load_splat<u16>(at),
+      x1 = v128.load_splat<u16>(at + left1);
+    const a = v128.load(from),
+      b = v128.load(from, 16),
+      c = v128.load(from, 32),
+      d = v128.load(from, 48);
+    a0 = least(a0, sum(x0, a));
+    a1 = least(a1, sum(x1, a));
+    b0 = least(b0, sum(x0, b));
+    b1 = least(b1, sum(x1, b));
+    c0 = least(c0, sum(x0, c));
+    c1 = least(c1, sum(x1, c));
+    d0 = least(d0, sum(x0, d));
+    d1 = least(d1, sum(x1, d));
+    from += pitch;
+  }
+  const to = out + ((<usize>first) << 1) + <usize>row * pitch;
+  store4(to, a0, b0, c0, d0);
+  store4(to + row1 * pitch, a1, b1, c1, d1);
+}
+
+/** Four rows by one vector. */
+function tallTile(
+  left: usize,
+  right: usize,
+  out: usize,
+  row: i32,
+  rows: i32,
+  inner: i32,
+  columns: i32,
+  first: i32,
+): void {
+  const pitch = (<usize>columns) << 1,
+    length = (<usize>inner) << 1;
+  // Where there are fewer than four rows, the last one again.
   const row1 = <usize>min(1, rows - 1),
     row2 = <usize>min(2, rows - 1);
   const row3 = <usize>min(3, rows - 1);
@@ -165,9 +159,11 @@ function thinTile(
   v128.store(to + row3 * pitch, a3);
 }
 
-function store2(to: usize, ahead: usize, near: v128, far: v128): void {
-  v128.store(to, near);
-  v128.store(to + ahead, far);
+function store4(to: usize, a: v128, b: v128, c: v128, d: v128): void {
+  v128.store(to, a);
+  v128.store(to, b, 16);
+  v128.store(to, c, 32);
+  v128.store(to, d, 48);
 }
 
 /** Fewer columns than a vector holds: number by number. */

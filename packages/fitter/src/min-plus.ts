@@ -14,7 +14,12 @@ export type MinPlus = {
    * out. Writes how that arrives at its other end: for each pair of states there the least sum with
    * what the edge costs both lanes, held at 65,535.
    */
-  tell(costs: Int32Array, said: Uint16Array, crossed: Crossed<Uint16Array>, out: Uint16Array): Given;
+  tell(
+    costs: Int32Array,
+    said: Uint16Array,
+    crossed: Crossed<Uint16Array>,
+    out: Uint16Array,
+  ): Given;
 };
 
 /** How many states each lane has at one end of an edge. */
