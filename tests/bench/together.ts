@@ -49,11 +49,8 @@ async function differences(
 ): Promise<readonly number[]> {
   const server = await startTestServer();
   try {
-    const { lower, upper } = await openDuo(browser, server.address, demoSolution());
-    for (const player of [lower, upper]) {
-      await writeBarsDown(player.page);
-      await player.seesBoard();
-    }
+    const tune = demoSolution();
+    const { lower, upper } = await openDuo(browser, server.address, tune, {}, writeBarsDown);
     await start(lower, upper);
     await lower.page.locator(".heard-bar").waitFor();
     await upper.page.locator(".heard-bar").waitFor();

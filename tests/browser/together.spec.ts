@@ -29,13 +29,9 @@ const strip = (player: Player) => slat(player).locator(".together");
 const place = (player: Player) => slat(player).locator(".listen-place");
 const tempo = (player: Player) => slat(player).getByRole("slider", { name: "Tempo" });
 
-async function openDemo(browser: Browser, address = server.address): Promise<Trio> {
-  const trio = await openTrio(browser, address, demoSolution(), { reducedMotion: "reduce" });
-  for (const player of [trio.lower, trio.upper, trio.listener]) {
-    await writeBarsDown(player.page);
-    await player.seesBoard();
-  }
-  return trio;
+function openDemo(browser: Browser, address = server.address): Promise<Trio> {
+  const options = { reducedMotion: "reduce" } as const;
+  return openTrio(browser, address, demoSolution(), options, writeBarsDown);
 }
 
 /** As fast as it goes, and no count-in: what is waited for comes sooner. */

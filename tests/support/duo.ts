@@ -1,11 +1,14 @@
 /** Two guitarists on one board, each in a browser profile and with a lane of their own. */
 import type { BoardCopy } from "@halflap/board/copy";
 import { apiPath } from "@halflap/wire/api";
-import type { Browser } from "@playwright/test";
+import type { Browser, Page } from "@playwright/test";
 import { expectOk, Visitor } from "./browser-session.ts";
 import { newPlayer, type Player } from "./player.ts";
 
 export type Duo = { readonly lower: Player; readonly upper: Player; readonly boardAddress: string };
+
+/** Done with each page before it goes anywhere. */
+type Before = (page: Page) => Promise<void>;
 
 /** Makes the board, gives out the lanes, and opens it in two browsers. */
 export async function openDuo(
@@ -13,6 +16,7 @@ export async function openDuo(
   address: string,
   copy: BoardCopy,
   options: Parameters<Browser["newContext"]>[0] = {},
+  before: Before = async () => {},
 ): Promise<Duo> {
   const ada = new Visitor(address);
   const { board } = await ada.makeBoard("Ada", copy);
@@ -22,8 +26,8 @@ export async function openDuo(
   expectOk(await ben.ask("POST", apiPath.lane(board, "upper", "claim")));
   const boardAddress = `${address}/board/${board}`;
   return {
-    lower: await openAs(ada, browser, boardAddress, options),
-    upper: await openAs(ben, browser, boardAddress, options),
+    lower: await openAs(ada, boardAddress, await opened(browser, options, before)),
+    upper: await openAs(ben, boardAddress, await opened(browser, options, before)),
     boardAddress,
   };
 }
@@ -36,22 +40,27 @@ export async function openTrio(
   address: string,
   copy: BoardCopy,
   options: Parameters<Browser["newContext"]>[0] = {},
+  before: Before = async () => {},
 ): Promise<Trio> {
-  const duo = await openDuo(browser, address, copy, options);
+  const duo = await openDuo(browser, address, copy, options, before);
   const link = await duo.lower.link("Listener link");
-  const listener = await newPlayer(browser, options);
+  const listener = await opened(browser, options, before);
   await listener.join(link, "Cleo");
   return { ...duo, listener };
 }
 
-/** A new profile that is already known to the server, on the board. */
-async function openAs(
-  visitor: Visitor,
+async function opened(
   browser: Browser,
-  boardAddress: string,
   options: Parameters<Browser["newContext"]>[0],
+  before: Before,
 ): Promise<Player> {
   const player = await newPlayer(browser, options);
+  await before(player.page);
+  return player;
+}
+
+/** The player comes as somebody whom the server knows already, to the board. */
+async function openAs(visitor: Visitor, boardAddress: string, player: Player): Promise<Player> {
   const [name = "", value = ""] = (visitor.cookie ?? "").split("=");
   await player.context.addCookies([{ name, value, url: visitor.address }]);
   await player.page.goto(boardAddress);

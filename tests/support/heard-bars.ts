@@ -30,10 +30,11 @@ type PlanNote = {
 /** Readings that are looked at together: one of them alone is as coarse as the audio's blocks. */
 const readings = 61;
 
-/** Writes down what conductor and player say; the page is opened anew for it. */
+/** Writes down what conductor and player say in a page that is opened after this. */
 export async function writeBarsDown(page: Page): Promise<void> {
+  // A bench's runner marks what has a name with this, which a page does not have.
+  await page.addInitScript("globalThis.__name ??= (made) => made;");
   await page.addInitScript(noteBars);
-  await page.reload();
 }
 
 /** The bars that start in the coming `ms`, as this page will play them; none while it is silent. */
@@ -92,31 +93,28 @@ const roundsMax = 200;
 /** Runs in the page, before anything of it. */
 function noteBars(): void {
   const notes = { plans: [] as unknown[], zeros: [] as number[], sampleRate: 0 };
-  const [KnownWorker, KnownNode] = [Worker, AudioWorkletNode];
-  class NotingWorker extends KnownWorker {
-    constructor(address: string | URL, options?: WorkerOptions) {
-      super(address, options);
-      this.addEventListener("message", ({ data }: MessageEvent) => {
-        if (data?.kind === "plan") notes.plans.push(data.plan);
-      });
-    }
-  }
-  class NotingNode extends KnownNode {
-    constructor(context: AudioContext, name: string, options?: AudioWorkletNodeOptions) {
-      super(context, name, options);
-      notes.sampleRate = context.sampleRate;
-      this.port.addEventListener("message", ({ data }: MessageEvent) => {
-        const { contextTime = 0, performanceTime = 0 } = context.getOutputTimestamp();
-        if (contextTime === 0 || performanceTime === 0) return;
-        const origin = data.time - data.sample / context.sampleRate;
-        const heardMs = performanceTime + (origin - contextTime) * 1000;
-        notes.zeros.push(performance.timeOrigin + heardMs);
-      });
-    }
-  }
   Object.assign(globalThis, {
     barNotes: notes,
-    Worker: NotingWorker,
-    AudioWorkletNode: NotingNode,
+    Worker: class extends Worker {
+      constructor(address: string | URL, options?: WorkerOptions) {
+        super(address, options);
+        this.addEventListener("message", ({ data }: MessageEvent) => {
+          if (data?.kind === "plan") notes.plans.push(data.plan);
+        });
+      }
+    },
+    AudioWorkletNode: class extends AudioWorkletNode {
+      constructor(context: AudioContext, processor: string, options?: AudioWorkletNodeOptions) {
+        super(context, processor, options);
+        notes.sampleRate = context.sampleRate;
+        this.port.addEventListener("message", ({ data }: MessageEvent) => {
+          const { contextTime = 0, performanceTime = 0 } = context.getOutputTimestamp();
+          if (contextTime === 0 || performanceTime === 0) return;
+          const origin = data.time - data.sample / context.sampleRate;
+          const heardMs = performanceTime + (origin - contextTime) * 1000;
+          notes.zeros.push(performance.timeOrigin + heardMs);
+        });
+      }
+    },
   });
 }
