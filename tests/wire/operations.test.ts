@@ -6,6 +6,7 @@ import { makeBand } from "../support/band.ts";
 import { Visitor } from "../support/browser-session.ts";
 import { documentsOnDisk } from "../support/disk.ts";
 import { RawClient } from "../support/raw-client.ts";
+import { say } from "../support/say.ts";
 import { removeTestServer, startTestServer, type TestServer } from "../support/server.ts";
 import { StockClient } from "../support/stock-client.ts";
 
@@ -48,12 +49,6 @@ test("a full store is not ready, and alive all the same", async () => {
   expect((await fetch(`${address}/healthz`)).status).toBe(200);
   await writer.close();
 });
-
-/** Sets a key in a client's own document and sends what that changed. */
-function say(client: RawClient, key: string, value: unknown): void {
-  client.doc.once("update", (update: Uint8Array) => client.sendUpdate(update));
-  client.doc.getMap("trial").set(key, value);
-}
 
 test("metrics count what happens, and name no board", async () => {
   const { address, logs } = await started({ HALFLAP_METRICS: "0" });

@@ -2,6 +2,8 @@
 import { describe, expect, test } from "vitest";
 import { readCommandLine } from "./command-line.ts";
 
+const choice = "check, copy, backup, restore, verify, export-member or delete-member";
+
 describe("the command line", () => {
   test.each([
     [["check", "a.json"], { kind: "check", file: "a.json", json: false, ways: false }],
@@ -9,6 +11,17 @@ describe("the command line", () => {
     [["check", "--ways", "-"], { kind: "check", file: "-", json: false, ways: true }],
     [["copy", "--store", "b"], { kind: "copy", store: "b", board: undefined }],
     [["copy", "x1", "--store=b"], { kind: "copy", store: "b", board: "x1" }],
+    [["backup", "f", "--store", "b"], { kind: "backup", file: "f", store: "b", json: false }],
+    [["restore", "f", "--store=b"], { kind: "restore", file: "f", store: "b", json: false }],
+    [["verify", "--json", "--store", "b"], { kind: "verify", store: "b", json: true }],
+    [
+      ["export-member", "m", "--store", "b", "--takes", "t"],
+      { kind: "export-member", member: "m", store: "b", takes: "t", json: false },
+    ],
+    [
+      ["delete-member", "m", "--store", "b", "--with-boards"],
+      { kind: "delete-member", member: "m", store: "b", withBoards: true, json: false },
+    ],
     [["check", "--help"], { kind: "help" }],
     [["-h"], { kind: "help" }],
     [["--version"], { kind: "version" }],
@@ -17,14 +30,19 @@ describe("the command line", () => {
   });
 
   test.each<readonly [readonly string[], string]>([
-    [[], "What shall it be: check or copy?"],
-    [["chekc"], 'There is no command "chekc": it is check or copy.'],
+    [[], `What shall it be: ${choice}?`],
+    [["chekc"], `There is no command "chekc": it is ${choice}.`],
     [["check"], "check needs a file, or - for the standard input."],
     [["check", "a", "b"], '"b" is one too many.'],
-    [["check", "--store", "a", "b"], "check reads a file and takes no --store."],
     [["copy", "x1"], "copy needs --store and a server's SQLite file."],
-    [["copy", "--json", "--store", "b"], "copy always writes JSON and takes no --json."],
-    [["copy", "--ways", "--store", "b"], "copy flags nothing and takes no --ways."],
+    [["copy", "--json", "--store", "b"], "copy takes no --json."],
+    [["check", "--store", "a", "b"], "check takes no --store."],
+    [["backup", "f"], "backup needs --store and a server's folder."],
+    [["restore", "--store", "b"], "restore needs the backup's file."],
+    [["verify", "b"], 'verify reads the store of --store and takes no "b".'],
+    [["verify", "--with-boards", "--store", "b"], "verify takes no --with-boards."],
+    [["delete-member", "--store", "b"], "delete-member needs a member's id."],
+    [["copy", "--ways", "--store", "b"], "copy takes no --ways."],
     [["check", "--loud", "-"], "Unknown option '--loud'."],
   ])("refuses %j with a sentence", (words, sentence) => {
     expect(readCommandLine(words)).toEqual({ ok: false, error: sentence });

@@ -11,7 +11,31 @@ export type Command =
       readonly json: boolean;
       readonly ways: boolean;
     }
-  | { readonly kind: "copy"; readonly store: string; readonly board: string | undefined };
+  | { readonly kind: "copy"; readonly store: string; readonly board: string | undefined }
+  | StoreCommand;
+
+/** What whoever runs a server does with its store. */
+export type StoreCommand = { readonly store: string; readonly json: boolean } & (
+  | { readonly kind: "backup"; readonly file: string }
+  | { readonly kind: "restore"; readonly file: string }
+  | { readonly kind: "verify" }
+  | {
+      readonly kind: "export-member";
+      readonly member: string;
+      /** A folder for the sound of their takes. */
+      readonly takes: string | undefined;
+    }
+  | { readonly kind: "delete-member"; readonly member: string; readonly withBoards: boolean }
+);
+
+type Words = {
+  readonly json: boolean;
+  readonly ways: boolean;
+  readonly store: string | undefined;
+  readonly takes: string | undefined;
+  readonly "with-boards": boolean;
+};
+type Reader = (first: string | undefined, words: Words) => Reading<Command, string>;
 
 /**
  * The command of the arguments (without the program), or a sentence that says what is wrong with
@@ -21,28 +45,83 @@ export function readCommandLine(words: readonly string[]): Reading<Command, stri
   const parsed = parse(words);
   if (!parsed.ok) return parsed;
   const { values, positionals } = parsed.value;
-  if (values.help) return { ok: true, value: { kind: "help" } };
-  if (values.version) return { ok: true, value: { kind: "version" } };
+  if (values.help) return good({ kind: "help" });
+  if (values.version) return good({ kind: "version" });
   const [name, first, ...more] = positionals;
   if (more.length > 0) return bad(`"${more[0]}" is one too many.`);
-  switch (name) {
-    case "check":
-      if (values.store !== undefined) return bad("check reads a file and takes no --store.");
-      if (first === undefined) return bad("check needs a file, or - for the standard input.");
-      return {
-        ok: true,
-        value: { kind: "check", file: first, json: values.json, ways: values.ways },
-      };
-    case "copy":
-      if (values.ways) return bad("copy flags nothing and takes no --ways.");
-      if (values.json) return bad("copy always writes JSON and takes no --json.");
-      if (values.store === undefined) return bad("copy needs --store and a server's SQLite file.");
-      return { ok: true, value: { kind: "copy", store: values.store, board: first } };
-    case undefined:
-      return bad("What shall it be: check or copy?");
-    default:
-      return bad(`There is no command "${name}": it is check or copy.`);
-  }
+  const names = [...commands.keys()];
+  const choice = `${names.slice(0, -1).join(", ")} or ${names.at(-1)}`;
+  if (name === undefined) return bad(`What shall it be: ${choice}?`);
+  const command = commands.get(name);
+  if (command === undefined) return bad(`There is no command "${name}": it is ${choice}.`);
+  const given = { store: undefined, takes: undefined, ...values };
+  return misplaced(name, command.takes, given) ?? command.read(first, given);
+}
+
+type Option = keyof Words;
+
+const commands = new Map<string, { readonly takes: readonly Option[]; readonly read: Reader }>([
+  ["check", { takes: ["json", "ways"], read: readCheck }],
+  ["copy", { takes: ["store"], read: readCopy }],
+  ["backup", { takes: ["store", "json"], read: readWithFile("backup") }],
+  ["restore", { takes: ["store", "json"], read: readWithFile("restore") }],
+  ["verify", { takes: ["store", "json"], read: readVerify }],
+  ["export-member", { takes: ["store", "json", "takes"], read: readExport }],
+  ["delete-member", { takes: ["store", "json", "with-boards"], read: readDelete }],
+]);
+
+function readCheck(first: string | undefined, { json, ways }: Words): Reading<Command, string> {
+  if (first === undefined) return bad("check needs a file, or - for the standard input.");
+  return good({ kind: "check", file: first, json, ways });
+}
+
+function readCopy(first: string | undefined, { store }: Words): Reading<Command, string> {
+  if (store === undefined) return bad("copy needs --store and a server's SQLite file.");
+  return good({ kind: "copy", store, board: first });
+}
+
+function readWithFile(kind: "backup" | "restore"): Reader {
+  return (file, { store, json }) => {
+    if (file === undefined) return bad(`${kind} needs the backup's file.`);
+    return store === undefined ? lacksStore(kind) : good({ kind, store, json, file });
+  };
+}
+
+function readVerify(first: string | undefined, { store, json }: Words): Reading<Command, string> {
+  if (first !== undefined) return bad(`verify reads the store of --store and takes no "${first}".`);
+  return store === undefined ? lacksStore("verify") : good({ kind: "verify", store, json });
+}
+
+function readExport(
+  member: string | undefined,
+  { store, json, takes }: Words,
+): Reading<Command, string> {
+  if (member === undefined) return bad("export-member needs a member's id.");
+  if (store === undefined) return lacksStore("export-member");
+  return good({ kind: "export-member", store, json, member, takes });
+}
+
+function readDelete(member: string | undefined, words: Words): Reading<Command, string> {
+  const { store, json, "with-boards": withBoards } = words;
+  if (member === undefined) return bad("delete-member needs a member's id.");
+  if (store === undefined) return lacksStore("delete-member");
+  return good({ kind: "delete-member", store, json, member, withBoards });
+}
+
+function lacksStore(name: string): Reading<never, string> {
+  return bad(`${name} needs --store and a server's folder.`);
+}
+
+/** An option that this command knows nothing to do with. */
+function misplaced(
+  name: string,
+  takes: readonly Option[],
+  words: Words,
+): Reading<never, string> | undefined {
+  const options: readonly Option[] = ["store", "json", "ways", "takes", "with-boards"];
+  const isGiven = (option: Option) => words[option] !== undefined && words[option] !== false;
+  const wrong = options.find((option) => isGiven(option) && !takes.includes(option));
+  return wrong === undefined ? undefined : bad(`${name} takes no --${wrong}.`);
 }
 
 function parse(words: readonly string[]) {
@@ -55,7 +134,9 @@ function parse(words: readonly string[]) {
         version: { type: "boolean", default: false },
         json: { type: "boolean", default: false },
         ways: { type: "boolean", default: false },
+        "with-boards": { type: "boolean", default: false },
         store: { type: "string" },
+        takes: { type: "string" },
       },
     });
     return { ok: true, value } as const;
@@ -63,6 +144,10 @@ function parse(words: readonly string[]) {
     const first = fault instanceof Error ? fault.message.split(". ")[0] : String(fault);
     return bad(`${first}.`);
   }
+}
+
+function good(value: Command): Reading<Command, string> {
+  return { ok: true, value };
 }
 
 function bad(words: string): Reading<never, string> {

@@ -34,6 +34,10 @@ async function run(command: Command): Promise<Outcome> {
       const { runCopy } = await import("./copy-command.ts");
       return runCopy(command.store, command.board);
     }
+    default: {
+      const { runStoreCommand } = await import("./store-command.ts");
+      return runStoreCommand(command, Date.now());
+    }
   }
 }
 

@@ -1,6 +1,9 @@
 /** What a command ends with: text for both streams, and the exit status. */
 
-/** 0 = nothing in the way, 1 = a stop or fix stands, 2 = bad usage or unreadable input. */
+/**
+ * 0 = nothing in the way, 1 = a stop or fix stands or a store has faults, 2 = bad usage, unreadable
+ * input, or can't be done.
+ */
 export type ExitStatus = 0 | 1 | 2;
 
 export type Outcome = {

@@ -50,7 +50,7 @@ test.each([
   rmSync(folder, { recursive: true });
 });
 
-test("alive is said without asking the store, ready with a status that a proxy understands", async () => {
+test("alive is said without asking the store, ready with a status for proxies", async () => {
   let asked = 0;
   let state: "ready" | "unwritable" = "ready";
   const now = async () => {

@@ -1,0 +1,124 @@
+/** What whoever runs a server does with its store: backup, restore, verify, and a member's own. */
+import { mkdirSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { type BackedUp, backUp } from "@halflap/server/backup";
+import { type Forgotten, forgetMember } from "@halflap/server/forget-member";
+import { type MemberReport, memberReport, takeSound } from "@halflap/server/member-report";
+import { CantDo } from "@halflap/server/place";
+import { type Restored, restore } from "@halflap/server/restore";
+import { type Verified, verify } from "@halflap/server/verify";
+import type { StoreCommand } from "./command-line.ts";
+import { done, type Outcome, refused } from "./outcome.ts";
+
+/** Does it; `now` is in milliseconds since 1970. */
+export async function runStoreCommand(command: StoreCommand, now: number): Promise<Outcome> {
+  try {
+    return await run(command, now);
+  } catch (fault) {
+    if (fault instanceof CantDo) return refused(fault.message);
+    throw fault;
+  }
+}
+
+async function run(command: StoreCommand, now: number): Promise<Outcome> {
+  const { store, json } = command;
+  switch (command.kind) {
+    case "backup":
+      return told(json, backUp(store, command.file), (did) => backupText(did, command.file));
+    case "restore":
+      return told(json, restore(command.file, store, now), restoreText);
+    case "verify": {
+      const read = verify(store);
+      return told(json, read, verifyText, read.faults.length === 0 ? 0 : 1);
+    }
+    case "export-member": {
+      const report = memberReport(store, command.member);
+      if (command.takes !== undefined) writeTakes(store, report, command.takes);
+      return told(json, report, reportText);
+    }
+    case "delete-member": {
+      const { member, withBoards } = command;
+      return told(json, await forgetMember(store, member, withBoards, now), forgottenText);
+    }
+  }
+}
+
+function told<T>(json: boolean, value: T, text: (value: T) => string, exit: 0 | 1 = 0): Outcome {
+  return done(json ? `${JSON.stringify(value, undefined, 2)}\n` : text(value), exit);
+}
+
+function backupText({ boards, bytes }: BackedUp, file: string): string {
+  return `${counted(boards, "board")} in ${file}, ${bytes} bytes.\n`;
+}
+
+function restoreText({ boards, before }: Restored): string {
+  return [
+    `${counted(boards, "board")} restored, each under a new epoch.`,
+    "Pages that knew more keep their own copy apart.",
+    "Members, roles and links are as they were then: look for who was removed since.",
+    ...(before === undefined ? [] : [`What stood there before is ${before}.`]),
+  ]
+    .map((line) => `${line}\n`)
+    .join("");
+}
+
+function verifyText({ boards, documents, rows, takes, faults }: Verified): string {
+  const lines = faults.map(({ board, part, why }) => {
+    return `${board === undefined ? "" : `${board} `}${part}: ${why}\n`;
+  });
+  const read = [
+    counted(boards, "board"),
+    counted(documents, "document"),
+    counted(rows, "row"),
+    counted(takes, "take"),
+  ].join(", ");
+  const end = faults.length === 0 ? "all can be read" : `${counted(faults.length, "fault")}`;
+  return `${lines.join("")}${read}: ${end}.\n`;
+}
+
+function reportText({ memberships }: MemberReport): string {
+  return memberships
+    .map(({ board, member, name, role, title, lanes, sessions, links, takes, writings }) =>
+      [
+        `${board}  ${title}`,
+        `  ${member}  ${name}, ${role}`,
+        `  lanes: ${lanes.join(", ") || "none"}`,
+        `  browsers signed in: ${sessions}, links to own devices: ${links.length}`,
+        ...links.map((link) => `    ${link.id}  made ${link.madeAt}, until ${link.expiresAt}`),
+        `  takes: ${takes.length}`,
+        ...takes.map(({ id, name, at, bytes }) => `    ${id}  ${at}  ${name}, ${bytes} bytes`),
+        ...Object.entries(writings).map(([document, n]) => {
+          return `  wrote in ${document} from ${counted(n, "page load")}`;
+        }),
+      ]
+        .map((line) => `${line}\n`)
+        .join(""),
+    )
+    .join("\n");
+}
+
+function forgottenText({ boards }: Forgotten): string {
+  const lines = boards.map(({ board, leader, isDeleted, takes }) => {
+    if (isDeleted) return `${board}: deleted with its leader.\n`;
+    const lead = leader === undefined ? "" : ` ${leader} leads it now.`;
+    const gone = "name, sessions, links and lanes are gone";
+    return `${board}: ${gone}.${lead} Takes that stay: ${takes}.\n`;
+  });
+  return [
+    ...lines,
+    "What was written and recorded stays with the band, under ids that name nobody.\n",
+    "Backups made before, and browsers that have the board, still know the name.\n",
+  ].join("");
+}
+
+function writeTakes(store: string, { memberships }: MemberReport, folder: string): void {
+  mkdirSync(folder, { recursive: true });
+  for (const { id, type } of memberships.flatMap(({ takes }) => takes)) {
+    const path = join(folder, `${id}.${type.replace("audio/", "")}`);
+    writeFileSync(path, takeSound(store, id), { flag: "wx" });
+  }
+}
+
+function counted(n: number, what: string): string {
+  return `${n} ${what}${n === 1 ? "" : "s"}`;
+}

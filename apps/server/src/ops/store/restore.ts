@@ -1,0 +1,100 @@
+/** A backup put back in a store's place, with every board under a new epoch. */
+import { existsSync, mkdirSync, renameSync, rmSync } from "node:fs";
+import { dirname, join } from "node:path";
+import type { Database } from "better-sqlite3";
+import { openSqlite } from "../../store/sqlite/open.ts";
+import { storeFile } from "../../store/sqlite/store.ts";
+import { CantDo, messageOf, openAlone, openToRead, syncFolderOf, syncToDisk } from "./place.ts";
+
+export type Restored = {
+  readonly boards: number;
+  /** Where the store is now that stood there before; undefined when there was none. */
+  readonly before: string | undefined;
+};
+
+/**
+ * Puts a backup in the place of a store, which is kept beside it under another name. Every board
+ * gets an epoch above all that were ever given: pages that know more than the backup keep their own
+ * copy apart, and their ids are not taken for others'. Throws CantDo when a server has the store
+ * open or the backup is damaged; then nothing has changed.
+ */
+export function restore(backup: string, folder: string, now: number): Restored {
+  mkdirSync(folder, { recursive: true, mode: 0o700 });
+  const file = join(folder, storeFile);
+  const part = `${file}.restoring`;
+  removeAll(part);
+  copyChecked(backup, part);
+  const old = existsSync(file) ? openOld(file) : undefined;
+  try {
+    const boards = raiseEpochs(part, Math.max(newest(old) + 1, Math.floor(now / 1000)));
+    syncToDisk(part);
+    const before = existsSync(file) ? keepAside(file, now) : undefined;
+    renameSync(part, file);
+    syncFolderOf(file);
+    return { boards, before };
+  } finally {
+    old?.close();
+    removeAll(part);
+  }
+}
+
+/** A store too damaged to be opened is open nowhere else either. */
+function openOld(file: string): Database | undefined {
+  try {
+    return openAlone(file);
+  } catch (fault) {
+    if (fault instanceof CantDo) throw fault;
+    return undefined;
+  }
+}
+
+function copyChecked(backup: string, part: string): void {
+  const db = openToRead(backup);
+  try {
+    const found = String(db.pragma("quick_check(1)", { simple: true }));
+    if (found !== "ok") throw new CantDo(`${backup} is damaged: ${found}.`);
+    db.prepare("VACUUM INTO ?").run(part);
+  } catch (fault) {
+    if (fault instanceof CantDo) throw fault;
+    throw new CantDo(`${backup} can't be read: ${messageOf(fault)}.`);
+  } finally {
+    db.close();
+  }
+}
+
+/** Epochs were seconds since 1970 after the first restoring: also a lost store's are below now. */
+function raiseEpochs(part: string, least: number): number {
+  const db = openSqlite({ path: part, pagesMax: undefined });
+  try {
+    const raised = db
+      .prepare("UPDATE boards SET epoch = max(epoch + 1, ?), people_version = people_version + 1")
+      .run(least).changes;
+    db.pragma("journal_mode = DELETE"); // one file, without a log beside it
+    return raised;
+  } finally {
+    db.close();
+  }
+}
+
+function newest(old: Database | undefined): number {
+  try {
+    const sql = "SELECT max(epoch) AS epoch FROM boards";
+    return old?.prepare<[], { epoch: number | null }>(sql).get()?.epoch ?? 0;
+  } catch {
+    return 0; // damaged; the clock stands in for it
+  }
+}
+
+function keepAside(file: string, now: number): string {
+  const stamp = new Date(now).toISOString().replace(/[:.]/g, "-");
+  const aside = join(dirname(file), `before-restore-${stamp}.sqlite`);
+  for (const end of ["-wal", "-shm"]) {
+    if (existsSync(file + end)) renameSync(file + end, aside + end);
+  }
+  renameSync(file, aside);
+  return aside;
+}
+
+function removeAll(part: string): void {
+  for (const end of ["", "-wal", "-shm", "-journal"]) rmSync(part + end, { force: true });
+}
