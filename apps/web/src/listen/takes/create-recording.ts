@@ -90,7 +90,10 @@ export function createRecording(desk: Desk, listening: Listening) {
     const leave = goAlong(desk, listening, recorder, {
       onInput: setInput,
       onSeconds: (seconds) => setState({ kind: "running", seconds }),
-      onSilent: () => rest({ kind: "refused", why: "silent" }),
+      onSilent: () => {
+        const isStopped = listening.state().kind === "silent";
+        rest(isStopped ? { kind: "too-short" } : { kind: "refused", why: "silent" });
+      },
       onEnd: (begun) => {
         release = undefined;
         setState({ kind: "finishing" });
@@ -114,7 +117,7 @@ type Along = {
   readonly onInput: (input: InputLevel) => void;
   /** Whole seconds since the first beat is heard. */
   readonly onSeconds: (seconds: number) => void;
-  /** The band can't play. */
+  /** The band can't play, or was stopped before it began. */
   readonly onSilent: () => void;
   readonly onEnd: (begun: Begun) => void;
 };
