@@ -1,4 +1,4 @@
-/** Finds PostgreSQL and Redis for the tests of shared stores, or gets them, or says what to install. */
+/** Finds PostgreSQL and Redis for the tests of shared stores, or gets them, or says how. */
 import { spawnSync } from "node:child_process";
 import { existsSync, readdirSync } from "node:fs";
 import { delimiter, join } from "node:path";
@@ -46,7 +46,7 @@ export function findOrInstallStores() {
 /** What to do when one of them can't be had. */
 export function storesAdvice() {
   return [
-    "The tests of shared stores need PostgreSQL and Redis, and both could not be found or installed.",
+    "The tests of shared stores need PostgreSQL and Redis; one could not be found or installed.",
     "  Debian, Ubuntu   sudo apt-get install postgresql redis-server",
     "  Fedora           sudo dnf install postgresql-server redis",
     "  macOS            brew install postgresql redis",

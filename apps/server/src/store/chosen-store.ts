@@ -16,8 +16,8 @@ export type ChosenStore = {
 type Choice = Pick<Config, "database" | "store" | "storePagesMax">;
 
 /**
- * Opens it. Rejects with BadVariable when the database can't be used, in words without its password.
- * `onLost` hears of lines to the database that ended while nobody used them.
+ * Opens it. Rejects with BadVariable when the database can't be used, in words without its
+ * password. `onLost` hears of lines to the database that ended while nobody used them.
  */
 export async function openChosenStore(
   { database, store: folder, storePagesMax: pagesMax }: Choice,

@@ -200,7 +200,7 @@ for (const { name, make } of trialAdapters) {
       expect(bytesOf(await store.log.load(key))).toEqual([81]);
     });
 
-    test("a message is remembered through a fold for its time, and no longer than it must", async () => {
+    test("a message is remembered through a fold for its time, and not for ever", async () => {
       const first = rowOf(key, 1);
       const [id] = await idsOf([first]);
       const [last = rowId(0)] = await idsOf([rowOf(key, 2)]);

@@ -1,4 +1,4 @@
-/** What redeeming a link comes to, decided from what a store holds and before it writes anything. */
+/** What redeeming a link comes to, decided from what a store holds, before anything is written. */
 import type { Role } from "@halflap/board/board";
 import type { LinkRole, Me } from "@halflap/wire/api";
 import { membersPerBoardMax } from "@halflap/wire/limits";

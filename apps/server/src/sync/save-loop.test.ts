@@ -111,7 +111,7 @@ const elsewhere = { key: { board: makeBoardId(), document: "board" } } as const;
 const bytesOf = (rows: readonly NewRow[] | undefined) =>
   (rows ?? []).flatMap(({ update }) => [...update]);
 
-test("behind a row that binds a client id come only rows that would be refused with it", async () => {
+test("behind a row that binds a client id come only rows refused with it", async () => {
   const { log, ends, batches } = heldLog();
   const { save } = loopOver(log);
   const all = [save(1, mine), save(2, mine), save(3), save(4, mine), save(5, elsewhere), save(6)];

@@ -48,7 +48,7 @@ afterEach(async () => {
   await database.remove();
 });
 
-test("under four writers ids are dense, and a reader who asks on misses nothing", async () => {
+test("under four writers ids are dense, and who reads on misses nothing", async () => {
   const writers = await Promise.all(Array.from({ length: 4 }, opened));
   const all = { left: writers.length };
   const sent = writers.map(async (writer, w) => {
@@ -69,7 +69,7 @@ test("under four writers ids are dense, and a reader who asks on misses nothing"
   expect(await store.log.heads([lane, key])).toEqual([160, 320]);
 });
 
-test("a row that is written first and committed last comes first: who reads on finds both", async () => {
+test("a row written first and committed last comes first: who reads on finds both", async () => {
   const slow = await transaction();
   await writeRows(slow.query, [rowOf(key, 1)], 1);
   const second = store.log.append([rowOf(key, 2)]);
@@ -80,7 +80,7 @@ test("a row that is written first and committed last comes first: who reads on f
   expect(await store.log.since(key, rowId(0))).toMatchObject({ rows: [{ id: 1 }, { id: 2 }] });
 });
 
-test("with ids from a sequence, the same reader loses the row that was committed last", async () => {
+test("with ids from a sequence, the same reader loses the row committed last", async () => {
   const { query: ask, commit } = await transaction();
   await ask("CREATE TABLE trial (id bigserial PRIMARY KEY, byte int)");
   await commit();
@@ -180,7 +180,7 @@ test("two nodes that give one client id to two members: the first stands", async
   expect((await store.log.load(key)).bindings).toHaveLength(1);
 });
 
-test("a board removed while rows come to it: each batch is stored before or told gone", async () => {
+test("a board removed while rows come to it: each batch is stored or gone", async () => {
   const other = await opened();
   const kinds: (string | undefined)[] = [];
   const writing = (async () => {

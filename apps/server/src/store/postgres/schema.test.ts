@@ -52,7 +52,7 @@ test("a database that gives up what it said to have stored is refused", async ()
   await expect(opened()).rejects.toThrow("synchronous_commit = off");
 });
 
-test("a database that can't be reached or entered is told by its place, not its password", async () => {
+test("a database that can't be entered is told by its place, not its password", async () => {
   const elsewhere = (change: (url: URL) => void) => {
     const url = new URL(database.address);
     change(url);
