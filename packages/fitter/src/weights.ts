@@ -82,7 +82,7 @@ export const weightTable = {
     source: "the checker's, its SPEC.md O6",
   },
   thin: {
-    value: 3,
+    value: 6,
     unit: "string fewer than five",
     cause: "missing note",
     words: "few strings between both parts, or fewer than three in a part alone, sound thin",
