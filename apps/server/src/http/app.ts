@@ -4,7 +4,7 @@ import { Hono } from "hono";
 import type { Log } from "../ops/log.ts";
 import type { Readiness } from "../ops/readiness.ts";
 import { statusRoutes } from "../ops/status-routes.ts";
-import { StoreFull } from "../store/log-port.ts";
+import { StoreAway, StoreFull } from "../store/log-port.ts";
 import { Refused, refusalAnswer } from "./answers.ts";
 import { boardRoutes } from "./boards.ts";
 import { secured } from "./headers.ts";
@@ -68,8 +68,20 @@ function api({ routes, origins, log }: AppPorts): Hono {
 
 function refusalIn(fault: Error, log: Log): Refused {
   if (fault instanceof Refused) return fault;
-  log.fault(fault instanceof StoreFull ? "store-full" : "request-failed", fault);
-  return fault instanceof StoreFull
-    ? new Refused("store-full", "The server's disk is full; nothing was stored. Try again later.")
-    : new Refused("failed", "That went wrong on the server; try again.");
+  const { event, refusal } = told(fault);
+  log.fault(event, fault);
+  return refusal;
+}
+
+function told(fault: Error): { readonly event: string; readonly refusal: Refused } {
+  if (fault instanceof StoreFull) {
+    const words = "The server's disk is full; nothing was stored. Try again later.";
+    return { event: "store-full", refusal: new Refused("store-full", words) };
+  }
+  if (fault instanceof StoreAway) {
+    const words = "The server can't reach its store just now; look again in a moment.";
+    return { event: "store-away", refusal: new Refused("failed", words) };
+  }
+  const words = "That went wrong on the server; try again.";
+  return { event: "request-failed", refusal: new Refused("failed", words) };
 }

@@ -2,99 +2,115 @@
 import { once } from "node:events";
 import { createServer, connect as join, type Socket } from "node:net";
 
-export type TrialLine = {
-  /** The database by way of this line. */
-  readonly address: string;
+/** Listens from `startTrialLine` until it is closed. */
+export class TrialLine {
   /** How many answers were swallowed. */
-  readonly swallowed: number;
-  /** The next statement with this text reaches the database, and the line ends at its answer. */
-  swallowAnswerTo(statement: string): void;
-  /** Ends what goes on, and every new attempt until `mend`. */
-  cut(): Promise<void>;
-  mend(): void;
-  /** Resolves when so many attempts were ended since the cut. */
-  tried(times: number): Promise<void>;
-  close(): Promise<void>;
-};
+  swallowed = 0;
+  private readonly target: URL;
+  private readonly server = createServer((near) => this.take(near));
+  private readonly open = new Set<Socket>();
+  private wanted = "";
+  private isCut = false;
+  private ended = 0;
+  private readonly waiting: { readonly times: number; readonly done: () => void }[] = [];
 
-/** A line to the database at an address. */
-export async function startTrialLine(address: string): Promise<TrialLine> {
-  const target = new URL(address);
-  const open = new Set<Socket>();
-  const state = { wanted: "", swallowed: 0, isCut: false, ended: 0 };
-  const waiting: { times: number; done: () => void }[] = [];
-  const server = createServer((near) => {
-    if (state.isCut) {
-      near.destroy();
-      state.ended += 1;
-      for (const one of waiting) if (state.ended >= one.times) one.done();
+  constructor(address: string) {
+    this.target = new URL(address);
+  }
+
+  async listen(): Promise<void> {
+    this.server.listen(0, "127.0.0.1");
+    await once(this.server, "listening");
+  }
+
+  /** The database by way of this line. */
+  get address(): string {
+    const bound = this.server.address();
+    if (bound === null || typeof bound === "string") throw new Error("it does not listen");
+    const own = new URL(this.target);
+    own.port = String(bound.port);
+    return own.href;
+  }
+
+  /** The next statement that is this one reaches the database, and the line ends at its answer. */
+  swallowAnswerTo(statement: string): void {
+    this.wanted = `${statement}\0`; // whole, as the protocol ends it: BEGIN names COMMITTED too
+  }
+
+  /** Ends what goes on, and every new attempt until `mend`. */
+  async cut(): Promise<void> {
+    this.isCut = true;
+    this.ended = 0;
+    await this.endAll();
+  }
+
+  mend(): void {
+    this.isCut = false;
+  }
+
+  /** Resolves when so many attempts were ended since the cut. */
+  tried(times: number): Promise<void> {
+    return new Promise((done) => {
+      if (this.ended >= times) done();
+      else this.waiting.push({ times, done });
+    });
+  }
+
+  async close(): Promise<void> {
+    this.server.close();
+    await this.endAll();
+  }
+
+  private take(near: Socket): void {
+    if (!this.isCut) {
+      this.join(near, join(Number(this.target.port), this.target.hostname));
       return;
     }
-    const far = join(Number(target.port), target.hostname);
+    near.destroy();
+    this.ended += 1;
+    for (const { times, done } of this.waiting) if (this.ended >= times) done();
+  }
+
+  private join(near: Socket, far: Socket): void {
     let isSwallowing = false;
     const end = () => {
       near.destroy();
       far.destroy();
     };
     near.on("data", (bytes: Buffer) => {
-      if (state.wanted !== "" && bytes.includes(state.wanted)) {
-        state.wanted = "";
+      if (this.wanted !== "" && bytes.includes(this.wanted)) {
+        this.wanted = "";
         isSwallowing = true;
       }
       far.write(bytes);
     });
     far.on("data", (bytes: Buffer) => {
-      if (!isSwallowing) near.write(bytes);
-      else {
-        state.swallowed += 1;
+      if (isSwallowing) {
+        this.swallowed += 1;
         end();
-      }
+      } else near.write(bytes);
     });
     for (const socket of [near, far]) {
-      open.add(socket);
+      this.open.add(socket);
       socket.on("error", end);
       socket.on("close", () => {
-        open.delete(socket);
+        this.open.delete(socket);
         end();
       });
     }
-  });
-  server.listen(0, "127.0.0.1");
-  await once(server, "listening");
-  const bound = server.address();
-  if (bound === null || typeof bound === "string") throw new Error("no port to be had");
-  const own = new URL(address);
-  own.port = String(bound.port);
-  const endAll = async () => {
-    const all = [...open];
-    const gone = all.map((socket) => (socket.destroyed ? undefined : once(socket, "close")));
-    for (const socket of all) socket.destroy();
+  }
+
+  private async endAll(): Promise<void> {
+    const living = [...this.open].filter((socket) => !socket.destroyed);
+    const gone = living.map((socket) => once(socket, "close"));
+    for (const socket of living) socket.destroy();
     await Promise.all(gone);
-  };
-  return {
-    address: own.href,
-    get swallowed() {
-      return state.swallowed;
-    },
-    swallowAnswerTo(statement) {
-      state.wanted = `${statement}\0`; // whole, as the protocol ends it: BEGIN names COMMITTED too
-    },
-    async cut() {
-      state.isCut = true;
-      state.ended = 0;
-      await endAll();
-    },
-    mend() {
-      state.isCut = false;
-    },
-    tried: (times) =>
-      new Promise((done) => {
-        if (state.ended >= times) done();
-        else waiting.push({ times, done });
-      }),
-    async close() {
-      server.close();
-      await endAll();
-    },
-  };
+  }
+}
+
+/** A line to the database at an address. */
+export async function startTrialLine(address: string): Promise<TrialLine> {
+  const line = new TrialLine(address);
+  await line.listen();
+  return line;
 }
