@@ -30,7 +30,7 @@ test("a pattern that locks is taken for the section by one press, and undone", a
   const { lower: ada, upper: ben } = await openDuo(browser, server.address, demoDraft());
   const scripts: string[] = [];
   ada.page.on("request", (request) => scripts.push(request.url()));
-  const loaded = () => scripts.filter((url) => /interlock/.test(url)).length;
+  const loaded = () => scripts.filter((url) => /ideas-worker/.test(url)).length;
 
   await test.step("nothing is loaded before it is asked for", async () => {
     await strip(ada, "lower", 0).click();

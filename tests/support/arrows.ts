@@ -9,7 +9,8 @@ import type { Source } from "./sources.ts";
 type Arrow = { readonly ours: readonly string[]; readonly outside: readonly string[] };
 
 /**
- * The arrows. theory <- board <- timeline <- checker, fitter and sound, board <- wire, all <- the apps;
+ * The arrows. theory <- board <- timeline <- checker and sound, checker <- fitter, board <- wire,
+ * all <- the apps;
  * only `board` knows Yjs among the packages.
  */
 export const arrows: Readonly<Record<string, Arrow>> = {

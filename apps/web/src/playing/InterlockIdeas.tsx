@@ -6,7 +6,7 @@ import { proposalsMax, strumsMax } from "@halflap/board/limits";
 import type { LaneEdit } from "@halflap/board/proposal";
 import { printSteps } from "@halflap/board/strum-text";
 import type { StrumIdea } from "@halflap/fitter/interlock";
-import { createMemo, createSignal, For, Match, Show, Switch } from "solid-js";
+import { createMemo, createSignal, For, Match, onCleanup, Show, Switch } from "solid-js";
 import { otherLane, useDesk } from "../board/desk.ts";
 import { laneOwner } from "../board/owner.ts";
 import { HearButton } from "../listen/HearButton.tsx";
@@ -17,6 +17,7 @@ import { listenWords } from "../words/listen.ts";
 import { playingWords } from "../words/playing.ts";
 import { createIdeas } from "./create-ideas.ts";
 import type { Playing } from "./create-playing.ts";
+import { openIdeas } from "./ideas-line.ts";
 import { StrumPicture } from "./StrumPicture.tsx";
 
 /** A press sets one for the section; for the other's lane it can be offered, or only heard. */
@@ -33,7 +34,9 @@ export function InterlockIdeas(props: { readonly playing: Playing }) {
     undefined,
     { equals: (a, b) => a?.lane === b?.lane && a?.section === b?.section },
   );
-  const state = createIdeas(desk.session.board, asked);
+  const line = openIdeas();
+  onCleanup(line.close);
+  const state = createIdeas(desk.session.board, asked, line.ask);
   const ideas = createMemo(() => {
     const now = state();
     return now.kind === "some" ? now.ideas : [];

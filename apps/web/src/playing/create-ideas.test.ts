@@ -24,16 +24,16 @@ const chorus = { lane: "upper", section: sectionId("chorus") } as const;
 function asked(isBroken = false) {
   const live = makeLiveBoard(demo);
   const [place, setPlace] = createSignal<Asked>();
-  let loads = 0;
+  let questions = 0;
   const made = createRoot((dispose) => ({
     dispose,
-    state: createIdeas(live.board, place, () => {
-      loads += 1;
+    state: createIdeas(live.board, place, (board, _lane, section) => {
+      questions += 1;
       if (isBroken) return Promise.reject(new Error("no network"));
-      return Promise.resolve((board: Board, _lane, section) => [named(board, section)]);
+      return Promise.resolve([named(board, section)]);
     }),
   }));
-  return { ...made, setPlace, live, loads: () => loads };
+  return { ...made, setPlace, live, questions: () => questions };
 }
 
 function named({ tempo }: Board, section: string): StrumIdea {
@@ -42,10 +42,10 @@ function named({ tempo }: Board, section: string): StrumIdea {
 
 const some = (words: string) => ({ kind: "some", ideas: [{ words }] });
 
-test("nothing is loaded before somebody asks", async () => {
-  const { state, setPlace, loads, dispose } = asked();
+test("nobody is asked before somebody asks", async () => {
+  const { state, setPlace, questions, dispose } = asked();
   await vi.advanceTimersByTimeAsync(pauseMs);
-  expect([state().kind, loads()]).toEqual(["quiet", 0]);
+  expect([state().kind, questions()]).toEqual(["quiet", 0]);
   setPlace(verse);
   expect(state()).toEqual({ kind: "working" });
   await vi.advanceTimersByTimeAsync(0);
@@ -77,14 +77,14 @@ test("another place takes away what was shown, and nothing asked takes away all"
   dispose();
 });
 
-test("what can't be loaded is said, and can be asked again", async () => {
-  const { state, setPlace, loads, dispose } = asked(true);
+test("what can't be worked out is said, and can be asked again", async () => {
+  const { state, setPlace, questions, dispose } = asked(true);
   setPlace(verse);
   await vi.advanceTimersByTimeAsync(0);
   expect(state()).toEqual({ kind: "failed" });
   setPlace(undefined);
   setPlace(verse);
   await vi.advanceTimersByTimeAsync(0);
-  expect([state().kind, loads()]).toEqual(["failed", 2]);
+  expect([state().kind, questions()]).toEqual(["failed", 2]);
   dispose();
 });

@@ -2,6 +2,7 @@
 import type { Board, LaneId, SectionId } from "@halflap/board/board";
 import type { StrumIdea } from "@halflap/fitter/interlock";
 import { type Accessor, createEffect, createSignal, on, onCleanup } from "solid-js";
+import type { AskIdeas } from "./ideas-line.ts";
 
 export type IdeasState =
   /** Nobody asked, or the first answer is about to come. */
@@ -13,21 +14,14 @@ export type IdeasState =
 /** Where patterns are asked for; undefined while nobody does. */
 export type Asked = { readonly lane: LaneId; readonly section: SectionId };
 
-/** What works them out, loaded when first asked. */
-export type LoadIdeas = () => Promise<
-  (board: Board, lane: LaneId, section: SectionId) => readonly StrumIdea[]
->;
-
 /** While the board is being changed the question waits for a pause. */
 export const pauseMs = 200;
-
-const load: LoadIdeas = async () => (await import("@halflap/fitter/interlock")).strumIdeas;
 
 /** What is shown stays until the next answer for the same place comes. */
 export function createIdeas(
   board: Board,
   asked: Accessor<Asked | undefined>,
-  loadIdeas: LoadIdeas = load,
+  ask: AskIdeas,
 ): Accessor<IdeasState> {
   const [state, setState] = createSignal<IdeasState>({ kind: "quiet" });
   let last = "";
@@ -44,7 +38,7 @@ export function createIdeas(
       if (isNew) setState({ kind: "working" });
       let isAwaited = true;
       const answer = async () => {
-        const next = await ideasFor(board, place, loadIdeas);
+        const next = await ideasFor(board, place, ask);
         if (isAwaited) setState(next);
       };
       const pause = setTimeout(() => void answer(), isNew ? 0 : pauseMs);
@@ -60,11 +54,10 @@ export function createIdeas(
 async function ideasFor(
   board: Board,
   { lane, section }: Asked,
-  loadIdeas: LoadIdeas,
+  ask: AskIdeas,
 ): Promise<IdeasState> {
   try {
-    const strumIdeas = await loadIdeas();
-    return { kind: "some", ideas: strumIdeas(plainOf(board), lane, section) };
+    return { kind: "some", ideas: await ask(plainOf(board), lane, section) };
   } catch {
     return { kind: "failed" };
   }
@@ -80,7 +73,7 @@ function stampOf(board: Board): readonly unknown[] {
   return [tempo, meter, feel, sections, form, phrases, voices, limits, silences, aims, ofLanes];
 }
 
-/** The board as it stands now, with no live field left: it is looked at for longer. */
+/** The board as it stands now, with no live field left: it goes to a worker. */
 function plainOf(board: Board): Board {
   const sections = board.sections.map((section) => ({
     ...section,

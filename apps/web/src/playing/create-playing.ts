@@ -57,11 +57,9 @@ type Base = {
 };
 
 /** The pattern that is shown: the one that was picked for this bar, else the one in force. */
-function createStrums(desk: Desk, { laneId, barId, lane, section, edit }: Base) {
-  const { session } = desk;
+function createShownStrum({ laneId, barId, lane, section }: Base) {
   const [picked, setPicked] = createSignal<{ readonly key: string; readonly strum: StrumId }>();
   const key = () => `${laneId()}-${barId()}`;
-  const pick = (strum: StrumId) => setPicked({ key: key(), strum });
   const inForce = createMemo(() => {
     const here = section();
     return here && strumInForce(lane(), here.id, barId());
@@ -71,6 +69,14 @@ function createStrums(desk: Desk, { laneId, barId, lane, section, edit }: Base) 
     const own = choice?.key === key() ? lane().strums.get(choice.strum) : undefined;
     return own ?? inForce()?.strum;
   });
+  return { inForce, shown, pick: (strum: StrumId) => setPicked({ key: key(), strum }) };
+}
+
+/** The lane's patterns: what is shown of them, and every change to them. */
+function createStrums(desk: Desk, base: Base) {
+  const { session } = desk;
+  const { barId, lane, section, edit } = base;
+  const { inForce, shown, pick } = createShownStrum(base);
   const draft = createMemo((): StrumDraft => shown() ?? blankStrum(session.board.meter));
 
   /** Puts a new pattern into the library, and to work where nothing else is. */
@@ -85,6 +91,18 @@ function createStrums(desk: Desk, { laneId, barId, lane, section, edit }: Base) 
     ]);
     pick(id);
   };
+  /** Sets a pattern for the section, as one step; one that the library has is not doubled. */
+  const takeIdea = (from: StrumDraft) => {
+    const here = section();
+    if (here === undefined) return;
+    const known = [...lane().strums.values()].find((strum) => isSameStrum(strum, from));
+    const id = known?.id ?? strumId(session.makeId());
+    edit([
+      ...(known === undefined ? [{ kind: "strum", strum: { ...from, id } } as const] : []),
+      { kind: "strum-at", place: { kind: "section", section: here.id }, strum: id },
+    ]);
+    pick(id);
+  };
   return {
     inForce,
     shown,
@@ -94,18 +112,7 @@ function createStrums(desk: Desk, { laneId, barId, lane, section, edit }: Base) 
     addStrum,
     hasRoomForStrum: () => lane().strums.size < strumsMax,
     barsWith: (strum: StrumId) => barsWith(session.board, lane(), strum),
-    /** Sets a pattern for the section, as one step; one that the library has is not doubled. */
-    takeIdea: (from: StrumDraft) => {
-      const here = section();
-      if (here === undefined) return;
-      const known = [...lane().strums.values()].find((strum) => isSameStrum(strum, from));
-      const id = known?.id ?? strumId(session.makeId());
-      edit([
-        ...(known === undefined ? [{ kind: "strum", strum: { ...from, id } } as const] : []),
-        { kind: "strum-at", place: { kind: "section", section: here.id }, strum: id },
-      ]);
-      pick(id);
-    },
+    takeIdea,
     changeStrum: (change: Partial<StrumDraft>) => {
       const before = shown();
       if (before === undefined) addStrum({ ...draft(), ...change });
