@@ -28,6 +28,8 @@ export type RunningServer = {
   readonly networkAddresses: readonly string[];
   /** Where its metrics are; undefined when they are told nowhere. */
   readonly metricsAddress: string | undefined;
+  /** Every route and middleware that answers requests, as "GET /api/boards"; "ALL" = any method. */
+  readonly routes: readonly string[];
   /** Takes no more, stores what is on its way, says goodbye to the sockets and closes the store. */
   stop(): Promise<void>;
 };
@@ -70,6 +72,7 @@ export async function startServer(
   return {
     ...addressesOf(config.host, port, networkInterfaces()),
     metricsAddress: metrics?.address,
+    routes: [...new Set(app.routes.map(({ method, path }) => `${method} ${path}`))],
     async stop() {
       watch.readiness.drain();
       stopPulse();

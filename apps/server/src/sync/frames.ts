@@ -44,40 +44,45 @@ export function decodeFrame(bytes: Uint8Array): ClientFrame {
   }
 }
 
+type Reader = (decoder: decoding.Decoder) => ClientFrame;
+
+const syncReaders: ReadonlyMap<number, (bytes: Uint8Array) => ClientFrame> = new Map([
+  [step1, (bytes): ClientFrame => ({ kind: "step-1", stateVector: readStateVector(bytes) })],
+  [step2, (bytes): ClientFrame => ({ kind: "update", as: "step-2", update: bytes })],
+  [update, (bytes): ClientFrame => ({ kind: "update", as: "edit", update: bytes })],
+]);
+
+const readers: ReadonlyMap<number, Reader> = new Map<number, Reader>([
+  [sync, readSync],
+  [awareness, (decoder) => ({ kind: "awareness", entries: decoding.readVarUint8Array(decoder) })],
+  [queryAwareness, () => ({ kind: "query-awareness" })],
+  [clockQuestionMessage, readQuestion],
+  [togetherAskMessage, readAsk],
+]);
+
+/** By which numbers a client's frames begin, such as "0.2" for sync's update: all there are. */
+export const clientOpcodes: readonly string[] = [
+  ...[...syncReaders.keys()].map((kind) => `${sync}.${kind}`),
+  ...[...readers.keys()].filter((number) => number !== sync).map(String),
+];
+
 function readFrame(decoder: decoding.Decoder): ClientFrame {
-  switch (decoding.readVarUint(decoder)) {
-    case sync:
-      return readSync(decoder);
-    case awareness:
-      return { kind: "awareness", entries: decoding.readVarUint8Array(decoder) };
-    case queryAwareness:
-      return { kind: "query-awareness" };
-    case clockQuestionMessage: {
-      const question = decodeClockQuestion(decoder);
-      return question ? { kind: "clock-question", question } : unreadable;
-    }
-    case togetherAskMessage: {
-      const wish = decodeTogetherAsk(decoder);
-      return wish ? { kind: "together-ask", wish } : unreadable;
-    }
-    default:
-      return unreadable;
-  }
+  return readers.get(decoding.readVarUint(decoder))?.(decoder) ?? unreadable;
 }
 
 function readSync(decoder: decoding.Decoder): ClientFrame {
   const kind = decoding.readVarUint(decoder);
-  const bytes = decoding.readVarUint8Array(decoder);
-  switch (kind) {
-    case step1:
-      return { kind: "step-1", stateVector: readStateVector(bytes) };
-    case step2:
-      return { kind: "update", as: "step-2", update: bytes };
-    case update:
-      return { kind: "update", as: "edit", update: bytes };
-    default:
-      return unreadable;
-  }
+  return syncReaders.get(kind)?.(decoding.readVarUint8Array(decoder)) ?? unreadable;
+}
+
+function readQuestion(decoder: decoding.Decoder): ClientFrame {
+  const question = decodeClockQuestion(decoder);
+  return question ? { kind: "clock-question", question } : unreadable;
+}
+
+function readAsk(decoder: decoding.Decoder): ClientFrame {
+  const wish = decodeTogetherAsk(decoder);
+  return wish ? { kind: "together-ask", wish } : unreadable;
 }
 
 function readStateVector(bytes: Uint8Array): ReadonlyMap<number, number> {
