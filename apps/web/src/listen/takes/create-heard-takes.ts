@@ -47,7 +47,8 @@ export function createHeardTakes(
     settingOf,
     set(id: string, change: Partial<TakeSetting>): void {
       setSettings((all) => new Map(all).set(id, { ...settingOf(id), ...change }));
-      if (settingOf(id).isOn) void sounds.load(id);
+      const take = board.takes.find((each) => each.id === id);
+      if (settingOf(id).isOn && take !== undefined) void sounds.load(id, take.offsetMs);
     },
     setDraft,
     isSounding: (id: string) => sounding().has(id),

@@ -2,7 +2,7 @@
 import { apiPath, type BoardId } from "@halflap/wire/api";
 import { createSignal } from "solid-js";
 import { decodeSound } from "./recorder.ts";
-import { takeGain } from "./take-level.ts";
+import { recordingGain } from "./take-level.ts";
 
 export type SoundState =
   | { readonly kind: "loading" }
@@ -13,11 +13,11 @@ export type SoundState =
 export function createTakeSounds(board: BoardId) {
   const [states, setStates] = createSignal<ReadonlyMap<string, SoundState>>(new Map());
   const put = (id: string, state: SoundState) => setStates((all) => new Map(all).set(id, state));
-  async function load(id: string): Promise<void> {
+  async function load(id: string, offsetMs: number): Promise<void> {
     const known = states().get(id);
     if (known !== undefined && known.kind !== "failed") return;
     put(id, { kind: "loading" });
-    put(id, await soundAt(`${apiPath.takes(board)}/${id}`));
+    put(id, await soundAt(`${apiPath.takes(board)}/${id}`, offsetMs));
   }
   /** What was heard under one id is heard under another from now on. */
   function rename(from: string, to: string): void {
@@ -30,7 +30,7 @@ export function createTakeSounds(board: BoardId) {
   return { stateOf: (id: string) => states().get(id), put, load, rename };
 }
 
-async function soundAt(address: string): Promise<SoundState> {
+async function soundAt(address: string, offsetMs: number): Promise<SoundState> {
   let bytes: ArrayBuffer;
   try {
     const answer = await fetch(address, { credentials: "same-origin" });
@@ -41,7 +41,7 @@ async function soundAt(address: string): Promise<SoundState> {
   }
   try {
     const sound = await decodeSound(bytes);
-    return { kind: "ready", sound, gain: takeGain(sound.getChannelData(0)) };
+    return { kind: "ready", sound, gain: recordingGain(sound, offsetMs) };
   } catch {
     return { kind: "failed", why: "unreadable" };
   }

@@ -10,7 +10,7 @@ import { createHeardTakes } from "./create-heard-takes.ts";
 import { createRecording, type Draft } from "./create-recording.ts";
 import { createSending } from "./create-sending.ts";
 import { createTakeSounds } from "./create-take-sounds.ts";
-import { takeGain } from "./take-level.ts";
+import { recordingGain } from "./take-level.ts";
 
 export type Takes = ReturnType<typeof createTakes>;
 
@@ -22,9 +22,10 @@ export function createTakes(desk: Desk, listening: Listening) {
   const [problem, setProblem] = createSignal<string>();
   const sounds = createTakeSounds(session.id);
   const { setDraft, ...heard } = createHeardTakes(desk, listening, sounds);
-  const sending = createSending(session, (id, { key }) => {
-    // Whoever recorded it has its sound already, and wants to hear it.
+  const sending = createSending(session, (id, { key, head }) => {
+    // Whoever recorded it wants to hear it, and has its sound already unless the page was left.
     sounds.rename(key, id);
+    void sounds.load(id, head.offsetMs);
     heard.set(id, { isOn: true });
   });
   return {
@@ -43,7 +44,7 @@ export function createTakes(desk: Desk, listening: Listening) {
     },
     /** Lets a draft sound with the band from its first bar on. */
     hearDraft({ sound }: Draft, head: TakeHead): void {
-      setDraft({ id: draftVoice, take: head, sound, gain: takeGain(sound.getChannelData(0)) });
+      setDraft({ id: draftVoice, take: head, sound, gain: recordingGain(sound, head.offsetMs) });
       const names = head.bars.map(({ bar }) => bar);
       const ends = chartEnds(session.board, names);
       if (ends === undefined) return;
@@ -56,7 +57,7 @@ export function createTakes(desk: Desk, listening: Listening) {
     leaveDraft: () => setDraft(undefined),
     keep({ blob, sound }: Draft, head: TakeHead): void {
       setDraft(undefined);
-      const gain = takeGain(sound.getChannelData(0));
+      const gain = recordingGain(sound, head.offsetMs);
       sounds.put(sending.keep(head, blob), { kind: "ready", sound, gain });
     },
   };

@@ -1,6 +1,7 @@
 /** A take is brought to one loudness, and its peaks stay under what the mix leaves free. */
 import { expect, test } from "vitest";
-import { takeGain } from "./take-level.ts";
+import { makeMark } from "./sync-mark.ts";
+import { recordingGain, takeGain } from "./take-level.ts";
 
 const tone = (level: number, seconds = 2) =>
   Float32Array.from({ length: seconds * 48_000 }, (_, i) => level * Math.sin(i / 10));
@@ -26,4 +27,15 @@ test("a single knock stays at half of full scale", () => {
 test("silence and noise are not blown up", () => {
   expect(takeGain(new Float32Array(48_000))).toBe(1);
   expect(takeGain(tone(1e-6))).toBe(8);
+});
+
+test("the mark before the first beat is no part of how loud a recording is", () => {
+  const sampleRate = 48_000;
+  const quiet = tone(0.02);
+  const samples = new Float32Array(sampleRate + quiet.length);
+  samples.set(makeMark(sampleRate), 2000);
+  samples.set(quiet, sampleRate);
+  const sound = { sampleRate, getChannelData: () => samples };
+  expect(recordingGain(sound, 1000)).toBeCloseTo(takeGain(quiet), 6);
+  expect(recordingGain(sound, 1000)).toBeGreaterThan(2 * recordingGain(sound, 0));
 });

@@ -9,7 +9,19 @@ const gainMax = 8;
 /** Samples in which loudness is measured at once. */
 const blockLength = 4800;
 
-/** The factor by which a recording is multiplied; 1 for silence. */
+/**
+ * The factor by which a recording is multiplied, by what is in it from `offsetMs` on: before its
+ * first beat lies the mark that ties it to the band, which nobody hears and which is loud.
+ */
+export function recordingGain(
+  sound: Pick<AudioBuffer, "getChannelData" | "sampleRate">,
+  offsetMs: number,
+): number {
+  const from = Math.round((offsetMs / 1000) * sound.sampleRate);
+  return takeGain(sound.getChannelData(0).subarray(from));
+}
+
+/** The factor by which samples are multiplied; 1 for silence. */
 export function takeGain(samples: Float32Array): number {
   let peak = 0;
   const blocks: number[] = [];
