@@ -2,13 +2,12 @@
  * Answers that really differ: each the cheapest of all that are as unlike the earlier ones, by
  * Everett's multipliers (Operations Research 11, 1963).
  */
-import { type Field, fieldOf } from "./field.ts";
+import { boundOf, type Field, fieldOf } from "./field.ts";
 import type { Held } from "./held.ts";
 import { type Choice, costOf, type Lattice } from "./lattice.ts";
-import { settled } from "./marginals.ts";
 import { ruledOut } from "./min-plus.ts";
 import { narrowed, partOf } from "./narrow.ts";
-import { search } from "./search.ts";
+import { type Found, halfRound, search } from "./search.ts";
 import { roundsUsual, type SolveOptions } from "./solve.ts";
 
 /** How much it counts that a place holds another state, by lane; whole numbers from 0. */
@@ -40,19 +39,18 @@ export type DifferentAnswer = {
 
 /**
  * The cheapest choice, then the cheapest found that keeps the distance from every earlier one, and
- * so on; fewer than asked where none is found. What the multiplier proves is exact; choices between
+ * so on; fewer than asked where none is found. Multipliers never fall. What the multiplier proves is exact; choices between
  * two multipliers may stay unseen.
  */
 export function differentAnswers(
   lattice: Lattice,
   options: DifferentOptions,
 ): readonly DifferentAnswer[] {
-  const root = fieldOf(lattice, { allowed: options.allowed });
-  if (!settled(root, options)) return [];
-  const seen: Choice[] = [];
+  const field = fieldOf(lattice, { allowed: options.allowed });
+  const work: Work = { lattice, field, options, seen: [], charged: [] };
   const answers: DifferentAnswer[] = [];
   while (answers.length < options.count) {
-    const next = nextAnswer({ lattice, root, options, seen }, answers);
+    const next = nextAnswer(work, answers);
     if (next === undefined) break;
     answers.push(next);
   }
@@ -73,17 +71,21 @@ export function distanceOf(a: Choice, b: Choice, weights: readonly PlaceWeights[
 
 type Work = {
   readonly lattice: Lattice;
-  readonly root: Field;
+  /** What was said in it for one multiplier is a good start for the next. */
+  readonly field: Field;
   readonly options: DifferentOptions;
   /** Every choice met on the way: the first guesses of the next search. */
   readonly seen: Choice[];
+  /** By earlier answer: the multiplier that stands in the field's costs. */
+  readonly charged: number[];
 };
 
 function nextAnswer(work: Work, earlier: readonly DifferentAnswer[]): DifferentAnswer | undefined {
   const at = (multiplier: number) => answerAt(work, earlier, multiplier);
   if (earlier.length === 0) return at(0);
-  let tooLow = 0;
+  // What kept the last answer far from those before it is a good guess, and never gone below.
   let enough = Math.max(1, earlier[earlier.length - 1]?.multiplier ?? 1);
+  let tooLow = enough;
   let found = at(enough);
   while (!isFar(found, work.options)) {
     tooLow = enough;
@@ -116,18 +118,13 @@ function answerAt(
   earlier: readonly DifferentAnswer[],
   multiplier: number,
 ): DifferentAnswer | undefined {
-  const { lattice, root, options, seen } = work;
+  const { lattice, options, seen } = work;
   const charge = (choice: Choice) => multiplier * likeness(choice, earlier, options.weights);
-  const field = charged(root, earlier, options.weights, multiplier);
+  setCharges(work, earlier, multiplier);
   const known = seen
     .map((choice): Held => ({ choice, cost: costOf(lattice, choice) + charge(choice) }))
     .reduce<Held | undefined>((a, b) => (a === undefined || b.cost < a.cost ? b : a), undefined);
-  const left = known === undefined ? field : narrowed(field, known.cost);
-  const { minPlus, roundsMax = roundsUsual } = options;
-  const { best, bound } =
-    left === undefined
-      ? { best: known, bound: known?.cost ?? 0 }
-      : search(left, { minPlus, roundsMax, known });
+  const { best, bound } = cheapest(work.field, known, options);
   if (best === undefined) return undefined;
   seen.push(best.choice);
   const distances = earlier.map(({ choice }) => distanceOf(best.choice, choice, options.weights));
@@ -139,6 +136,26 @@ function answerAt(
     distance: Math.min(1, ...distances),
     multiplier,
   };
+}
+
+/** The cheapest choice of the field, of which all states are kept. */
+function cheapest(
+  field: Field,
+  known: Held | undefined,
+  { minPlus, roundsMax = roundsUsual }: DifferentOptions,
+): Pick<Found, "best" | "bound"> {
+  let best = known;
+  const take = (held: Held) => {
+    if (held.cost < (best?.cost ?? Infinity)) best = held;
+  };
+  for (const way of ["there", "back"] as const) {
+    if (!halfRound(field, way, minPlus, take)) return { best: undefined, bound: Infinity };
+    if (best !== undefined && boundOf(field) >= best.cost) return { best, bound: best.cost };
+  }
+  const part = partOf(field);
+  const left = best === undefined ? part : narrowed(part, best.cost);
+  if (left === undefined) return { best, bound: best?.cost ?? Infinity };
+  return search(left, { minPlus, roundsMax, known: best });
 }
 
 /** The weight that a choice shares with the earlier answers, added up over them. */
@@ -157,33 +174,32 @@ function likeness(
   return sum;
 }
 
-/** A copy of the field in which states that an earlier answer holds cost more. */
-function charged(
-  root: Field,
+/** Makes the states that earlier answers hold cost more, in place. */
+function setCharges(
+  { field, options, charged }: Work,
   earlier: readonly DifferentAnswer[],
-  weights: readonly PlaceWeights[],
   multiplier: number,
-): Field {
-  const field = partOf(root);
-  if (multiplier === 0) return field;
-  for (const [place, { upper, lower, costs }] of field.spots.entries()) {
-    const slack = field.slacks[place] ?? new Int32Array(0);
-    const moreOf = (lane: "upper" | "lower", state: number) =>
-      multiplier *
-      (weights[place]?.[lane] ?? 0) *
-      earlier.filter(({ choice }) => choice[lane][place] === state).length;
-    const others = lower.map((state) => moreOf("lower", state));
-    for (const [row, state] of upper.entries()) {
-      const own = moreOf("upper", state);
-      for (const [column, other] of others.entries()) {
-        const at = row * lower.length + column;
-        const more = own + other;
-        if (more === 0 || (costs[at] ?? ruledOut) >= ruledOut) continue;
-        costs[at] = (costs[at] ?? 0) + more;
-        // What a pair costs more than the bound at least, it does still, and this on top.
-        slack[at] = (slack[at] ?? 0) + more;
+): void {
+  for (const [nth, { choice }] of earlier.entries()) {
+    const more = multiplier - (charged[nth] ?? 0);
+    charged[nth] = multiplier;
+    if (more === 0) continue;
+    for (const [place, spot] of field.spots.entries()) {
+      const { upper = 0, lower = 0 } = options.weights[place] ?? {};
+      const row = spot.upper.indexOf(choice.upper[place] ?? -1);
+      const column = spot.lower.indexOf(choice.lower[place] ?? -1);
+      const width = spot.lower.length;
+      for (let at = row * width; row >= 0 && at < (row + 1) * width; at += 1) {
+        addTo(spot.costs, at, more * upper);
+      }
+      for (let at = column; column >= 0 && at < spot.costs.length; at += width) {
+        addTo(spot.costs, at, more * lower);
       }
     }
   }
-  return field;
+}
+
+function addTo(costs: Int32Array, at: number, more: number): void {
+  const cost = costs[at] ?? ruledOut;
+  if (cost < ruledOut) costs[at] = cost + more;
 }

@@ -82,16 +82,26 @@ function answersFrom(
   return [...answers.values()].sort((one, other) => one.costs.total - other.costs.total);
 }
 
-const ticksAUnit = 12;
-
-/** How much each place and lane counts in a distance: as long as it is heard and may change. */
+/**
+ * How much each place and lane counts in a distance: as long as it is heard and may change. The
+ * longest whole measure of all of them is one, so that few multipliers lie between two answers.
+ */
 function playedWeights({ tune }: Ground): readonly PlaceWeights[] {
-  return tune.places.map(({ lists, times, length }) => {
-    const units = Math.ceil(length / ticksAUnit);
+  const lasting = tune.places.map(({ lists, times, length }) => {
     const of = (lane: "upper" | "lower") =>
-      (lists[lane]?.grips.length ?? 0) > 1 ? units * times[lane] : 0;
+      (lists[lane]?.grips.length ?? 0) > 1 ? length * times[lane] : 0;
     return { upper: of("upper"), lower: of("lower") };
   });
+  const unit = Math.max(
+    1,
+    lasting.reduce((least, { upper, lower }) => measure(measure(least, upper), lower), 0),
+  );
+  return lasting.map(({ upper, lower }) => ({ upper: upper / unit, lower: lower / unit }));
+}
+
+/** The greatest whole number that measures both. */
+function measure(one: number, other: number): number {
+  return other === 0 ? one : measure(other, one % other);
 }
 
 /** The share of what may change that holds another grip than the board does. */

@@ -1,7 +1,7 @@
 /** A choice read off a field by its messages, place after place, and what it costs. */
 import type { Field } from "./field.ts";
 import { type Choice, never } from "./lattice.ts";
-import { type MinPlus, ruledOut } from "./min-plus.ts";
+import { ruledOut, type Said } from "./min-plus.ts";
 import { saidBy, type Way } from "./sweep.ts";
 
 /** A choice, by states of the lattice, and its cost in steps. */
@@ -12,14 +12,14 @@ export type Held = { readonly choice: Choice; readonly cost: number };
  * what the edges ahead say; the smaller state on a tie. Undefined when that leads to a `never`.
  * After a sweep the other way it is the cheapest of all wherever places hang together as a tree.
  */
-export function heldBy(field: Field, way: Way, minPlus: MinPlus): Held | undefined {
+export function heldBy(field: Field, way: Way): Held | undefined {
   const count = field.spots.length;
   const upper = new Array<number>(count).fill(0);
   const lower = new Array<number>(count).fill(0);
   let total = 0;
   for (let step = 0; step < count; step += 1) {
     const place = way === "there" ? step : count - 1 - step;
-    const found = holdAt(field, place, { way, minPlus, held: { upper, lower } });
+    const found = holdAt(field, place, { way, held: { upper, lower } });
     if (found === undefined) return undefined;
     upper[place] = found.upper;
     lower[place] = found.lower;
@@ -32,38 +32,49 @@ export function heldBy(field: Field, way: Way, minPlus: MinPlus): Held | undefin
 
 type HeldAt = { readonly upper: number; readonly lower: number; readonly cost: number };
 
-type Holding = { readonly way: Way; readonly minPlus: MinPlus; readonly held: Choice };
+type Holding = { readonly way: Way; readonly held: Choice };
 
 function holdAt(field: Field, place: number, going: Holding): HeldAt | undefined {
-  const { way, minPlus, held } = going;
+  const { way, held } = going;
   const spot = field.spots[place];
   if (spot === undefined) return undefined;
   const behind = way === "there" ? spot.before : spot.after;
   const rows = costsFrom(field, behind, way, "upper", { held, count: spot.upper.length });
   const columns = costsFrom(field, behind, way, "lower", { held, count: spot.lower.length });
   const said = way === "there" ? field.toLow : field.toHigh;
-  const ahead = (way === "there" ? spot.after : spot.before).flatMap((index) => said[index] ?? []);
-  const costs = new Int32Array(spot.costs.length);
-  minPlus.gather(spot.costs, ahead.map(saidBy), costs);
+  const ahead = (way === "there" ? spot.after : spot.before)
+    .flatMap((index) => said[index] ?? [])
+    .map(saidBy);
   const width = columns.length;
+  const sums = new Int32Array(width);
   let best = ruledOut;
   let bestAt = -1;
-  let at = 0;
   for (let row = 0; row < rows.length; row += 1) {
     const more = rows[row] ?? ruledOut;
+    // Nothing that is said is less than nothing: such a row holds no better pair.
+    if (more >= best) continue;
+    const start = row * width;
+    sums.set(spot.costs.subarray(start, start + width));
+    for (const each of ahead) hear(sums, each, start);
     for (let column = 0; column < width; column += 1) {
-      const cost = (costs[at] ?? ruledOut) + more + (columns[column] ?? ruledOut);
+      const cost = (sums[column] ?? ruledOut) + more + (columns[column] ?? ruledOut);
       if (cost < best) {
         best = cost;
-        bestAt = at;
+        bestAt = start + column;
       }
-      at += 1;
     }
   }
   if (bestAt < 0) return undefined;
   const [upper, lower] = [Math.floor(bestAt / width), bestAt % width];
   const own = (spot.costs[bestAt] ?? ruledOut) + (rows[upper] ?? 0) + (columns[lower] ?? 0);
   return own >= ruledOut ? undefined : { upper, lower, cost: own };
+}
+
+function hear(sums: Int32Array, { values, outFrom }: Said, start: number): void {
+  for (let at = 0; at < sums.length; at += 1) {
+    const value = values[start + at] ?? 0;
+    sums[at] = value >= outFrom ? ruledOut : (sums[at] ?? 0) + value;
+  }
 }
 
 /** What each state of a lane costs to come to from the states already held. */

@@ -4,7 +4,7 @@ import { boundOf, type Field, fieldOf } from "./field.ts";
 import { type Held, heldBy } from "./held.ts";
 import type { Lattice } from "./lattice.ts";
 import { narrowed, partOf } from "./narrow.ts";
-import { roundOf, search } from "./search.ts";
+import { halfRound, search } from "./search.ts";
 import { roundsUsual, type SolveOptions } from "./solve.ts";
 
 export type MarginalOptions = SolveOptions & {
@@ -50,15 +50,16 @@ export function marginals(lattice: Lattice, options: MarginalOptions): readonly 
  * Rounds over a field until they prove its cheapest choice or gain nothing more, all states kept.
  * False where nothing fits.
  */
-export function settled(field: Field, { minPlus }: Pick<SolveOptions, "minPlus">): boolean {
-  let best = Number.POSITIVE_INFINITY;
+function settled(field: Field, { minPlus }: Pick<SolveOptions, "minPlus">): boolean {
+  let best = Infinity;
+  const take = ({ cost }: Held) => {
+    best = Math.min(best, cost);
+  };
   for (let before = -1; boundOf(field) > before && before < best; ) {
     before = boundOf(field);
-    const fits = roundOf(field, minPlus, ({ cost }) => {
-      best = Math.min(best, cost);
-    });
-    if (!fits) return false;
-    if (boundOf(field) >= best) return true;
+    // Both halves, whatever the first one proves: the slacks of all states are asked for.
+    if (!halfRound(field, "there", minPlus, take)) return false;
+    if (!halfRound(field, "back", minPlus, take)) return false;
   }
   return true;
 }
@@ -69,7 +70,7 @@ function cheapestIn(
   settledAt: number,
   { minPlus, roundsMax }: SolveOptions,
 ): Held | undefined {
-  const guesses = (["there", "back"] as const).flatMap((way) => heldBy(part, way, minPlus) ?? []);
+  const guesses = (["there", "back"] as const).flatMap((way) => heldBy(part, way) ?? []);
   const known = guesses.sort((a, b) => a.cost - b.cost)[0];
   const left = known === undefined ? part : narrowed(part, known.cost);
   if (left === undefined) return known;

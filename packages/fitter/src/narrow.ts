@@ -127,7 +127,13 @@ function pick<Numbers extends Int32Array | Uint16Array>(
   const out = new Kind(upper.length * lower.length);
   let at = 0;
   for (const row of upper) {
-    for (const column of lower) out[at++] = numbers[row * width + column] ?? 0;
+    const start = row * width;
+    if (lower.length === width) {
+      out.set(numbers.subarray(start, start + width), at);
+      at += width;
+    } else {
+      for (const column of lower) out[at++] = numbers[start + column] ?? 0;
+    }
   }
   return out;
 }

@@ -7,7 +7,7 @@ import { boundOf, type Field } from "./field.ts";
 import { type Held, heldBy } from "./held.ts";
 import type { MinPlus } from "./min-plus.ts";
 import { narrowed, partOf } from "./narrow.ts";
-import { sweep } from "./sweep.ts";
+import { sweep, type Way } from "./sweep.ts";
 
 export type SearchOptions = {
   readonly minPlus: MinPlus;
@@ -73,13 +73,17 @@ function lookedThrough(part: Open, state: State): readonly Open[] {
 }
 
 /**
- * One round: a sweep there and one back, and the choice read off them. False where nothing
- * fits.
+ * Half a round: a sweep and the choice read off it the other way, which is the cheapest of all where
+ * places hang together as a tree. False where nothing fits.
  */
-export function roundOf(field: Field, minPlus: MinPlus, take: (held: Held) => void): boolean {
-  if (!sweep(field, "there", minPlus)) return false;
-  if (!sweep(field, "back", minPlus)) return false;
-  const held = heldBy(field, "there", minPlus);
+export function halfRound(
+  field: Field,
+  way: Way,
+  minPlus: MinPlus,
+  take: (held: Held) => void,
+): boolean {
+  if (!sweep(field, way, minPlus)) return false;
+  const held = heldBy(field, way === "there" ? "back" : "there");
   if (held !== undefined) take(held);
   return true;
 }
@@ -120,11 +124,8 @@ function approached(start: Field, state: State): Field | undefined {
   let before = boundOf(field);
   while (state.rounds < state.roundsMax) {
     state.rounds += 1;
-    const fits = roundOf(field, state.minPlus, (held) => {
-      if (held.cost < (state.best?.cost ?? Infinity)) state.best = held;
-    });
+    if (isSettledBy(field, "there", state) || isSettledBy(field, "back", state)) return undefined;
     const bound = boundOf(field);
-    if (!fits || bound >= ceilingOf(state)) return undefined;
     const next = narrowed(field, ceilingOf(state));
     if (next === undefined) return undefined;
     const isShrinking = next !== field;
@@ -134,6 +135,14 @@ function approached(start: Field, state: State): Field | undefined {
     before = bound;
   }
   return field;
+}
+
+/** Whether half a round shows that there is nothing better than the best so far. */
+function isSettledBy(field: Field, way: Way, state: State): boolean {
+  const fits = halfRound(field, way, state.minPlus, (held) => {
+    if (held.cost < (state.best?.cost ?? Infinity)) state.best = held;
+  });
+  return !fits || boundOf(field) >= ceilingOf(state);
 }
 
 /** A round after which so many like it would close the gap is followed by another. */
