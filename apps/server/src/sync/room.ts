@@ -38,6 +38,7 @@ export type RoomPorts = {
 
 type TogetherFrame = Extract<ClientFrame, { kind: "clock-question" | "together-ask" }>;
 type Fresh = Extract<Admission, { kind: "new" }>;
+type Repeat = { readonly seat: Seat; readonly settle: () => void };
 
 /** In memory while it has a lease; everything it is told twice is harmless. */
 export class Room {
@@ -48,6 +49,8 @@ export class Room {
   /** Over the board's document alone. */
   private readonly together: Together | undefined;
   private readonly ports: RoomPorts;
+  /** Frames with nothing but what is on its way to the disk: they are decided when it is. */
+  private readonly repeats: Repeat[] = [];
 
   constructor(key: DocumentKey, stored: StoredDocument, ports: RoomPorts) {
     this.key = key;
@@ -143,6 +146,10 @@ export class Room {
       this.storeFor(seat, admission, settle);
       return;
     }
+    if (admission.kind === "known" && this.held.isSaving) {
+      this.repeats.push({ seat, settle });
+      return;
+    }
     if (admission.kind === "gap") seat.send(step1Frame(this.held.known.stateVector()));
     if (admission.kind === "refused") seat.refuse(admission.refusal);
     settle();
@@ -154,13 +161,25 @@ export class Room {
       return;
     }
     this.store(admission, seat, ({ kind }) => {
-      if (kind === "full") seat.isOwedRetry = true;
       if (kind === "full") seat.refuse("store-full");
       if (kind === "foreign") seat.refuse("foreign-client");
-      if (kind === "again") seat.send(step1Frame(this.held.known.stateVector()));
       if (kind === "gone") this.closeAll();
       settle();
     });
+  }
+
+  /**
+   * After each row on its way. One that did not arrive was counted as known meanwhile, towards
+   * whoever came in: its writer perhaps, over another socket. So all are asked for it.
+   */
+  private afterRow(kind: Outcome["kind"]): void {
+    if (kind === "full") for (const seat of this.seats) seat.isOwedRetry = true;
+    if (kind === "again") this.tell(step1Frame(this.held.known.stateVector()), undefined);
+    if (kind === "stored" && this.held.isSaving) return;
+    for (const { seat, settle } of this.repeats.splice(0)) {
+      if (kind === "full") seat.refuse("store-full");
+      settle();
+    }
   }
 
   /** The board was deleted, on another node perhaps. */
@@ -204,6 +223,7 @@ export class Room {
         this.held.arrived(row, parts);
         this.tell(updateFrame(update), writer);
       } else this.held.failed(row, outcome.kind === "foreign");
+      this.afterRow(outcome.kind);
       done(outcome);
     });
   }
