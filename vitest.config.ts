@@ -1,6 +1,6 @@
 /**
  * The test runs: `unit` beside the sources and for the house, `page` for what Solid draws, `laws`
- * for what takes many cases or the outside world, `stores` for what keeps boards, over real
+ * for what takes many cases, the outside world or long, `stores` for what keeps boards, over real
  * databases, `wire` against real servers.
  */
 import solid from "vite-plugin-solid";
@@ -15,6 +15,9 @@ const everywhere = {
 
 /** What the house asks of every file; part of the quick check. */
 const house = ["architecture", "style", "licenses", "tally"].map((name) => `tests/${name}.test.ts`);
+
+/** Beside their sources, but too long for the quick check; among the laws instead. */
+const long = ["packages/*/src/**/*.long.test.ts"];
 
 /** What needs a database of its own. */
 const databases = ["apps/server/src/store/**/*.test.ts"];
@@ -33,7 +36,7 @@ export default defineConfig({
             ...house,
             "tests/support/**/*.test.ts",
           ],
-          exclude: [...databases],
+          exclude: [...databases, ...long],
           environment: "node",
           ...everywhere,
         },
@@ -51,7 +54,7 @@ export default defineConfig({
       {
         test: {
           name: "laws",
-          include: ["tests/*.test.ts", "tests/reference/**/*.test.ts"],
+          include: ["tests/*.test.ts", "tests/reference/**/*.test.ts", ...long],
           exclude: [...house],
           environment: "node",
           ...everywhere,
