@@ -103,7 +103,8 @@ test("what waits is bounded: beyond it a socket is closed to come again", async 
   } finally {
     postgres.thaw();
   }
-  await first.until(() => keysOf(first).includes("c0"));
+  const admitted = Math.floor(unsavedBytesMax / (updates[0]?.length ?? 0));
+  await first.until(() => keysOf(first).includes(`c${admitted - 1}`));
   const again = await RawClient.synced(leader, board, "board");
   for (const update of updates) again.sendUpdate(update);
   await savedAll(again, updates.length);

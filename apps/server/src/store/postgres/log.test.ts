@@ -116,6 +116,15 @@ test("a row whose commit was answered by nobody is sent again and stored once", 
   await db.close();
 });
 
+test("with a new message at each try, the same cut stores the row twice", async () => {
+  const db = connect(line.address, () => undefined);
+  line.swallowAnswerTo("COMMIT");
+  const decided = await db.write((query) => writeRows(query, [rowOf(key, 1)], 1), "repeatable");
+  expect(decided).toEqual([{ kind: "stored", row: 2 }]);
+  expect(bytesOf(await store.log.load(key))).toEqual([1, 1]);
+  await db.close();
+});
+
 test("work that may be done once only is not sent again after its commit", async () => {
   const db = connect(line.address, () => undefined);
   line.swallowAnswerTo("COMMIT");
