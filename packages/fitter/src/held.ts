@@ -46,19 +46,21 @@ function holdAt(field: Field, place: number, going: Holding): HeldAt | undefined
     .flatMap((index) => said[index] ?? [])
     .map(saidBy);
   const width = columns.length;
+  const leastColumn = columns.reduce((least, cost) => Math.min(least, cost), Infinity);
   const sums = new Int32Array(width);
   let best = ruledOut;
   let bestAt = -1;
-  for (let row = 0; row < rows.length; row += 1) {
+  for (const row of nearestFirst(rows)) {
     const more = rows[row] ?? ruledOut;
-    // Nothing that is said is less than nothing: such a row holds no better pair.
-    if (more >= best) continue;
+    // Nothing that is said is less than nothing: no row from here on holds a better pair.
+    if (more + leastColumn > best) break;
     const start = row * width;
     sums.set(spot.costs.subarray(start, start + width));
     for (const each of ahead) hear(sums, each, start);
     for (let column = 0; column < width; column += 1) {
       const cost = (sums[column] ?? ruledOut) + more + (columns[column] ?? ruledOut);
-      if (cost < best) {
+      const isFirst = cost === best && start + column < bestAt;
+      if (cost < best || isFirst) {
         best = cost;
         bestAt = start + column;
       }
@@ -68,6 +70,10 @@ function holdAt(field: Field, place: number, going: Holding): HeldAt | undefined
   const [upper, lower] = [Math.floor(bestAt / width), bestAt % width];
   const own = (spot.costs[bestAt] ?? ruledOut) + (rows[upper] ?? 0) + (columns[lower] ?? 0);
   return own >= ruledOut ? undefined : { upper, lower, cost: own };
+}
+
+function nearestFirst(rows: Float64Array): readonly number[] {
+  return [...rows.keys()].sort((a, b) => (rows[a] ?? 0) - (rows[b] ?? 0));
 }
 
 function hear(sums: Int32Array, { values, outFrom }: Said, start: number): void {
