@@ -20,6 +20,7 @@ import {
   type MakeLinkBody,
   type Refusal,
   type RefusalCode,
+  type TakesAnswer,
 } from "@halflap/wire/api";
 import { sessionWords } from "../words/session.ts";
 
@@ -55,6 +56,7 @@ export const server = {
     ask<DoneAnswer>("DELETE", apiPath.member(board, member)),
   handLeader: (board: BoardId, to: MemberId) =>
     ask<DoneAnswer>("POST", apiPath.leader(board), { to }),
+  takes: (board: BoardId) => ask<TakesAnswer>("GET", apiPath.takes(board)),
   removeTake: (board: BoardId, take: TakeId) =>
     ask<DoneAnswer>("DELETE", apiPath.take(board, take)),
   rename: (board: BoardId, name: string) => ask<DoneAnswer>("POST", apiPath.name(board), { name }),

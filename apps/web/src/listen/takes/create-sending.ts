@@ -1,7 +1,8 @@
 /** Takes on their way to the server: one after another, until they are there. */
 import type { TakeId } from "@halflap/board/ids";
 import type { TakeHead } from "@halflap/board/take";
-import { createEffect, on, onCleanup } from "solid-js";
+import { createEffect, createMemo, on, onCleanup } from "solid-js";
+import { server } from "../../session/server.ts";
 import type { Session } from "../../session/session.ts";
 import { createUnsent, type Unsent } from "./create-unsent.ts";
 import { sendTake } from "./send-take.ts";
@@ -13,13 +14,16 @@ const passing: readonly string[] = ["away", "failed", "store-full", "too-many"];
 export function createSending(session: Session, onSent: (take: TakeId, from: Unsent) => void) {
   const unsent = createUnsent(session);
   let isSending = false;
+  /** Kept on this page and not tried yet: the server can't have them. */
+  const fresh = new Set<string>();
+  const nextWaiting = () => unsent.all().find(({ state }) => state.kind === "waiting");
   async function sendAll(): Promise<void> {
     if (isSending) return;
     isSending = true;
     try {
-      for (const { key } of unsent.all()) {
-        const take = unsent.find(key);
-        if (take?.state.kind === "waiting" && !(await send(take))) return;
+      // Looked for anew each time: more may be kept while one is on its way.
+      for (let take = nextWaiting(); take !== undefined; take = nextWaiting()) {
+        if (!(await send(take))) return;
       }
     } finally {
       isSending = false;
@@ -32,8 +36,14 @@ export function createSending(session: Session, onSent: (take: TakeId, from: Uns
     if (there !== undefined) return settle(take, there.id);
     const tell = (done: number) => unsent.setState(key, { kind: "sending", done });
     tell(0);
+    // The board may not be as the server has it yet, just after the line is back.
+    const known = fresh.delete(key) ? undefined : await server.takes(session.id);
+    const kept = known?.ok ? unsent.among(known.value.takes, take) : undefined;
+    if (kept !== undefined) return settle(take, kept.id);
     const answer = await sendTake(session.id, head, sound, tell);
     if (answer.ok) return settle(take, answer.value.take.id);
+    const came = unsent.onBoard(take);
+    if (came !== undefined) return settle(take, came.id);
     const passes = passing.includes(answer.code);
     unsent.setState(key, passes ? { kind: "waiting" } : { kind: "refused", words: answer.words });
     return !passes;
@@ -46,7 +56,8 @@ export function createSending(session: Session, onSent: (take: TakeId, from: Uns
   const again = () => void sendAll();
   createEffect(on(() => session.state().kind, again, { defer: true }));
   // One whose answer was lost on the way is not sent twice.
-  createEffect(on(() => unsent.all().length - unsent.shown().length, again, { defer: true }));
+  const arrived = createMemo(() => unsent.all().length - unsent.shown().length);
+  createEffect(on(arrived, again, { defer: true }));
   addEventListener("online", again);
   onCleanup(() => removeEventListener("online", again));
   void unsent.recall().then(sendAll);
@@ -56,6 +67,7 @@ export function createSending(session: Session, onSent: (take: TakeId, from: Uns
     /** Answers the key under which it waits. */
     keep(head: TakeHead, sound: Blob): string {
       const { key, kept } = unsent.add(head, sound);
+      fresh.add(key);
       void kept.then(sendAll);
       return key;
     },

@@ -24,17 +24,22 @@ export function createUnsent(session: Session) {
   const change = (key: string, what: Partial<Unsent>) =>
     setUnsent((all) => all.map((each) => (each.key === key ? { ...each, ...what } : each)));
   const note = () => noteWaiting(session.id, unsent().length > 0);
-  /** The take on the board already: others hear of one before its sender has the answer. */
-  const onBoard = ({ head }: Unsent): Take | undefined =>
-    session.board.takes.find(
+  /** The one of these takes that it has become. */
+  const among = <T extends Pick<Take, "from" | "offsetMs" | "lengthMs">>(
+    takes: readonly T[],
+    { head }: Unsent,
+  ): T | undefined =>
+    takes.find(
       ({ from, offsetMs, lengthMs }) =>
         from === session.me().id && offsetMs === head.offsetMs && lengthMs === head.lengthMs,
     );
+  /** The take on the board already: others hear of one before its sender has the answer. */
+  const onBoard = (take: Unsent): Take | undefined => among(session.board.takes, take);
   return {
     all: unsent,
     /** Those that nobody sees on the board yet. */
     shown: createMemo(() => unsent().filter((take) => onBoard(take) === undefined)),
-    find: (key: string) => unsent().find((each) => each.key === key),
+    among,
     onBoard,
     setState: (key: string, state: SendState) => change(key, { state }),
     /** Lists one, and answers with its key and when the browser has kept it, if it can. */
