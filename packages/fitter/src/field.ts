@@ -218,8 +218,16 @@ function crossingOf(
     return { there: zeros, back: zeros, most: 0 };
   }
   const there = cutOut(costs, width, from, to);
-  return { there, back: turned(there, to.length), most: mostOf(there) };
+  if (there !== costs) return { there, back: turned(there, to.length), most: mostOf(there) };
+  const known = wholeCrossings.get(costs);
+  if (known !== undefined) return known;
+  const whole = { there, back: turned(there, to.length), most: mostOf(there) };
+  wholeCrossings.set(costs, whole);
+  return whole;
 }
+
+/** Tables that serve again from one fit to the next, as long as somebody keeps them. */
+const wholeCrossings = new WeakMap<Uint16Array, Crossing>();
 
 function mirrored({ there, back, most }: Crossing): Crossing {
   return { there: back, back: there, most };

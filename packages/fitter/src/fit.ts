@@ -64,6 +64,9 @@ export function fitUnder(
   return { kind: "answers", answers, present: presentCosts(ground), skipped: ground.skipped };
 }
 
+/** Remembers what it was asked last: boards that are fitted again have most of it still. */
+const checker = makeChecker();
+
 /** Each answer checked, and mended where its grips still make trouble; each part once. */
 function answersFrom(
   ground: Ground,
@@ -71,7 +74,6 @@ function answersFrom(
   found: readonly DifferentAnswer[],
   minPlus: MinPlus,
 ): readonly Answer[] {
-  const checker = makeChecker();
   const answers = new Map<string, Answer>();
   for (const { choice, bound, distance } of found) {
     const { findings, choice: kept } = repaired({ ground, lattice, minPlus, checker }, choice);
