@@ -69,7 +69,7 @@ export function takeRoutes(ports: RoutePorts): Hono {
 }
 
 /** Takes a recording in: so many at a time, so many a minute from one member. */
-function keeper({ takes, now }: RoutePorts) {
+function keeper({ takes, sessions, now }: RoutePorts) {
   const rates = new Rates({ perMinute: takesPerMinute, burst: takesPerMinute }, now);
   let coming = 0;
   return async (c: Context, board: BoardId, from: TakeCard["from"]): Promise<TakeCard> => {
@@ -82,6 +82,8 @@ function keeper({ takes, now }: RoutePorts) {
     coming += 1;
     try {
       const { head, type, sound } = await takeBodyOf(c);
+      // It may have been minutes on its way, and who sends it been removed meanwhile.
+      await sessions.memberWho("record-take", c);
       const card = { ...head, id: makeTakeId(), from, at: now(), type, size: sound.length };
       const kept = await takes.keep({ board, card, sound });
       if (kept === "gone") throw new Refused("not-found", "The board was deleted meanwhile.");

@@ -1,0 +1,52 @@
+/** A take is read alike however its bytes are cut up on the way. */
+import { Hono } from "hono";
+import { expect, test } from "vitest";
+import { takeBodyOf } from "./take-body.ts";
+
+const bars = [{ bar: "a~b1", length: 192 }];
+const head = { name: "Riff", bars, offsetMs: 2310.5, lengthMs: 1846, tempo: 104 };
+const sound = Buffer.concat([
+  Buffer.from("OggS"),
+  Buffer.alloc(24),
+  Buffer.from("OpusHead\nand on"),
+]);
+const body = Buffer.concat([
+  Buffer.from(`${JSON.stringify(head)}\n`),
+  sound,
+  Buffer.alloc(70_000, 7),
+]);
+
+async function readInPieces(bytes: Buffer, length: number) {
+  let at = 0;
+  const pieces = new ReadableStream<Uint8Array>({
+    pull(stream) {
+      if (at >= bytes.length) return stream.close();
+      stream.enqueue(new Uint8Array(bytes.subarray(at, at + length)));
+      at += length;
+    },
+  });
+  const app = new Hono();
+  app.post("/", async (c) => {
+    const read = await takeBodyOf(c);
+    return c.json({ ...read, sound: Buffer.from(read.sound).toString("base64") });
+  });
+  app.onError((fault, c) => c.json({ why: fault.message, at }));
+  const asked = { method: "POST", body: pieces, duplex: "half" };
+  return (await app.request("/", asked)).json();
+}
+
+test.each([1, 2, 7, 100, 65_536, 1_000_000])("in pieces of %i bytes", async (length) => {
+  const rest = body.subarray(body.indexOf(0x0a) + 1);
+  expect(await readInPieces(body, length)).toEqual({
+    head,
+    type: "audio/ogg",
+    sound: rest.toString("base64"),
+  });
+});
+
+test("what is no sound is left at its first bytes, were they to come one by one", async () => {
+  const page = Buffer.concat([Buffer.from(`${JSON.stringify(head)}\n`), Buffer.alloc(5000, 60)]);
+  const read = await readInPieces(page, 1);
+  expect(read).toMatchObject({ why: expect.stringContaining("no recording") });
+  expect(read.at).toBeLessThan(page.indexOf(0x0a) + 30);
+});
