@@ -1,4 +1,4 @@
-/** What another grip would cost, in a sentence. */
+/** What another grip would cost, the other part as it is, in a sentence. */
 import { type Grip, printGrip } from "@halflap/theory/grip";
 import type { CauseCost } from "./answer.ts";
 

@@ -14,7 +14,7 @@ import { causesOf } from "./told-costs.ts";
 import { costParts, latticeOf, type PlacedSteps } from "./tune-costs.ts";
 import { wordsForMore } from "./why-words.ts";
 
-/** Another grip in one slot, everything else of the answer free to follow. */
+/** Another grip in one slot: the lane's others free to follow, the other lane as it is. */
 export type NextBest = {
   readonly grip: Grip;
   /** What the whole tune would cost more, in semitones, 0 or more. */
@@ -29,8 +29,9 @@ export type NextBest = {
 
 /**
  * The next best grips of a slot in an answer, at most `most`, the cheapest first; none where the
- * lane had nothing to choose. Around an answer that is not the best one only the slots next to it
- * follow, else the best one would be told instead. SPEC.md F32.
+ * lane had nothing to choose. The other lane holds what it holds in the answer. Where the lane has
+ * a better part around that, only the slots next to it follow, else that part would be told
+ * instead. SPEC.md F32.
  */
 export function whyThis(
   board: Board,
@@ -47,10 +48,12 @@ export function whyThis(
   if (place === undefined || list === undefined || list.grips.length < 2) return [];
   const lattice = latticeOf(ground.tune);
   const cost = costOf(lattice, choice);
-  const isBest = cost <= (solve(lattice, tools)?.cost ?? cost);
+  const around = heldBut(lattice, choice, at.lane, () => true);
+  const isBest = cost <= (solve(lattice, { ...tools, allowed: around })?.cost ?? cost);
+  const near = nearTo(lattice, place);
   const found = marginals(lattice, {
     ...{ place, lane: at.lane, minPlus: tools.minPlus, most: at.most + 1 },
-    ...(isBest ? {} : { allowed: heldElsewhere(lattice, choice, place) }),
+    allowed: isBest ? around : heldBut(lattice, choice, at.lane, (index) => near.has(index)),
   });
   const before = costParts(ground.tune, gripsIn(ground, choice));
   return found
@@ -82,21 +85,28 @@ function choiceOf({ tune }: Ground, { parts }: Answer): Choice {
 /** How many links away the grips may follow. */
 const reach = 1;
 
-function heldElsewhere(
-  { places, links }: Lattice,
-  choice: Choice,
-  place: number,
-): ReadonlyMap<number, Allowed> {
+function nearTo({ links }: Lattice, place: number): ReadonlySet<number> {
   let near = new Set([place]);
   for (let step = 0; step < reach; step++) {
     const beside = links.filter(({ from, to }) => near.has(from) || near.has(to));
     near = new Set([...near, ...beside.flatMap(({ from, to }) => [from, to])]);
   }
-  const held = places.flatMap((_, index): (readonly [number, Allowed])[] => {
-    if (near.has(index)) return [];
-    return [[index, { upper: [choice.upper[index] ?? 0], lower: [choice.lower[index] ?? 0] }]];
-  });
-  return new Map(held);
+  return near;
+}
+
+/** All as the choice holds it, but for a lane where it may follow. */
+function heldBut(
+  { places }: Lattice,
+  choice: Choice,
+  lane: LaneId,
+  follows: (place: number) => boolean,
+): ReadonlyMap<number, Allowed> {
+  return new Map(
+    places.map((_, index): readonly [number, Allowed] => {
+      const held = { upper: [choice.upper[index] ?? 0], lower: [choice.lower[index] ?? 0] };
+      return [index, follows(index) ? { ...held, [lane]: undefined } : held];
+    }),
+  );
 }
 
 function differenceOf(
