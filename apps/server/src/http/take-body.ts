@@ -25,7 +25,7 @@ export async function takeBodyOf(c: Context): Promise<TakeBody> {
   const said = Number(c.req.header("content-length") ?? 0);
   if (said > takeHeadBytesMax + takeBytesMax) throw tooLarge();
   let head: { readonly value: TakeHead; readonly end: number } | undefined;
-  let held = Buffer.alloc(firstRoom);
+  let held: Buffer = Buffer.alloc(firstRoom);
   let size = 0;
   for await (const chunk of body) {
     held = withChunk(held, size, chunk);
