@@ -101,6 +101,7 @@ export const takeWords = {
   byLine: (who: string, where: string, when: string) => [who, where, when].join(", "),
   otherTempo: (tempo: number) =>
     `Recorded at ${Math.round(tempo)} a minute, and it plays at that tempo only.`,
+  tempoOutOfReach: " The board can’t be played at it: its own tempo has been changed since.",
   turnTempo: (tempo: number) => `Play at ${Math.round(tempo)}`,
   remove: "Remove",
   removeSure: "Really remove?",

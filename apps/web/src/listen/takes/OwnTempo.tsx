@@ -10,13 +10,15 @@ export function OwnTempo(props: { readonly take: TakeHead; readonly takes: Takes
     <Show when={!props.takes.isAtTempo(props.take)}>
       <p class="take-says small">
         {takeWords.otherTempo(props.take.tempo)}
-        <button
-          type="button"
-          class="button bare small"
-          onClick={() => props.takes.turnTempoTo(props.take)}
-        >
-          {takeWords.turnTempo(props.take.tempo)}
-        </button>
+        <Show when={props.takes.canTurnTempoTo(props.take)} fallback={takeWords.tempoOutOfReach}>
+          <button
+            type="button"
+            class="button bare small"
+            onClick={() => props.takes.turnTempoTo(props.take)}
+          >
+            {takeWords.turnTempo(props.take.tempo)}
+          </button>
+        </Show>
       </p>
     </Show>
   );

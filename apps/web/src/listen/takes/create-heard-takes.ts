@@ -1,5 +1,6 @@
 /** Which takes one person hears along with the band, how loud, and the draft they go over. */
 import type { TakeHead } from "@halflap/board/take";
+import { tempoFactorMax, tempoFactorMin } from "@halflap/sound/performance";
 import { createMemo, createSignal, onCleanup } from "solid-js";
 import type { Desk } from "../../board/desk.ts";
 import type { Listening } from "../create-listening.ts";
@@ -43,6 +44,9 @@ export function createHeardTakes(
   );
   /** Beats a minute at which the person hears the board, or would hear it. */
   const tempo = () => played() ?? board.tempo * listening.wishes().tempoFactor;
+  /** How fast the board has to be played for a take, as near as it can be. */
+  const factorOf = (take: TakeHead) =>
+    Math.max(tempoFactorMin, Math.min(tempoFactorMax, take.tempo / board.tempo));
   return {
     settingOf,
     set(id: string, change: Partial<TakeSetting>): void {
@@ -54,6 +58,8 @@ export function createHeardTakes(
     isSounding: (id: string) => sounding().has(id),
     isAtTempo: (take: TakeHead) => isAtTempo(take, tempo()),
     /** Plays everything as fast as a take was played. */
-    turnTempoTo: (take: TakeHead) => listening.wish({ tempoFactor: take.tempo / board.tempo }),
+    turnTempoTo: (take: TakeHead) => listening.wish({ tempoFactor: factorOf(take) }),
+    /** Whether the board can be played so: its own tempo may have been changed since. */
+    canTurnTempoTo: (take: TakeHead) => isAtTempo(take, board.tempo * factorOf(take)),
   };
 }
