@@ -41,6 +41,8 @@ export class TakeDeck {
   readonly #levels = new Map<string, GainNode>();
   readonly #onSounding: (voices: ReadonlySet<string>) => void;
   #playing: Playing[] = [];
+  /** Told to end at a moment that is still to come. */
+  #leaving: Playing[] = [];
   #told = "";
   #known: { readonly plan: Plan; readonly of: Map<TakeHead, PlacesOf> } | undefined;
 
@@ -52,7 +54,14 @@ export class TakeDeck {
   /** Makes what sounds agree with these voices and with what is played now. */
   follow(now: Sounding, voices: readonly TakeVoice[], meter: Meter): void {
     const { context } = now;
-    this.#playing = this.#playing.filter(({ endTime }) => endTime > context.currentTime);
+    const isOn = ({ endTime }: Playing) => endTime > context.currentTime;
+    this.#playing = this.#playing.filter(isOn);
+    this.#leaving = this.#leaving.filter(isOn);
+    if (now.plan === undefined) {
+      // After a stop there is nothing that they would have to wait for.
+      for (const playing of this.#leaving) this.#end(playing, now);
+      this.#leaving = [];
+    }
     const wanted = voices.flatMap((voice) =>
       this.#placesNow(now, voice, meter).map((place) => ({ voice, place })),
     );
@@ -120,12 +129,15 @@ export class TakeDeck {
   }
 
   /** What is told to change at a coming anchor sounds until then, as the band does. */
-  #end({ source, swell }: Playing, { context, plan, origin }: Sounding): void {
+  #end(playing: Playing, { context, plan, origin }: Sounding): void {
+    const { source, swell } = playing;
     const anchor = plan === undefined ? 0 : origin + plan.anchor.sample / context.sampleRate;
     const at = Math.max(context.currentTime, anchor);
     swell.gain.cancelAndHoldAtTime?.(at);
     swell.gain.setTargetAtTime(0, at, swellSeconds);
-    source.stop(at + 8 * swellSeconds);
+    const endTime = at + 8 * swellSeconds;
+    source.stop(endTime);
+    if (plan !== undefined) this.#leaving.push({ ...playing, endTime });
   }
 
   #tell({ context, origin }: Sounding): void {
