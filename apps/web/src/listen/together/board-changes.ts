@@ -2,7 +2,7 @@
  * Bars come, go or change their tempo under what is played: whoever started it says where it stands
  * now, and if they don't, another does.
  */
-import { createEffect, createMemo, on, onCleanup } from "solid-js";
+import { createEffect, createMemo, on, onCleanup, untrack } from "solid-js";
 import { turnAsk } from "./asks.ts";
 import type { Bond } from "./bond.ts";
 import { type Course, courseOf, isSameCourse } from "./course.ts";
@@ -23,9 +23,11 @@ export function followBoard(bond: Bond, onDrift: (revision: number) => void): vo
   });
   let timer: ReturnType<typeof setTimeout> | undefined;
   let first: Known | undefined;
-  const sayWhere = (before: Course, { course: after, play }: Known) => {
-    const at = bond.nowThere();
-    if (at !== undefined && bond.isMeeting()) bond.ask(turnAsk({ before, after }, play, {}, at));
+  /** As the board is by then: what was changed may have been changed back. */
+  const sayWhere = (before: Course) => {
+    const [at, now] = [bond.nowThere(), untrack(known)];
+    if (at === undefined || now === undefined || !bond.isMeeting()) return;
+    bond.ask(turnAsk({ before, after: now.course }, now.play, {}, at));
   };
   createEffect(
     on(known, (now) => {
@@ -40,7 +42,7 @@ export function followBoard(bond: Bond, onDrift: (revision: number) => void): vo
       const told = bond.told();
       const isOwn = told?.kind === "word" && told.by === bond.session.me().id;
       const waitMs = isOwn ? ownWaitMs : othersWaitMs * (1 + Math.random());
-      timer = setTimeout(sayWhere, waitMs, first.course, now);
+      timer = setTimeout(sayWhere, waitMs, first.course);
     }),
   );
   onCleanup(() => clearTimeout(timer));
