@@ -97,7 +97,7 @@ function makeAsking(
     async join(): Promise<boolean> {
       rest({ kind: "loading" });
       const player = await ready();
-      player?.stayAwake();
+      if (isOn()) player?.stayAwake();
       return player !== undefined;
     },
     /** Takes up what is played together. */

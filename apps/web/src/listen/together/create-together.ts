@@ -50,7 +50,10 @@ export function createTogether(source: TogetherSource) {
     },
     /** Nobody plays it any more; here at once, also when the server is away. */
     stop() {
-      untrack(wire).ask({ kind: "stopped" });
+      const line = untrack(wire);
+      if (untrack(line.isOpen)) line.ask({ kind: "stopped" });
+      // The others go on then: it must not begin here again by itself once the line is back.
+      else entering.leave();
       sound.stop();
     },
     ...makeTurning(bond),
