@@ -1,4 +1,5 @@
 /** Running it: health, readiness, version, metrics, logs, and a stop that moves everybody on. */
+import { documentNames } from "@halflap/board/documents";
 import { apiPath } from "@halflap/wire/api";
 import { closeCode } from "@halflap/wire/messages";
 import { afterEach, expect, test } from "vitest";
@@ -72,6 +73,28 @@ test("metrics count what happens, and name no board", async () => {
   expect(text).not.toContain(band.board);
   expect((await fetch(`${address}/metrics`)).headers.get("content-type")).not.toContain("0.0.4");
   await Promise.all([writer.close(), reader.close()]);
+});
+
+test("after the last page has left, no document is in memory", async () => {
+  const { address, logs } = await started({ HALFLAP_METRICS: "0" });
+  const metrics = /"metrics":"([^"]+)"/.exec(logs())?.[1] ?? "";
+  const counts = async () => {
+    const text = await (await fetch(metrics)).text();
+    return ["rooms", "sockets"].map((what) => {
+      return Number(new RegExp(`^halflap_${what} (\\d+)$`, "m").exec(text)?.[1]);
+    });
+  };
+  const band = await makeBand(address);
+  for (let round = 0; round < 3; round += 1) {
+    const pages = await Promise.all(
+      [band.leader, band.player, band.listener].flatMap(({ visitor }) =>
+        documentNames.map((name) => StockClient.of(visitor, band.board, name)),
+      ),
+    );
+    expect(await counts()).toEqual([documentNames.length, pages.length]);
+    for (const page of pages) page.close();
+    await expect.poll(counts, { timeout: 30_000 }).toEqual([0, 0]);
+  }
 });
 
 test("without the variable no metrics are told, and logs read well when asked to", async () => {

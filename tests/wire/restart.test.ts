@@ -1,0 +1,8 @@
+/** A restart under 200 open pages: all have everything again, and nothing is lost. */
+import { expect, test } from "vitest";
+import { runRestarts } from "../soak/restarts.ts";
+
+test("200 pages that edit before and during a restart have everything afterwards", async () => {
+  const { pages, lost } = await runRestarts(1);
+  expect({ pages, lost }).toEqual({ pages: 200, lost: 0 });
+});
