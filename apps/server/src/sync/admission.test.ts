@@ -106,6 +106,15 @@ test("known content of others passes in step 2, and only the news of it is kept"
   expect([...(kept?.structs.keys() ?? [])]).toEqual([2]);
 });
 
+test("authors out of order are refused: a merge with them would lose others' content", () => {
+  const nothing = (client: number) => [1, client, 0, 0, 1];
+  const { ask } = document();
+  expect(refusal(ask(new Uint8Array([2, ...nothing(3), ...nothing(5), 0])))).toBe("malformed");
+  const sandwich = [3, ...nothing(5), ...nothing(3), 1, 5, 1, 0, 1, 0];
+  expect(refusal(ask(new Uint8Array(sandwich)))).toBe("malformed");
+  expect(ask(new Uint8Array([2, ...nothing(5), ...nothing(3), 0])).kind).toBe("new");
+});
+
 test("a second version of known content is cut away, so that no newcomer can be given it", () => {
   const honest = writer(1);
   const { ask } = document();

@@ -49,7 +49,8 @@ export type Admission =
  */
 export function admit(asked: Asked, against: Against): Admission {
   const parts = decodeUpdate(asked.update);
-  if (parts === undefined || parts.structCount > structsMax) {
+  // Merging walks the clients downwards and loses what stands out of that order, others' work too.
+  if (parts === undefined || !parts.isInOrder || parts.structCount > structsMax) {
     return { kind: "refused", refusal: "malformed" };
   }
   const { known } = against;

@@ -20,6 +20,8 @@ export type DecodedUpdate = {
   readonly structCount: number;
   /** By client, in clock order, without holes: the next starts where the one before ends. */
   readonly structs: ReadonlyMap<number, readonly Struct[]>;
+  /** Whether its clients come once each, the greatest first, as every writer of Yjs puts them. */
+  readonly isInOrder: boolean;
   readonly deletions: readonly { readonly client: number; readonly range: Range }[];
 };
 
@@ -36,9 +38,13 @@ export function decodeUpdate(update: Uint8Array): DecodedUpdate | undefined {
   const decoded = decodeWhole(update);
   if (decoded === undefined) return undefined;
   const structs = new Map<number, Struct[]>();
+  let isInOrder = true;
+  let latest = Number.POSITIVE_INFINITY;
   for (const each of decoded.structs) {
     const struct = structOf(each);
     if (struct === undefined) return undefined;
+    if (struct.client > latest) isInOrder = false;
+    latest = struct.client;
     const before = structs.get(struct.client);
     if (before === undefined) structs.set(struct.client, [struct]);
     else if (before.at(-1)?.end === struct.start) before.push(struct);
@@ -51,7 +57,7 @@ export function decodeUpdate(update: Uint8Array): DecodedUpdate | undefined {
       deletions.push({ client, range: { start: clock, end: clock + len } });
     }
   }
-  return { structCount: decoded.structs.length, structs, deletions };
+  return { structCount: decoded.structs.length, structs, isInOrder, deletions };
 }
 
 /** Bytes after the end would be stored and passed on unread, so they make the update unreadable. */

@@ -1,0 +1,84 @@
+/** Two honest pages at one document: one writes on and on, the other reads along. */
+import type { DocumentName } from "@halflap/board/documents";
+import type { BoardId } from "@halflap/wire/api";
+import type * as Y from "yjs";
+import type { Visitor } from "./browser-session.ts";
+import { RawClient } from "./raw-client.ts";
+import { say } from "./say.ts";
+
+/** Slower than the server says `saved`, so that what is measured is not its pause between two. */
+const paceMs = 120;
+
+export class HonestPair {
+  readonly writer: RawClient;
+  readonly reader: RawClient;
+  /** How long each edit took to be acknowledged, in ms. */
+  readonly acknowledgedMs: number[] = [];
+  private readonly keys: string[] = [];
+
+  private constructor(writer: RawClient, reader: RawClient) {
+    this.writer = writer;
+    this.reader = reader;
+  }
+
+  /** Both at the document, the writer under a client id of its own choice, the first edit made. */
+  static async open(
+    writer: Visitor,
+    reader: Visitor,
+    board: BoardId,
+    document: DocumentName,
+    client: number,
+  ): Promise<HonestPair> {
+    const [one, other] = [
+      await RawClient.synced(writer, board, document),
+      await RawClient.synced(reader, board, document),
+    ];
+    one.doc.clientID = client;
+    const pair = new HonestPair(one, other);
+    await pair.edit();
+    return pair;
+  }
+
+  /**
+   * Edits until something else is over. Rejects as soon as a line ends or the other's work does.
+   */
+  async workDuring(other: Promise<unknown>): Promise<void> {
+    let isOver = false;
+    const over = other.finally(() => {
+      isOver = true;
+    });
+    const work = async () => {
+      while (!isOver) {
+        await Promise.all([this.edit(), paused(paceMs)]);
+      }
+    };
+    await Promise.all([over, work()]);
+  }
+
+  /** One edit: made, acknowledged, and seen by the reader. */
+  async edit(): Promise<void> {
+    const number = this.keys.length + 1;
+    const key = `honest-${number}`;
+    this.keys.push(key);
+    const start = performance.now();
+    say(this.writer, key, number);
+    await this.writer.until((frame) => frame.kind === "saved" && frame.decided >= number);
+    this.acknowledgedMs.push(performance.now() - start);
+    await this.reader.until(() => this.reader.doc.getMap("trial").get(key) === number);
+  }
+
+  /** The honest edits that a document does not have, or has otherwise than they were made. */
+  lostIn(doc: Y.Doc): readonly string[] {
+    return this.keys.filter((key, i) => doc.getMap("trial").get(key) !== i + 1);
+  }
+
+  async close(): Promise<void> {
+    await Promise.all([this.writer.close(), this.reader.close()]);
+  }
+}
+
+function paused(ms: number): Promise<void> {
+  return new Promise((resolve) => {
+    setTimeout(resolve, ms);
+  });
+}
