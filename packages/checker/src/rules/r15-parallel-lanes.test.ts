@@ -99,6 +99,50 @@ describe("R15", () => {
     expect(finding?.words).toMatch(/^You two move in unison through three chords/);
   });
 
+  /** Bottom notes on the 4th string in both lanes; tops on the 1st above, on the 3rd below. */
+  const voices = (
+    ...chords: readonly [above: number, below: number, upper: number, lower: number][]
+  ) =>
+    bars(
+      ...chords.map(
+        ([above, below, upper, lower]): Played => [
+          "N.C.",
+          `x-x-${above}-x-x-${upper}`,
+          `x-x-${below}-${lower}-x-x`,
+        ],
+      ),
+    );
+  const spoken = (sections: SmallBoard["sections"]) =>
+    parallels(sections).map(({ severity, slots, words }) => {
+      return [severity, slots.join(" "), words.split(":")[0]];
+    });
+
+  test("R15 of a run inside a longer one as grave only the longer speaks", () => {
+    // Bottom notes in unison through four chords; top notes in octaves from the second on.
+    const inside = voices([1, 1, 9, 2], [3, 3, 7, 4], [5, 5, 9, 6], [6, 6, 10, 7]);
+    expect(spoken(inside)).toEqual([
+      ["fix", "s1 s2 s3 s4", "Your bottom notes move in unison through four chords"],
+    ]);
+    const first = voices([1, 1, 5, 2], [3, 3, 7, 4], [5, 5, 9, 6], [6, 6, 12, 7]);
+    expect(spoken(first)).toEqual(spoken(inside));
+  });
+
+  test("R15 of a run inside a milder one only the graver speaks, though it is shorter", () => {
+    // An octave between the bottoms through four chords, a look; the last three tops are the same.
+    const inside = voices([13, 1, 1, 2], [15, 3, 0, 9], [17, 5, 2, 11], [18, 6, 3, 12]);
+    expect(spoken(inside)).toEqual([
+      ["fix", "s2 s3 s4", "Your top notes move in unison through three chords"],
+    ]);
+  });
+
+  test("R15 runs that lie partly in each other both speak", () => {
+    const partly = voices([1, 1, 9, 2], [3, 3, 7, 4], [5, 5, 9, 6], [2, 9, 10, 7]);
+    expect(spoken(partly)).toEqual([
+      ["fix", "s1 s2 s3", "Your bottom notes move in unison through three chords"],
+      ["look", "s2 s3 s4", "Your top notes move in octaves through three chords"],
+    ]);
+  });
+
   test("R15 goes on into the section that follows, and names this one's slots", () => {
     const [first, second] = [octaves(1, 3), octaves(5, 5)];
     expect(parallels([...first, ...second])).toMatchObject([

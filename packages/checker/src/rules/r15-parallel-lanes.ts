@@ -2,7 +2,7 @@
 import type { LaneId } from "@halflap/board/board";
 import type { MidiNote } from "@halflap/theory/units";
 import { barsAhead } from "../bar-by-bar.ts";
-import type { FindingNote, Severity } from "../finding.ts";
+import { type FindingNote, type Severity, severities } from "../finding.ts";
 import { isLinked, movesFrom } from "../hand-moves.ts";
 import type { Hit, PassageRule } from "../hit.ts";
 import { hasAim, isPair, type Segment } from "../segments.ts";
@@ -36,20 +36,14 @@ type Run = {
   readonly pairings: readonly Pairing[];
 };
 
-/** One hit for each slot in which a long enough run starts: the gravest, then the longest. */
+/** One hit for each long enough run that lies in no graver one, nor in a longer one as grave. */
 export const parallelLanes: PassageRule = (passage, tune) => {
   const places = passage.bars.flatMap((bar, index) =>
     placesOf(bar, barsAhead(passage, index), tune),
   );
   const ways = waysOn(passage, tune);
-  const starts = new Map<number, Run>();
-  for (const pairing of pairings) {
-    for (const run of runsOf(pairing, places, ways, tune.limits)) {
-      const known = starts.get(run.from);
-      starts.set(run.from, known === undefined ? run : together(known, run, tune.limits));
-    }
-  }
-  return [...starts.values()].map((run) => hitOf(run, places, tune));
+  const runs = pairings.flatMap((pairing) => runsOf(pairing, places, ways, tune.limits));
+  return spoken(alikeAsOne(runs), tune.limits).map((run) => hitOf(run, places, tune));
 };
 
 function placesOf(
@@ -125,15 +119,37 @@ function voice(pairing: Pairing, lane: LaneId, segment: Segment): MidiNote | und
   return pairing[lane] === "top" ? segment[lane]?.at(-1) : segment[lane]?.[0];
 }
 
-/** The graver of two runs from one slot, then the longer; those that say the same are one. */
-function together(one: Run, other: Run, limits: Limits): Run {
-  if (one.moves === other.moves && one.isUnison === other.isUnison) {
-    return { ...one, pairings: [...one.pairings, ...other.pairings] };
+/** Runs through the same chords, in octaves or all in unison, as one run of several voices. */
+function alikeAsOne(runs: readonly Run[]): readonly Run[] {
+  const alike = new Map<string, Run>();
+  for (const run of runs) {
+    const key = [run.from, run.moves, run.isUnison].join();
+    const known = alike.get(key);
+    const pairings = [...(known?.pairings ?? []), ...run.pairings];
+    alike.set(key, { ...run, pairings });
   }
-  const [first, second] = [severityOf(one, limits), severityOf(other, limits)];
-  if (first !== second) return first === "fix" ? one : other;
-  if (one.moves !== other.moves) return one.moves > other.moves ? one : other;
-  return one.isUnison ? one : other;
+  return [...alike.values()];
+}
+
+/** The gravest first, then the longest, each unless one before it contains it or lies in it. */
+function spoken(runs: readonly Run[], limits: Limits): readonly Run[] {
+  const byMove = new Map<number, readonly Run[]>();
+  const weightFirst = (a: Run, b: Run) =>
+    severities.indexOf(severityOf(a, limits)) - severities.indexOf(severityOf(b, limits)) ||
+    b.moves - a.moves ||
+    Number(b.isUnison) - Number(a.isUnison);
+  const kept = [...runs].sort(weightFirst).filter((run) => {
+    const moves = Array.from({ length: run.moves }, (_, index) => run.from + index);
+    const beside = moves.flatMap((move) => byMove.get(move) ?? []);
+    if (beside.some((other) => contains(run, other) || contains(other, run))) return false;
+    for (const move of moves) byMove.set(move, [...(byMove.get(move) ?? []), run]);
+    return true;
+  });
+  return kept.sort((a, b) => a.from - b.from);
+}
+
+function contains(outer: Run, inner: Run): boolean {
+  return outer.from <= inner.from && inner.from + inner.moves <= outer.from + outer.moves;
 }
 
 /** Unison is one level up; nothing about taste is graver than a fix. */
