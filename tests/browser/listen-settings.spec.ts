@@ -182,6 +182,8 @@ test("an Opus file is as long as it should be, in stereo, and can be left half-w
   await slat(page).getByRole("slider", { name: "Tempo" }).fill("150");
   const coming = page.waitForEvent("download");
   await button(page, "Save as Opus").click();
+  // Behind the closed drawer it is made all the same.
+  await more(page);
   const download = await coming;
   expect(download.suggestedFilename()).toBe("paper-ferry-home-intro-150.opus");
   const file = readFileSync(await download.path());

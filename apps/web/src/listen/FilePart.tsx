@@ -4,17 +4,19 @@ import { useDesk } from "../board/desk.ts";
 import { fileWords, listenWords } from "../words/listen.ts";
 import { loopName } from "./bar-names.ts";
 import { useListening } from "./create-listening.ts";
-import { createPracticeFile } from "./create-practice-file.ts";
+import type { PracticeFile } from "./create-practice-file.ts";
+import { canEncodeOpus } from "./opus-settings.ts";
 import { companyOf } from "./players.ts";
 import type { FileFormat } from "./practice-file.ts";
 import { practiceFileName } from "./practice-file-name.ts";
 import { fileRoundsMax } from "./practice-limits.ts";
 
 /** What goes round is written so many times; without a loop the whole tune is. */
-export function FilePart() {
+export function FilePart(props: { readonly file: PracticeFile }) {
   const desk = useDesk();
   const listening = useListening();
-  const file = createPracticeFile();
+  const [hasOpus, setHasOpus] = createSignal(true);
+  void canEncodeOpus().then(setHasOpus);
   const [rounds, setRounds] = createSignal(1);
   const id = createUniqueId();
   const { session } = desk;
@@ -22,14 +24,14 @@ export function FilePart() {
   const company = () => companyOf(listening.mix(), session.ownLane() ?? "upper");
   const percent = () => listenWords.percent(listening.wishes().tempoFactor);
   const working = () => {
-    const state = file.state();
+    const state = props.file.state();
     return state.kind === "working" ? state : undefined;
   };
   const make = (format: FileFormat) => {
     const { tempoFactor, countsIn, swing, loop: chosen } = listening.wishes();
     const who = session.ownLane() && company() !== "all" ? listenWords.who(company()) : "";
     const speed = tempoFactor === 1 ? "" : percent();
-    file.make(
+    props.file.make(
       {
         format,
         board: session.board,
@@ -81,7 +83,7 @@ export function FilePart() {
               <button
                 type="button"
                 class="button"
-                disabled={!file.hasOpus()}
+                disabled={!hasOpus()}
                 onClick={() => make("opus")}
               >
                 {listenWords.makeSmall}
@@ -92,16 +94,16 @@ export function FilePart() {
           {(now) => (
             <>
               <progress aria-label={listenWords.progress} value={now().done} />
-              <button type="button" class="button" onClick={() => file.cancel()}>
+              <button type="button" class="button" onClick={() => props.file.cancel()}>
                 {listenWords.cancel}
               </button>
             </>
           )}
         </Show>
       </div>
-      <p class="small soft">{file.hasOpus() ? listenWords.formats : listenWords.onlyWav}</p>
+      <p class="small soft">{hasOpus() ? listenWords.formats : listenWords.onlyWav}</p>
       <p class="small" role="status">
-        {working() ? "" : fileWords(file.state())}
+        {working() ? "" : fileWords(props.file.state())}
       </p>
     </fieldset>
   );

@@ -12,6 +12,7 @@ import { barWithSection } from "./bar-names.ts";
 import { createFollowing } from "./create-following.ts";
 import { useListening } from "./create-listening.ts";
 import { createPedal } from "./create-pedal.ts";
+import { createPracticeFile } from "./create-practice-file.ts";
 import { FilePart } from "./FilePart.tsx";
 import { HowPart } from "./HowPart.tsx";
 import { PlayIcon, StopIcon } from "./icons.tsx";
@@ -37,6 +38,8 @@ export function ListenBar() {
     else listening.step(action === "next" ? 1 : -1);
   });
   createFollowing(listening);
+  // Out here, so that closing the drawer does not end what is being made.
+  const file = createPracticeFile();
   const main = () => {
     if (listening.together.isMeeting()) return togetherWords.stop;
     return listening.isOn() ? listenWords.stop : listenWords.play;
@@ -66,7 +69,7 @@ export function ListenBar() {
         </Show>
         <div>
           <Show when={isOpen()}>
-            <FilePart />
+            <FilePart file={file} />
             <p class="listen-caution small soft">{listenWords.caution}</p>
           </Show>
           <TakesDrawer isOpen={isOpen()} />

@@ -1,7 +1,6 @@
 /** Making a practice file in a worker of its own: how far it is, and how to leave it. */
 import { createSignal, onCleanup } from "solid-js";
 import type { FileReport } from "./file-worker.ts";
-import { canEncodeOpus } from "./opus-settings.ts";
 import type { FileFormat, FileWish } from "./practice-file.ts";
 
 export type FileState =
@@ -10,11 +9,11 @@ export type FileState =
   | { readonly kind: "saved"; readonly name: string }
   | { readonly kind: "refused"; readonly why: "nothing" | "too-long" | "failed" };
 
+export type PracticeFile = ReturnType<typeof createPracticeFile>;
+
 /** One file at a time. */
 export function createPracticeFile() {
   const [state, setState] = createSignal<FileState>({ kind: "idle" });
-  const [hasOpus, setHasOpus] = createSignal(true);
-  void canEncodeOpus().then(setHasOpus);
   let worker: Worker | undefined;
 
   function end(next: FileState): void {
@@ -34,8 +33,7 @@ export function createPracticeFile() {
     worker.postMessage(wish);
   }
   onCleanup(() => worker?.terminate());
-  /** `hasOpus` says whether this browser writes Opus. */
-  return { state, hasOpus, make, cancel: () => end({ kind: "idle" }) };
+  return { state, make, cancel: () => end({ kind: "idle" }) };
 }
 
 const mediaTypes: Readonly<Record<FileFormat, string>> = {
