@@ -1,15 +1,16 @@
 /** `halflap check`: a JSON copy or a chart text in, findings out. */
 import type { Readable } from "node:stream";
 import { parseChartText } from "@halflap/board/chart-text";
-import { type BoardCopy, decodeCopy, fillDocuments } from "@halflap/board/copy";
+import { type BoardCopy, fillDocuments } from "@halflap/board/copy";
 import { emptyDocuments } from "@halflap/board/documents";
 import { makeReader } from "@halflap/board/read";
 import { makeChecker } from "@halflap/checker/check";
 import { isBlocked } from "@halflap/checker/count";
 import type { Finding } from "@halflap/checker/finding";
 import { waysOut } from "@halflap/checker/ways-out";
+import { copyIn, isJson, readText } from "./board-input.ts";
 import { printFindings, printFindingsJson } from "./findings-text.ts";
-import { named, readInput } from "./input.ts";
+import { named } from "./input.ts";
 import { done, type Outcome, refused } from "./outcome.ts";
 
 /** `ways` = with ways out of what is flagged. */
@@ -21,24 +22,11 @@ export type CheckOptions = {
 
 /** Checks one file; the exit status is 1 while an unsilenced stop or fix stands. */
 export async function runCheck(options: CheckOptions, standard: Readable): Promise<Outcome> {
-  const { file } = options;
-  const input = await readInput(file, standard);
-  if (!input.ok) return refused(input.error);
-  const text = input.value;
-  if (text.trim() === "") return refused(`${named(file)} is empty.`);
-  return /^\s*[{[]/.test(text) ? checkCopy(options, text) : checkChart(options, text);
-}
-
-function checkCopy(options: CheckOptions, text: string): Outcome {
-  const { file } = options;
-  const value = parsed(text);
-  if (!value.ok) return refused(`${named(file)} is no whole JSON: ${value.error}`);
-  const copy = decodeCopy(value.value);
-  if (!copy.ok) {
-    const { path, words } = copy.error;
-    return refused(`${named(file)} is no copy of a board: ${path === "" ? "it" : path} ${words}.`);
-  }
-  return checkBoard(copy.value, options);
+  const text = await readText(options.file, standard);
+  if (!text.ok) return refused(text.error);
+  if (!isJson(text.value)) return checkChart(options, text.value);
+  const copy = copyIn(options.file, text.value);
+  return copy.ok ? checkBoard(copy.value, options) : refused(copy.error);
 }
 
 function checkBoard(copy: BoardCopy, { json, ways }: CheckOptions): Outcome {
@@ -72,22 +60,4 @@ function checkChart({ file, json }: CheckOptions, text: string): Outcome {
   return done(
     `A chart of ${count} that reads well. It holds no grips, so there is nothing to check yet.\n`,
   );
-}
-
-function parsed(text: string) {
-  try {
-    const value: unknown = JSON.parse(text);
-    return { ok: true, value } as const;
-  } catch (fault) {
-    const message = fault instanceof Error ? fault.message : String(fault);
-    return { ok: false, error: `${message}${placeOf(message, text)}.` } as const;
-  }
-}
-
-/** Line and column, where the message knows the position only. */
-function placeOf(message: string, text: string): string {
-  const position = /at position (\d+)$/.exec(message)?.[1];
-  if (position === undefined) return "";
-  const lines = text.slice(0, Number(position)).split("\n");
-  return ` (line ${lines.length} column ${(lines.at(-1) ?? "").length + 1})`;
 }

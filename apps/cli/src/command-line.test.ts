@@ -2,13 +2,19 @@
 import { describe, expect, test } from "vitest";
 import { readCommandLine } from "./command-line.ts";
 
-const choice = "check, copy, backup, restore, verify, export-member or delete-member";
+const choice = "check, fit, copy, backup, restore, verify, export-member or delete-member";
+
+const everydayFit = {
+  ...{ file: "a.json", json: false, lanes: ["upper", "lower"], leaning: "plain", answers: 3 },
+  ...{ bars: undefined, take: 1, whole: false, why: undefined, copy: undefined },
+};
 
 describe("the command line", () => {
   test.each([
     [["check", "a.json"], { kind: "check", file: "a.json", json: false, ways: false }],
     [["--json", "check", "-"], { kind: "check", file: "-", json: true, ways: false }],
     [["check", "--ways", "-"], { kind: "check", file: "-", json: false, ways: true }],
+    [["fit", "a.json"], { kind: "fit", ...everydayFit }],
     [["copy", "--store", "b"], { kind: "copy", store: "b", board: undefined }],
     [["copy", "x1", "--store=b"], { kind: "copy", store: "b", board: "x1" }],
     [["backup", "f", "--store", "b"], { kind: "backup", file: "f", store: "b", json: false }],
@@ -42,6 +48,9 @@ describe("the command line", () => {
     [["verify", "b"], 'verify reads the store of --store and takes no "b".'],
     [["verify", "--with-boards", "--store", "b"], "verify takes no --with-boards."],
     [["delete-member", "--store", "b"], "delete-member needs a member's id."],
+    [["fit"], "fit needs a file, or - for the standard input."],
+    [["fit", "--ways", "a"], "fit takes no --ways."],
+    [["check", "--lane", "upper", "a"], "check takes no --lane."],
     [["copy", "--ways", "--store", "b"], "copy takes no --ways."],
     [["check", "--loud", "-"], "Unknown option '--loud'."],
   ])("refuses %j with a sentence", (words, sentence) => {

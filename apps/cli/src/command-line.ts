@@ -1,6 +1,7 @@
 /** The command line: which command with what, or why not. */
 import { parseArgs } from "node:util";
 import type { Reading } from "@halflap/theory/chord";
+import { type FitOptions, type FitWords, readFitOptions } from "./fit/fit-options.ts";
 
 export type Command =
   | { readonly kind: "help" }
@@ -11,6 +12,7 @@ export type Command =
       readonly json: boolean;
       readonly ways: boolean;
     }
+  | ({ readonly kind: "fit" } & FitOptions)
   | { readonly kind: "copy"; readonly store: string; readonly board: string | undefined }
   | StoreCommand;
 
@@ -28,8 +30,7 @@ export type StoreCommand = { readonly store: string; readonly json: boolean } & 
   | { readonly kind: "delete-member"; readonly member: string; readonly withBoards: boolean }
 );
 
-type Words = {
-  readonly json: boolean;
+type Words = FitWords & {
   readonly ways: boolean;
   readonly store: string | undefined;
   readonly takes: string | undefined;
@@ -54,14 +55,25 @@ export function readCommandLine(words: readonly string[]): Reading<Command, stri
   if (name === undefined) return bad(`What shall it be: ${choice}?`);
   const command = commands.get(name);
   if (command === undefined) return bad(`There is no command "${name}": it is ${choice}.`);
-  const given = { store: undefined, takes: undefined, ...values };
+  const given = { ...nothingGiven, ...values };
   return misplaced(name, command.takes, given) ?? command.read(first, given);
 }
 
 type Option = keyof Words;
 
+const nothingGiven = {
+  ...{ store: undefined, takes: undefined, lane: undefined, leaning: undefined },
+  ...{ answers: undefined, bars: undefined, take: undefined, why: undefined, copy: undefined },
+};
+
+const fitTakes = [
+  ...(["json", "whole", "lane", "leaning", "answers"] as const),
+  ...(["bars", "take", "why", "copy"] as const),
+];
+
 const commands = new Map<string, { readonly takes: readonly Option[]; readonly read: Reader }>([
   ["check", { takes: ["json", "ways"], read: readCheck }],
+  ["fit", { takes: fitTakes, read: readFit }],
   ["copy", { takes: ["store"], read: readCopy }],
   ["backup", { takes: ["store", "json"], read: readWithFile("backup") }],
   ["restore", { takes: ["store", "json"], read: readWithFile("restore") }],
@@ -73,6 +85,11 @@ const commands = new Map<string, { readonly takes: readonly Option[]; readonly r
 function readCheck(first: string | undefined, { json, ways }: Words): Reading<Command, string> {
   if (first === undefined) return bad("check needs a file, or - for the standard input.");
   return good({ kind: "check", file: first, json, ways });
+}
+
+function readFit(first: string | undefined, words: Words): Reading<Command, string> {
+  const options = readFitOptions(first, words);
+  return options.ok ? good({ kind: "fit", ...options.value }) : options;
 }
 
 function readCopy(first: string | undefined, { store }: Words): Reading<Command, string> {
@@ -118,7 +135,7 @@ function misplaced(
   takes: readonly Option[],
   words: Words,
 ): Reading<never, string> | undefined {
-  const options: readonly Option[] = ["store", "json", "ways", "takes", "with-boards"];
+  const options: readonly Option[] = [...fitTakes, "store", "ways", "takes", "with-boards"];
   const isGiven = (option: Option) => words[option] !== undefined && words[option] !== false;
   const wrong = options.find((option) => isGiven(option) && !takes.includes(option));
   return wrong === undefined ? undefined : bad(`${name} takes no --${wrong}.`);
@@ -137,6 +154,14 @@ function parse(words: readonly string[]) {
         "with-boards": { type: "boolean", default: false },
         store: { type: "string" },
         takes: { type: "string" },
+        lane: { type: "string" },
+        leaning: { type: "string" },
+        answers: { type: "string" },
+        bars: { type: "string" },
+        take: { type: "string" },
+        whole: { type: "boolean", default: false },
+        why: { type: "string" },
+        copy: { type: "string" },
       },
     });
     return { ok: true, value } as const;

@@ -76,7 +76,7 @@ function wayForPrograms({ lane, words, edits, removes, causes, motion, comfort }
 }
 
 /** "Verse, bars 5 to 12"; bars are counted through the chart. */
-function placeOf(board: Board, finding: Finding): string {
+export function placeOf(board: Board, finding: Finding): string {
   for (const section of board.sections) {
     const numbers = section.bars
       .filter((bar) => finding.bars.includes(bar.id))
@@ -115,7 +115,8 @@ function chordAt(board: Board, slot: SlotId): SoundingChord | undefined {
   return chord?.kind === "chord" ? chord : undefined;
 }
 
-function printCount(count: FindingCount): string {
+/** "2 stops, 1 fix, 3 good": what there is of each kind. */
+export function printCount(count: FindingCount): string {
   const plural = { stop: "stops", fix: "fixes", look: "looks", note: "notes" } as const;
   const parts = severities
     .filter((severity) => count[severity] > 0)

@@ -30,6 +30,10 @@ async function run(command: Command): Promise<Outcome> {
       const { runCheck } = await import("./check-command.ts");
       return runCheck(command, process.stdin);
     }
+    case "fit": {
+      const { runFit } = await import("./fit/fit-command.ts");
+      return runFit(command, process.stdin);
+    }
     case "copy": {
       const { runCopy } = await import("./copy-command.ts");
       return runCopy(command.store, command.board);
