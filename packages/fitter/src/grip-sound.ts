@@ -59,6 +59,12 @@ export type LaneSounds = {
   readonly id: number;
   readonly list: HeldGrips;
   readonly sounds: readonly GripSound[];
+  /**
+   * One grip for each way to sound, and by grip which of them it is: the same pitches lie in several
+   * places of the neck, and judges of pairs hear no difference.
+   */
+  readonly heard: readonly GripSound[];
+  readonly heardAs: Uint16Array;
 };
 
 const allPitches = Array.from({ length: 128 }, (_, value) => midiNote(value));
@@ -96,8 +102,21 @@ export function laneSounds(
   const key = `${list.id} ${lane} ${question.chord.symbol} ${frameNumber(frame)}`;
   return (list.grips.length === 1 ? singles : lists)(key, () => {
     soundsMade++;
-    return { id: soundsMade, list, sounds: soundsOf(list, question, lane, frame) };
+    const sounds = soundsOf(list, question, lane, frame);
+    return { id: soundsMade, list, sounds, ...heardIn(sounds) };
   });
+}
+
+function heardIn(sounds: readonly GripSound[]): Pick<LaneSounds, "heard" | "heardAs"> {
+  const heard: GripSound[] = [];
+  const known = new Map<string, number>();
+  const heardAs = Uint16Array.from(sounds, (sound) => {
+    const name = `${sound.held.pitches.join()} ${sound.faults.forgetsCapo}`;
+    const at = known.get(name) ?? heard.push(sound) - 1;
+    known.set(name, at);
+    return at;
+  });
+  return { heard, heardAs };
 }
 
 /** A number that is equal for frames by which rules judge alike; players' names do not count. */

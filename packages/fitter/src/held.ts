@@ -47,22 +47,18 @@ function holdAt(field: Field, place: number, going: Holding): HeldAt | undefined
     .map(saidBy);
   const width = columns.length;
   const leastColumn = columns.reduce((least, cost) => Math.min(least, cost), Infinity);
-  const sums = new Int32Array(width);
   let best = ruledOut;
   let bestAt = -1;
   for (const row of nearestFirst(rows)) {
     const more = rows[row] ?? ruledOut;
     // Nothing that is said is less than nothing: no row from here on holds a better pair.
     if (more + leastColumn > best) break;
-    const start = row * width;
-    sums.set(spot.costs.subarray(start, start + width));
-    for (const each of ahead) hear(sums, each, start);
-    for (let column = 0; column < width; column += 1) {
-      const cost = (sums[column] ?? ruledOut) + more + (columns[column] ?? ruledOut);
-      const isFirst = cost === best && start + column < bestAt;
-      if (cost < best || isFirst) {
+    for (let column = 0, at = row * width; column < width; column += 1, at += 1) {
+      const own = more + (columns[column] ?? ruledOut) + (spot.costs[at] ?? ruledOut);
+      const cost = own > best ? own : heard(own, at, ahead, best);
+      if (cost < best || (cost === best && at < bestAt)) {
         best = cost;
-        bestAt = start + column;
+        bestAt = at;
       }
     }
   }
@@ -76,11 +72,15 @@ function nearestFirst(rows: Float64Array): readonly number[] {
   return [...rows.keys()].sort((a, b) => (rows[a] ?? 0) - (rows[b] ?? 0));
 }
 
-function hear(sums: Int32Array, { values, outFrom }: Said, start: number): void {
-  for (let at = 0; at < sums.length; at += 1) {
-    const value = values[start + at] ?? 0;
-    sums[at] = value >= outFrom ? ruledOut : (sums[at] ?? 0) + value;
+/** A cost with all that is said on top, or what is above `most` already. */
+function heard(own: number, at: number, said: readonly Said[], most: number): number {
+  let cost = own;
+  for (const { values, outFrom } of said) {
+    if (cost > most) return cost;
+    const value = values[at] ?? 0;
+    cost = value >= outFrom ? ruledOut : cost + value;
   }
+  return cost;
 }
 
 /** What each state of a lane costs to come to from the states already held. */

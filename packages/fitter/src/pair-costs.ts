@@ -78,9 +78,18 @@ function pairSums(kinds: readonly TimedKind[], lists: Lists, taste: Taste): Int3
     const below = ownCosts(bench, sounds.lower, "lower", timed.times);
     addOwn(sums, above, below, columns);
     if (sounds.upper === undefined || sounds.lower === undefined) continue;
-    for (const group of groups) {
-      const table = groupTable(group, bench, sounds.upper, sounds.lower);
-      if (table !== undefined) addTable(sums, table, timed.times);
+    addHeard(sums, heardSums(bench, sounds.upper, sounds.lower), sounds.upper, sounds.lower, timed);
+  }
+  return sums;
+}
+
+/** What all judges of pairs say of each pair of ways to sound. */
+function heardSums(bench: Bench, upper: LaneSounds, lower: LaneSounds): Int32Array {
+  const sums = new Int32Array(upper.heard.length * lower.heard.length);
+  for (const group of groups) {
+    const table = groupTable(group, bench, upper, lower);
+    for (let place = 0; table && place < sums.length; place++) {
+      sums[place] = (sums[place] ?? 0) + (table[place] ?? 0);
     }
   }
   return sums;
@@ -144,8 +153,8 @@ function groupTable(
   const asked = [groups.indexOf(group), group.asks(kind), [...kind.silenced], high];
   const name = `${upper.id} ${lower.id} ${JSON.stringify([...asked, Object.values(weights)])}`;
   return tables(name, () => {
-    const table = new Int32Array(upper.sounds.length * lower.sounds.length);
-    for (const { cost } of judges) addPairs(table, upper.sounds, lower.sounds, cost);
+    const table = new Int32Array(upper.heard.length * lower.heard.length);
+    for (const { cost } of judges) addPairs(table, upper.heard, lower.heard, cost);
     return table;
   });
 }
@@ -188,9 +197,23 @@ function addOwn(
   }
 }
 
-function addTable(sums: Int32Array, table: Int32Array, times: number): void {
-  for (let place = 0; place < sums.length; place++) {
-    sums[place] = (sums[place] ?? 0) + (table[place] ?? 0) * times;
+/** Adds to each pair of grips what the ways in which they sound come to. */
+function addHeard(
+  sums: Int32Array,
+  heard: Int32Array,
+  upper: LaneSounds,
+  lower: LaneSounds,
+  { times }: TimedKind,
+): void {
+  const width = lower.heard.length;
+  const columns = lower.heardAs;
+  let place = 0;
+  for (const row of upper.heardAs) {
+    const start = row * width;
+    for (let column = 0; column < columns.length; column++, place++) {
+      const more = heard[start + (columns[column] ?? 0)] ?? 0;
+      sums[place] = (sums[place] ?? 0) + more * times;
+    }
   }
 }
 
