@@ -1,5 +1,13 @@
 /** Keeps the page's clock agreed with the server's: rounds of questions, soon rare. */
-import { type Accessor, createEffect, createSignal, on, onCleanup, untrack } from "solid-js";
+import {
+  type Accessor,
+  createEffect,
+  createMemo,
+  createSignal,
+  on,
+  onCleanup,
+  untrack,
+} from "solid-js";
 import type { TogetherWire } from "../../session/together-wire.ts";
 import {
   type Agreement,
@@ -26,11 +34,13 @@ export function createClock(
   isAlong: Accessor<boolean>,
 ): Accessor<Agreement | undefined> {
   const [agreement, setAgreement] = createSignal<Agreement>();
+  // Told once, whatever else is told of the line meanwhile.
+  const isOpen = createMemo(() => wire().isOpen());
   createEffect(() => {
     const line = wire();
     setAgreement(undefined);
     // Another server's clock, or the same one's after a start, has nothing to do with the last.
-    if (line.isOpen()) onCleanup(keepAsking(line, () => untrack(isAlong), setAgreement));
+    if (isOpen()) onCleanup(keepAsking(line, () => untrack(isAlong), setAgreement));
   });
   // The server ends what nobody hears, so it is told at once.
   createEffect(on(isAlong, (now) => untrack(wire).askTime(now), { defer: true }));
