@@ -2,6 +2,7 @@
 import type { LaneId } from "@halflap/board/board";
 import type { RuleId } from "@halflap/checker/finding";
 import { type SmallBoard, smallBoard } from "@halflap/checker/test-support/small-board";
+import { grip } from "@halflap/theory/test-support/as-read";
 import { describe, expect, test } from "vitest";
 import { heldGrips } from "./held-grip.ts";
 import { stepsPerSemitone } from "./lattice.ts";
@@ -100,6 +101,29 @@ describe("F31 parts", () => {
     const parts = pairCauses(kinds, lists, taste).reduce((sum, { steps }) => sum + steps, 0);
     expect(parts).toBeGreaterThan(0);
     expect([...pairTable(kinds, lists, taste)]).toEqual([parts]);
+  });
+
+  test("each entry of a table is what its two grips cost by themselves, alike or not", () => {
+    const bar = [["C", "x-x-x-5-5-x", "x-x-10-x-5-x"] as const];
+    const { kinds, lists, taste } = firstSlot({ sections: [[bar, bar]] });
+    // Some of them sound the same pitches in another place.
+    const grips = ["x-x-x-5-5-x", "x-x-10-9-x-x", "x-x-10-x-5-x", "x-x-5-5-5-x"].map(grip);
+    const many = {
+      upper: lists.upper && heldGrips(grips, lists.upper.setup),
+      lower: lists.lower && heldGrips([...grips].reverse(), lists.lower.setup),
+    };
+    const single = (list: typeof many.upper, at: number) => {
+      const held = list?.grips[at];
+      return list && held && heldGrips([held.grip], list.setup);
+    };
+    const expected = grips.flatMap((_, row) =>
+      grips.map((_, column) => {
+        const alone = { upper: single(many.upper, row), lower: single(many.lower, column) };
+        return pairCauses(kinds, alone, taste).reduce((sum, { steps }) => sum + steps, 0);
+      }),
+    );
+    expect(new Set(expected).size).toBeGreaterThan(2);
+    expect([...pairTable(kinds, many, taste)]).toEqual(expected);
   });
 
   test("F25 a lane alone is charged for itself, the resting one for nothing", () => {

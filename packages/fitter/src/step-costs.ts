@@ -8,8 +8,8 @@ import type { HeldGrip, HeldGrips } from "./held-grip.ts";
 import type { Taste } from "./judge.ts";
 import type { LineMove, TimedStep } from "./moves-played.ts";
 import { makeShelf } from "./shelf.ts";
-import { stepJudges } from "./step-judges.ts";
-import { wayTable } from "./way-table.ts";
+import { type StepJudge, stepJudges } from "./step-judges.ts";
+import { type WayTable, wayTable } from "./way-table.ts";
 import { type CausedSteps, findingSteps } from "./weights.ts";
 
 /** The steps of one lane from one slot to another, with the grips at both ends. */
@@ -28,7 +28,14 @@ export function stepTable(step: LaneStep, taste: Taste): Uint16Array {
     const ways = wayTable(step.from, step.to, taste.frame.limits);
     const sums = new Int32Array(ways.motion.length);
     for (const { kind, times } of step.kinds) {
-      for (const { cost } of stepJudges(ways, kind, step.lane, taste)) addSteps(sums, cost, times);
+      const judges = stepJudges(ways, kind, step.lane, taste);
+      addHandSteps(
+        sums,
+        ways,
+        judges.filter(({ looksAt }) => looksAt === "hand"),
+        times,
+      );
+      for (const { cost, looksAt } of judges) if (looksAt === "all") addSteps(sums, cost, times);
     }
     return cappedTable(sums);
   });
@@ -66,6 +73,29 @@ export function lineSteps(moves: readonly LineMove[], held: HeldGrip, taste: Tas
     return severity === undefined ? sum : sum + findingSteps(taste.weights, severity) * times;
   }, 0);
 }
+
+/** Judges of the hand are asked once for all ways that are alike to them. */
+function addHandSteps(
+  table: Int32Array,
+  { travels, likeness, jumps, lengths }: WayTable,
+  judges: readonly StepJudge[],
+  times: number,
+): void {
+  const known = new Int32Array(lengths.length * handWays).fill(unknown);
+  for (let place = 0; place < table.length; place++) {
+    const way = (travels[place] ?? 0) * handWays + (likeness[place] ?? 0) * 2 + (jumps[place] ?? 0);
+    let more = known[way] ?? unknown;
+    if (more === unknown) {
+      more = judges.reduce((sum, { cost }) => sum + cost(place), 0) * times;
+      known[way] = more;
+    }
+    table[place] = (table[place] ?? 0) + more;
+  }
+}
+
+/** Three kinds of likeness, each a jump or none. */
+const handWays = 6;
+const unknown = -1;
 
 /** The loop that takes the time. */
 function addSteps(table: Int32Array, cost: (place: number) => number, times: number): void {

@@ -12,6 +12,8 @@ import { type CauseName, eighths, findingSteps, stepsFor } from "./weights.ts";
 /** The cost of the way at a place of the table, in whole steps each time it is taken. */
 export type StepJudge = {
   readonly rule: RuleId | undefined;
+  /** "hand" where it looks at nothing but how far the hand goes, its likeness, and R17's measure. */
+  readonly looksAt: "hand" | "all";
   readonly cause: CauseName;
   readonly cost: (place: number) => number;
 };
@@ -48,7 +50,7 @@ function motion({ table, kind, lane, taste }: Asked): readonly StepJudge[] {
     const top = table.top[place] ?? 0;
     return ((table.motion[place] ?? 0) - top) * each + top * ofTop + (top === 0 ? held : 0);
   };
-  return [{ rule: undefined, cause: "motion", cost }];
+  return [{ rule: undefined, looksAt: "all", cause: "motion", cost }];
 }
 
 /** The way of the hand, and R29 where there is too little time for it. */
@@ -58,7 +60,8 @@ function travel({ table, kind, taste }: Asked): readonly StepJudge[] {
     stepsFor(weights.shift, Math.round(((length ?? 0) / millimetresACentimetre) * eighths)),
   );
   const shift = (place: number) => shifts[table.travels[place] ?? 0] ?? 0;
-  const shifting: StepJudge = { rule: undefined, cause: "hand shift", cost: shift };
+  const looksAt = "hand";
+  const shifting: StepJudge = { rule: undefined, looksAt, cause: "hand shift", cost: shift };
   if (kind.silenced.has("R29")) return [shifting];
   const verdicts = table.lengths.map(
     (length) => length && tooFast(length, { all: kind.time, held: 0 }, frame)?.severity,
@@ -71,7 +74,7 @@ function travel({ table, kind, taste }: Asked): readonly StepJudge[] {
     const isSlid = table.likeness[place] === slidGrip;
     return (isSlid ? slid : fast)[table.travels[place] ?? 0] ?? 0;
   };
-  return [shifting, { rule: "R29", cause: "move with no time", cost: late }];
+  return [shifting, { rule: "R29", looksAt, cause: "move with no time", cost: late }];
 }
 
 /** R17 as if a nearer grip always lay at hand. */
@@ -79,7 +82,7 @@ function jumps({ table, kind, taste }: Asked): readonly StepJudge[] {
   if (!kind.isWithin || kind.silenced.has("R17") || kind.chord === undefined) return [];
   const look = findingSteps(taste.weights, "look");
   const cost = (place: number) => (table.jumps[place] ?? 0) * look;
-  return [{ rule: "R17", cause: "hand shift", cost }];
+  return [{ rule: "R17", looksAt: "hand", cause: "hand shift", cost }];
 }
 
 /** Changes of grip in one breath, and R28's wide shift. */
@@ -95,7 +98,7 @@ function singing({ table, kind, taste }: Asked): readonly StepJudge[] {
     if (table.likeness[place] === sameGrip) return 0;
     return change + (shifts[table.travels[place] ?? 0] ?? 0);
   };
-  return [{ rule: "R28", cause: "under the voice", cost }];
+  return [{ rule: "R28", looksAt: "hand", cause: "under the voice", cost }];
 }
 
 /** R31 and R32: what the strings do by themselves. */
@@ -105,13 +108,13 @@ function noises({ table, kind, taste }: Asked): readonly StepJudge[] {
     const note = findingSteps(taste.weights, "note");
     const squeaks = squeaking(table, taste.frame.limits.squeak);
     const cost = (place: number) => (squeaks(place) ? note : 0);
-    judges.push({ rule: "R31", cause: "hand shift", cost });
+    judges.push({ rule: "R31", looksAt: "all", cause: "hand shift", cost });
   }
   if (kind.rings !== "cut" && kind.chord !== undefined && !kind.silenced.has("R32")) {
     const says = findingSteps(taste.weights, kind.rings === "meant" ? "fix" : "look");
     const rings = ringing(table, kind.chord);
     const cost = (place: number) => (rings?.(place) ? says : 0);
-    if (rings !== undefined) judges.push({ rule: "R32", cause: "rub", cost });
+    if (rings !== undefined) judges.push({ rule: "R32", looksAt: "all", cause: "rub", cost });
   }
   return judges;
 }
