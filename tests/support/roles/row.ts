@@ -58,8 +58,9 @@ const changeless: ReadonlySet<Action> = new Set([
 ]);
 
 /**
- * Every cell tried; answers those that came out otherwise, acts that were refused and yet
- * changed something, and acts that changed nothing though they should. A scene serves until something changed it.
+ * Every cell tried; answers those that came out otherwise, acts that were refused and yet changed
+ * something, and acts that changed nothing though they should. A scene serves until something
+ * changed it.
  */
 export async function wrongCells(rows: readonly Row[], ground: Ground): Promise<readonly Wrong[]> {
   const wrong: Wrong[] = [];
