@@ -36,10 +36,8 @@ export function createSending(session: Session, onSent: (take: TakeId, from: Uns
     if (there !== undefined) return settle(take, there.id);
     const tell = (done: number) => unsent.setState(key, { kind: "sending", done });
     tell(0);
-    // The board may not be as the server has it yet, just after the line is back.
-    const known = fresh.delete(key) ? undefined : await server.takes(session.id);
-    const kept = known?.ok ? unsent.among(known.value.takes, take) : undefined;
-    if (kept !== undefined) return settle(take, kept.id);
+    const kept = fresh.delete(key) ? undefined : await onServer(session, unsent, take);
+    if (kept !== undefined) return settle(take, kept);
     const answer = await sendTake(session.id, head, sound, tell);
     if (answer.ok) return settle(take, answer.value.take.id);
     const came = unsent.onBoard(take);
@@ -53,13 +51,7 @@ export function createSending(session: Session, onSent: (take: TakeId, from: Uns
     unsent.drop(take.key);
     return true;
   }
-  const again = () => void sendAll();
-  createEffect(on(() => session.state().kind, again, { defer: true }));
-  // One whose answer was lost on the way is not sent twice.
-  const arrived = createMemo(() => unsent.all().length - unsent.shown().length);
-  createEffect(on(arrived, again, { defer: true }));
-  addEventListener("online", again);
-  onCleanup(() => removeEventListener("online", again));
+  whenHeardOf(session, unsent, () => void sendAll());
   void unsent.recall().then(sendAll);
   return {
     unsent: unsent.shown,
@@ -76,4 +68,28 @@ export function createSending(session: Session, onSent: (take: TakeId, from: Uns
       void sendAll();
     },
   };
+}
+
+/** The board may not be as the server has it yet, just after the line is back. */
+async function onServer(
+  session: Session,
+  unsent: ReturnType<typeof createUnsent>,
+  take: Unsent,
+): Promise<TakeId | undefined> {
+  const known = await server.takes(session.id);
+  return known.ok ? unsent.among(known.value.takes, take)?.id : undefined;
+}
+
+/** Tells whenever the line, the network or the board says something that may help. */
+function whenHeardOf(
+  session: Session,
+  unsent: ReturnType<typeof createUnsent>,
+  again: () => void,
+): void {
+  createEffect(on(() => session.state().kind, again, { defer: true }));
+  // One whose answer was lost on the way is not sent twice.
+  const arrived = createMemo(() => unsent.all().length - unsent.shown().length);
+  createEffect(on(arrived, again, { defer: true }));
+  addEventListener("online", again);
+  onCleanup(() => removeEventListener("online", again));
 }
