@@ -12,6 +12,7 @@ export const tabGap = 9;
 export const tabHeight = 63;
 
 const top = 9;
+const fretHeight = 12;
 const percent = (share: number) => `${(share * 100).toFixed(3)}%`;
 const y = (string: number) => top + (string - 1) * tabGap;
 
@@ -59,21 +60,42 @@ export function TabPicture(props: { readonly figure: FillFigure; readonly lane: 
 
 function TabNote(props: { readonly note: NoteFigure }) {
   return (
+    <>
+      <TabFret note={props.note} />
+      <Show when={props.note.note.way === "bend"}>
+        <svg
+          x={percent(props.note.at)}
+          y={y(props.note.note.string)}
+          overflow="visible"
+          aria-hidden="true"
+        >
+          <path class="tab-bend" d="M14 1Q18 1 18-6M15.8-3.6 18-6.4 20.2-3.6" />
+          <text class="tab-amount" x="14" y="-8">
+            {withFractions(props.note.note.bend / 2)}
+          </text>
+        </svg>
+      </Show>
+    </>
+  );
+}
+
+/** The number keeps its size where its width fits into its room, and shrinks with it elsewhere. */
+function TabFret(props: { readonly note: NoteFigure }) {
+  const width = () => (props.note.note.fret > 9 ? 13 : 8);
+  return (
     <svg
       x={percent(props.note.at)}
-      y={y(props.note.note.string)}
+      y={y(props.note.note.string) - fretHeight / 2}
+      width={percent(props.note.room)}
+      height={fretHeight}
+      viewBox={`0 ${-fretHeight / 2} ${width()} ${fretHeight}`}
+      preserveAspectRatio="xMinYMid meet"
       overflow="visible"
       aria-hidden="true"
     >
-      <text class="tab-fret" x="2" y="4">
+      <text class="tab-fret" x="1" y="4">
         {props.note.note.fret}
       </text>
-      <Show when={props.note.note.way === "bend"}>
-        <path class="tab-bend" d="M14 1Q18 1 18-6M15.8-3.6 18-6.4 20.2-3.6" />
-        <text class="tab-amount" x="14" y="-8">
-          {withFractions(props.note.note.bend / 2)}
-        </text>
-      </Show>
     </svg>
   );
 }

@@ -81,6 +81,23 @@ describe("what is drawn", () => {
     expect(figure(lane("D", [fill(144, 96, "b2")]), 2).fills).toEqual([]);
   });
 
+  test("a number has room up to the next on its string, or to where the fill ends in the bar", () => {
+    const sixteenths = (...strings: readonly (1 | 2)[]): Fill => ({
+      ...fill(168, 24),
+      notes: strings.map((string, index) => ({
+        ...{ string, start: ticks(index * 12), length: ticks(12), fret: fret(10) },
+        ...{ way: "pluck", bend: 0, letRing: false },
+      })),
+    });
+    const rooms = (made: Fill, index = 0) =>
+      figure(lane("D", [made]), index).fills.map(({ notes }) => notes.map(({ room }) => room * 16));
+    expect(rooms(sixteenths(1, 1))).toEqual([[1, 1]]);
+    expect(rooms(sixteenths(1, 2))).toEqual([[2, 1]]);
+    const over = { ...sixteenths(1, 2, 1), length: ticks(48) };
+    expect(rooms(over)).toEqual([[2, 1]]);
+    expect(rooms(over, 1)).toEqual([[2]]);
+  });
+
   test("who lays out plays neither", () => {
     const made = figure(lane("DUDU", [fill(96, 48)], ["b1"]));
     expect(made).toMatchObject({ rests: true, steps: [], fills: [] });

@@ -21,6 +21,8 @@ export type NoteFigure = {
   readonly at: Share;
   readonly start: number;
   readonly note: FillNote;
+  /** Until the next note on its string, or the end of what is drawn of the fill. */
+  readonly room: Share;
   /** Where the note stands that a hammer-on, pull-off or slide goes on from. */
   readonly from: { readonly at: Share; readonly fret: number } | undefined;
 };
@@ -124,12 +126,14 @@ function figureFrom(fill: Fill, from: number, length: number): FillFigure {
       .slice(0, index)
       .filter(({ string }) => string === note.string)
       .at(-1);
+    const next = fill.notes.find((each) => each.string === note.string && each.start > note.start);
     const isLinked = note.way !== "pluck" && note.way !== "bend" && before !== undefined;
     return [
       {
         at: share(at),
         start: at,
         note,
+        room: share(Math.min(end, from + (next?.start ?? fill.length)) - at),
         from: isLinked
           ? { at: Math.max(0, share(from + before.start)), fret: before.fret }
           : undefined,
