@@ -6,14 +6,14 @@ import { printSteps } from "@halflap/board/strum-text";
 import { limitsOf } from "@halflap/checker/thresholds";
 import { type Frame, preparedBoard } from "@halflap/checker/tune";
 import { overlapOf } from "@halflap/theory/rhythm";
-import { costOf, type Wanted, wantedIn } from "./interlock-cost.ts";
-import { type Ground, groundOf } from "./interlock-ground.ts";
-import { type Measures, measuresOf, rhythmIn } from "./interlock-measures.ts";
-import { type GridRhythm, placesOf, rhythmsFor } from "./interlock-rhythms.ts";
-import { armCycle, type Dress, dressFor, strokesOf } from "./interlock-strokes.ts";
-import { aroundSection, otherLane } from "./interlock-trial.ts";
-import { makeVerdict } from "./interlock-verdict.ts";
-import { nameOf, wordsOf } from "./interlock-words.ts";
+import { costOf, type Wanted, wantedIn } from "./interlock/cost.ts";
+import { type Ground, groundOf } from "./interlock/ground.ts";
+import { type Measures, measuresOf, rhythmIn } from "./interlock/measures.ts";
+import { type GridRhythm, placesOf, rhythmsFor } from "./interlock/rhythms.ts";
+import { armCycle, type Dress, dressFor, strokesOf } from "./interlock/strokes.ts";
+import { aroundSection, otherLane } from "./interlock/trial.ts";
+import { makeVerdict } from "./interlock/verdict.ts";
+import { nameOf, wordsOf } from "./interlock/words.ts";
 
 /** A pattern to choose from, with what was measured of it against the other lane. */
 export type StrumIdea = {

@@ -16,7 +16,7 @@ import {
   wishing,
   withGrips,
   withUpper,
-} from "./test-support/wishing-board.ts";
+} from "../test-support/wishing-board.ts";
 import { stringsIn } from "./wished-grips.ts";
 
 const plain = boardOfChart("Four Bars\nF\n\n| F7 | Gm7 | C7 | F7 |");

@@ -1,8 +1,8 @@
 /** How well a pattern serves: what is weighed, in one table with its reasons. */
 import { ticksPerQuarter } from "@halflap/theory/units";
-import type { Ground } from "./interlock-ground.ts";
-import { type Measures, measuresOf, rhythmIn } from "./interlock-measures.ts";
-import { differentBeats, type GridRhythm, placesOf } from "./interlock-rhythms.ts";
+import type { Ground } from "./ground.ts";
+import { type Measures, measuresOf, rhythmIn } from "./measures.ts";
+import { differentBeats, type GridRhythm, placesOf } from "./rhythms.ts";
 
 /** A cost for each unit of what is measured; all weights are ours. */
 const weights = {

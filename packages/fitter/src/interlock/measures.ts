@@ -10,7 +10,7 @@ import {
   isWithin,
   type Struck,
   strokesIn,
-} from "./interlock-ground.ts";
+} from "./ground.ts";
 
 export type Measures = {
   /** Strokes of both at once, of all strokes of either (Jaccard): 0..1. */

@@ -3,8 +3,8 @@ import type { Meter } from "@halflap/board/board";
 import { barLengthOf, beatOf } from "@halflap/board/meter";
 import { ticks } from "@halflap/theory/units";
 import { describe, expect, test } from "vitest";
-import type { Ground } from "./interlock-ground.ts";
-import { differentBeats, gridsFor, placesOf, rhythmsFor } from "./interlock-rhythms.ts";
+import type { Ground } from "./ground.ts";
+import { differentBeats, gridsFor, placesOf, rhythmsFor } from "./rhythms.ts";
 
 /** A bar of a meter in which the other lane strikes nothing. */
 function ground(meter: Meter, more: Partial<Ground> = {}): Ground {

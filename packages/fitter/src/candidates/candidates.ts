@@ -6,8 +6,8 @@ import { pretty } from "@halflap/theory/display";
 import { type Grip, gripOf, gripPitches, printGrip } from "@halflap/theory/grip";
 import { neckFret, type Setup, typedFret } from "@halflap/theory/tuning";
 import type { Fret, MidiNote } from "@halflap/theory/units";
-import { type Cut, cutToSets } from "./candidates-cut.ts";
-import { silentSlots, slotWords } from "./candidates-silent.ts";
+import { type Cut, cutToSets } from "./cut.ts";
+import { silentSlots, slotWords } from "./silent.ts";
 import { type Asked, meetsWishes, wishedGrips } from "./wished-grips.ts";
 
 /** More grips than this are not tried in one slot; a chord has a good two hundred as a rule. */

@@ -2,7 +2,7 @@
 import type { Step, Stroke, Strum } from "@halflap/board/playing";
 import { stepLengths } from "@halflap/board/strum-text";
 import { ticks } from "@halflap/theory/units";
-import type { Grid, GridRhythm } from "./interlock-rhythms.ts";
+import type { Grid, GridRhythm } from "./rhythms.ts";
 
 /** What is put on a rhythm: nothing, weight on the back-beats, or a stop after each stroke. */
 export type Dress = "plain" | "back-beat" | "chopped";

@@ -6,7 +6,7 @@ import { gripPitches } from "@halflap/theory/grip";
 import { accidentalsOf } from "@halflap/theory/key";
 import { pitchName } from "@halflap/theory/pitch";
 import type { MidiNote } from "@halflap/theory/units";
-import { slotWords } from "./candidates-silent.ts";
+import { slotWords } from "./silent.ts";
 
 /** Wishes that leave a slot without a grip, with everything that the sentence names. */
 export type Clash = {

@@ -3,7 +3,7 @@ import { strumStepsMax } from "@halflap/board/limits";
 import { stepLengths } from "@halflap/board/strum-text";
 import { euclideanSteps } from "@halflap/theory/evenness";
 import { type Ticks, ticks, ticksPerQuarter } from "@halflap/theory/units";
-import type { Ground } from "./interlock-ground.ts";
+import type { Ground } from "./ground.ts";
 
 /** Equal steps that fill a bar; the arm's beat is a quarter at most, or three eighths. */
 export type Grid = { readonly step: Ticks; readonly steps: number; readonly perBeat: number };

@@ -3,8 +3,8 @@ import type { Board } from "@halflap/board/board";
 import type { Strum } from "@halflap/board/playing";
 import { makeChecker } from "@halflap/checker/check";
 import { type Finding, type RuleId, severities } from "@halflap/checker/finding";
-import type { Ground } from "./interlock-ground.ts";
-import { type Place, withPattern } from "./interlock-trial.ts";
+import type { Ground } from "./ground.ts";
+import { type Place, withPattern } from "./trial.ts";
 
 /** A pattern that is offered has none of these. */
 const spotless: readonly RuleId[] = ["R18", "R19", "R20", "R21", "R22"];

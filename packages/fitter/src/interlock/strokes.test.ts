@@ -4,8 +4,8 @@ import type { Strum } from "@halflap/board/playing";
 import { parseStrumText, printSteps } from "@halflap/board/strum-text";
 import { assert, ticks } from "@halflap/theory/units";
 import { describe, expect, test } from "vitest";
-import type { GridRhythm } from "./interlock-rhythms.ts";
-import { armCycle, dressFor, strokesOf } from "./interlock-strokes.ts";
+import type { GridRhythm } from "./rhythms.ts";
+import { armCycle, dressFor, strokesOf } from "./strokes.ts";
 
 /** "x..x" on a grid of so many steps a beat. */
 function rhythm(text: string, step: number, perBeat: number): GridRhythm {

@@ -6,7 +6,7 @@ import { type Ticks, ticks, ticksPerQuarter } from "@halflap/theory/units";
 import { timelineOf } from "@halflap/timeline/passages";
 import { isSwung, swung } from "@halflap/timeline/swing";
 import type { Attack, FigureSpan, LaneBar, Passage, PlayedBar } from "@halflap/timeline/timeline";
-import { freeId, otherLane, type Place, withPattern } from "./interlock-trial.ts";
+import { freeId, otherLane, type Place, withPattern } from "./trial.ts";
 
 /** A stroke's place as written and as heard, from the start of its bar. */
 export type Struck = { readonly at: Ticks; readonly sounds: Ticks };

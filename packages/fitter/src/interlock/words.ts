@@ -2,10 +2,10 @@
 import { nameMax } from "@halflap/board/limits";
 import { counted, listed, sentence } from "@halflap/checker/words";
 import { type Ticks, ticks, ticksPerQuarter } from "@halflap/theory/units";
-import { type Ground, isWithin } from "./interlock-ground.ts";
-import type { Measures } from "./interlock-measures.ts";
-import { mostlyStruck } from "./interlock-rhythms.ts";
-import type { Dress } from "./interlock-strokes.ts";
+import { type Ground, isWithin } from "./ground.ts";
+import type { Measures } from "./measures.ts";
+import { mostlyStruck } from "./rhythms.ts";
+import type { Dress } from "./strokes.ts";
 
 /** A pattern as it is said of. */
 export type Said = {

@@ -8,7 +8,7 @@ import { defaultSetup, type Setup, stringNumbers } from "@halflap/theory/tuning"
 import { fret, midiNote } from "@halflap/theory/units";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { gripFrom } from "./test-support/wishing-board.ts";
+import { gripFrom } from "../test-support/wishing-board.ts";
 import { meetsWishes, wishedGrips } from "./wished-grips.ts";
 
 function chordOf(text: string): SoundingChord {

@@ -1,7 +1,7 @@
 /** Wishes that can't hold together: the fewest of them, and the slot that shows it. */
 import type { Board } from "@halflap/board/board";
 import { type LaneWishes, usualWishes, type WishName, wishNames } from "@halflap/board/wishes";
-import type { FitResult } from "./answer.ts";
+import type { FitResult } from "../answer.ts";
 import { type Candidates, chooserOf, type SlotCandidates } from "./candidates.ts";
 import { impossibleWords } from "./impossible-words.ts";
 
