@@ -92,3 +92,18 @@ test("what an earlier page left is sent, unless the server has it already", asyn
   await expect.poll(() => settled).toEqual(["t3", "t4"]);
   expect(sending.unsent()).toEqual([]);
 });
+
+test("while the server does not say what it has, nothing is sent twice", async () => {
+  const { sent } = byHand();
+  vi.mocked(unsentOf).mockResolvedValue([
+    { key: "left5", board, head: headOf(5), sound: new Blob() },
+  ]);
+  const away = { ok: false, code: "away", words: "" } as const;
+  vi.mocked(server.takes).mockResolvedValue(away);
+  const { sending } = open();
+  await expect.poll(() => sending.unsent()[0]?.state.kind).toBe("waiting");
+  expect(sent).toEqual([]);
+  vi.mocked(server.takes).mockResolvedValue({ ok: true, value: { takes: [] } });
+  sending.retry("left5");
+  await expect.poll(() => sent).toEqual([5]);
+});

@@ -36,14 +36,20 @@ export function createSending(session: Session, onSent: (take: TakeId, from: Uns
     if (there !== undefined) return settle(take, there.id);
     const tell = (done: number) => unsent.setState(key, { kind: "sending", done });
     tell(0);
-    const kept = fresh.delete(key) ? undefined : await onServer(session, unsent, take);
-    if (kept !== undefined) return settle(take, kept);
+    // The board may not be as the server has it yet, just after the line is back.
+    const known = fresh.delete(key) ? undefined : await server.takes(session.id);
+    if (known?.ok === false) return holdBack(key, known);
+    const kept = known && unsent.among(known.value.takes, take);
+    if (kept !== undefined) return settle(take, kept.id);
     const answer = await sendTake(session.id, head, sound, tell);
     if (answer.ok) return settle(take, answer.value.take.id);
     const came = unsent.onBoard(take);
     if (came !== undefined) return settle(take, came.id);
-    const passes = passing.includes(answer.code);
-    unsent.setState(key, passes ? { kind: "waiting" } : { kind: "refused", words: answer.words });
+    return holdBack(key, answer);
+  }
+  function holdBack(key: string, { code, words }: { code: string; words: string }): boolean {
+    const passes = passing.includes(code);
+    unsent.setState(key, passes ? { kind: "waiting" } : { kind: "refused", words });
     return !passes;
   }
   function settle(take: Unsent, id: TakeId): true {
@@ -68,16 +74,6 @@ export function createSending(session: Session, onSent: (take: TakeId, from: Uns
       void sendAll();
     },
   };
-}
-
-/** The board may not be as the server has it yet, just after the line is back. */
-async function onServer(
-  session: Session,
-  unsent: ReturnType<typeof createUnsent>,
-  take: Unsent,
-): Promise<TakeId | undefined> {
-  const known = await server.takes(session.id);
-  return known.ok ? unsent.among(known.value.takes, take)?.id : undefined;
 }
 
 /** Tells whenever the line, the network or the board says something that may help. */
