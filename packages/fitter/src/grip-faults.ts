@@ -86,14 +86,21 @@ function segmentOf(
   const length = ticks(longBeats * beat);
   const slot = { id: slotId("asked"), start: ticks(0), length, text: "", chord };
   const bar = { id: barId("asked"), number: 1, length, rounds: undefined, slots: [slot] };
-  const silent = { upper: undefined, lower: undefined };
+  // Written out, not spread: there is one for every grip of every list.
+  const isUpper = lane === "upper";
   return {
-    ...{ slot, bar, section: emptySection.id, start: ticks(0), beats: longBeats, aims: [] },
-    ...silent,
-    [lane]: pitches,
-    grips: { ...silent, [lane]: grip },
+    slot,
+    bar,
+    section: emptySection.id,
+    start: slot.start,
+    beats: longBeats,
+    aims: [],
+    upper: isUpper ? pitches : undefined,
+    lower: isUpper ? undefined : pitches,
+    grips: isUpper ? { upper: grip, lower: undefined } : { upper: undefined, lower: grip },
     figures: { upper: [], lower: [] },
     rests: { upper: false, lower: false },
-    ...{ share: undefined, meanGap: undefined },
+    share: undefined,
+    meanGap: undefined,
   };
 }

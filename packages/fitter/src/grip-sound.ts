@@ -111,7 +111,7 @@ function heardIn(sounds: readonly GripSound[]): Pick<LaneSounds, "heard" | "hear
   const heard: GripSound[] = [];
   const known = new Map<string, number>();
   const heardAs = Uint16Array.from(sounds, (sound) => {
-    const name = `${sound.held.pitches.join()} ${sound.faults.forgetsCapo}`;
+    const name = `${sound.held.voicing} ${sound.faults.forgetsCapo}`;
     const at = known.get(name) ?? heard.push(sound) - 1;
     known.set(name, at);
     return at;
@@ -141,8 +141,8 @@ function soundsOf(
   const { limits, hasBass } = frame;
   const leads = leadingClass(chord);
   const tensions = coloursOf(allPitches.slice(0, classCount), chord);
-  const rubbing = rubReachOf(chord, frame);
-  const muddy = mudReachOf(frame);
+  const rubbing = onceFor(rubReachOf(chord, frame));
+  const muddy = onceFor(mudReachOf(frame));
   return grips.map((held): GripSound => {
     const { pitches, classes } = held;
     const top = pitches.at(-1);
@@ -158,8 +158,8 @@ function soundsOf(
       leading: pitches.filter((pitch) => pitchClass(pitch) === leads).length,
       colours: bitsOf(colours.map((colour) => colour.pitchClass)),
       contradicted: bitsOf(opposite.map((colour) => colour.pitchClass)),
-      rubs: rubbing(pitches),
-      mud: faults.forgetsCapo ? noMud : muddy(pitches),
+      rubs: rubbing(held),
+      mud: faults.forgetsCapo ? noMud : muddy(held),
       low: hasBass ? pitches.filter((pitch) => pitch < limits.bassZone).length : 0,
       isWrongBass:
         hasBass &&
@@ -170,6 +170,16 @@ function soundsOf(
       faults,
     };
   });
+}
+
+/** Asked once for all grips that sound the same pitches. */
+function onceFor<T extends object>(of: (pitches: readonly MidiNote[]) => T): (held: HeldGrip) => T {
+  const known = new Map<number, T>();
+  return ({ voicing, pitches }) => {
+    const found = known.get(voicing) ?? of(pitches);
+    known.set(voicing, found);
+    return found;
+  };
 }
 
 function guideBits({ guides }: ChordQuestion, sounds: (tone: number) => boolean): number {

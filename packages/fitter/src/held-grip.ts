@@ -30,6 +30,8 @@ export type HeldGrip = {
   readonly stopped: Hold["stopped"];
   /** Equal grips have equal numbers. */
   readonly id: number;
+  /** Grips with one number sound the same pitches. */
+  readonly voicing: number;
   /** Where the hand lies: grips with one number are alike to the hand on its way. */
   readonly position: number;
   /** The fretted shape where no string is open: those with one number slide into each other. */
@@ -107,6 +109,7 @@ function heldGrip(grip: Grip, setup: Setup): HeldGrip {
     effortEighths: Math.round(difficultyOf(grip, setup).total * eighths),
     stopped,
     id: numberOf(printGrip(grip)),
+    voicing: numberOf(pitches.join(" ")),
     position: numberOf(stopped === undefined ? "open" : `${stopped.lowest}${alone}`),
     shape: isFretted
       ? numberOf(notes.map(({ string, fret }) => `${string}+${fret - lowestFret}`).join(" "))

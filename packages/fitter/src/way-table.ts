@@ -42,16 +42,25 @@ function tableOf(from: HeldGrips, to: HeldGrips, limits: Limits): WayTable {
   const [motion, top] = [new Uint16Array(size), new Uint8Array(size)];
   const [jumps, likeness] = [new Uint8Array(size), new Uint8Array(size)];
   const { travels, lengths } = travelsBetween(from, to, limits);
+  const rows = new Map<number, number>();
   let place = 0;
   for (const one of from.grips) {
+    const row = place;
+    const known = rows.get(one.voicing);
+    rows.set(one.voicing, known ?? row);
     for (const other of to.grips) {
-      const total = motionTotal(one.pitches, other.pitches);
-      motion[place] = total;
-      top[place] = Math.abs(one.highest - other.highest);
-      jumps[place] = isJump(one, other, total, limits) ? 1 : 0;
       likeness[place] = likenessOf(one, other);
+      if (known === undefined) {
+        const total = motionTotal(one.pitches, other.pitches);
+        motion[place] = total;
+        top[place] = Math.abs(one.highest - other.highest);
+        jumps[place] = isJump(one, other, total, limits) ? 1 : 0;
+      }
       place++;
     }
+    if (known === undefined) continue;
+    // The same pitches elsewhere on the neck go the same ways.
+    for (const table of [motion, top, jumps]) table.copyWithin(row, known, known + columns);
   }
   return { from, to, columns, motion, top, jumps, travels, lengths, likeness };
 }
