@@ -14,11 +14,13 @@ import { addressesOf } from "./ops/addresses.ts";
 import type { Log } from "./ops/log.ts";
 import { countCloses, openMetrics, type Watch, watched } from "./ops/watch.ts";
 import { openChosenStore } from "./store/chosen-store.ts";
+import type { DocumentKey } from "./store/log-port.ts";
 import type { Store } from "./store/store.ts";
 import { BoardDesk } from "./sync/board-desk.ts";
 import { BoardTitles } from "./sync/board-titles.ts";
+import { Follower } from "./sync/follower.ts";
 import { startPulse } from "./sync/pulse.ts";
-import { Rooms } from "./sync/rooms.ts";
+import { Rooms, type RoomsPorts } from "./sync/rooms.ts";
 import { SaveLoop } from "./sync/save-loop.ts";
 
 export type RunningServer = {
@@ -54,14 +56,16 @@ export async function startServer(
     onFault: (fault) => log.fault("store-failed", fault),
   });
   const onFault = (fault: unknown) => log.fault("room-failed", fault);
-  const rooms = new Rooms({ log: store.log, people: store.people, saveLoop, onFault });
+  const { rooms, desk, stopFollowing } = roomsOver(
+    { log: store.log, people: store.people, saveLoop, onFault },
+    chosen.isShared,
+  );
   const sockets = new WebSocketServer({
     noServer: true,
     maxPayload: frameBytesMax,
     perMessageDeflate: false, // memory for each socket, and little to gain on edits of 50 bytes
   });
   const origins = config.origins === undefined ? ownOrigins : listedOrigins(config.origins);
-  const desk = new BoardDesk(rooms);
   const app = assemble({ config, log, watch, rooms, desk, origins, now, onFault });
   const server = createAdaptorServer({ fetch: app.fetch, websocket: { server: sockets } });
   countCloses(sockets, watch.tallies);
@@ -77,6 +81,7 @@ export async function startServer(
       watch.readiness.drain();
       stopPulse();
       rooms.stop();
+      await stopFollowing();
       await saveLoop.flush(); // meanwhile it still answers, and says that it is not ready
       const closed = once(server, "close");
       server.close();
@@ -90,6 +95,15 @@ export async function startServer(
       await store.close();
     },
   };
+}
+
+/** The rooms, and over a shared store what follows the other nodes in them. */
+function roomsOver(parts: RoomsPorts, isShared: boolean) {
+  const onBehind = isShared ? (key: DocumentKey) => void follower.look(key) : undefined;
+  const rooms = new Rooms({ ...parts, onBehind });
+  const desk = new BoardDesk(rooms);
+  const follower = new Follower({ ...parts, rooms, desk });
+  return { rooms, desk, stopFollowing: isShared ? follower.start() : async () => undefined };
 }
 
 /** How long a stop waits for the other ends to say goodbye. */

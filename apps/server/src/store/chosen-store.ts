@@ -9,6 +9,8 @@ import type { Store } from "./store.ts";
 
 export type ChosenStore = {
   readonly store: Store;
+  /** Whether other nodes may write to it too. */
+  readonly isShared: boolean;
   /** Its size on disk; undefined where another program keeps it. */
   bytes(): number | undefined;
 };
@@ -26,11 +28,12 @@ export async function openChosenStore(
 ): Promise<ChosenStore> {
   if (database === undefined) {
     const path = join(folder, storeFile);
-    return { store: openStore({ path, pagesMax }, now), bytes: () => fileBytes(path) };
+    const store = openStore({ path, pagesMax }, now);
+    return { store, isShared: false, bytes: () => fileBytes(path) };
   }
   try {
     const store = await openPostgres({ address: database, now, onFault: onLost });
-    return { store, bytes: () => undefined };
+    return { store, isShared: true, bytes: () => undefined };
   } catch (fault) {
     if (!(fault instanceof DatabaseUnfit)) throw fault;
     throw new BadVariable(`HALFLAP_DATABASE_URL: ${fault.message}`);

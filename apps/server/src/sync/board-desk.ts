@@ -60,6 +60,15 @@ export class BoardDesk {
     await this.closeStrangers(board, []);
   }
 
+  /**
+   * Follows what another node wrote about who belongs to a board: what they may from here on, and
+   * whose sockets end. What `talk` says of it is that node's to write, or `announce`'s.
+   */
+  async follow(board: BoardId): Promise<void> {
+    const standing = await this.rooms.refresh(board);
+    await this.closeStrangers(board, standing?.members.map(({ id }) => id) ?? []);
+  }
+
   private async announceNow(board: BoardId): Promise<void> {
     const standing = await this.rooms.refresh(board);
     this.owed.delete(board);

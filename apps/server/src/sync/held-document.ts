@@ -4,10 +4,11 @@
  */
 import type { MemberId } from "@halflap/board/board";
 import { clientsPerDocumentMax } from "@halflap/wire/limits";
-import type { Binding, NewRow, StoredDocument, StoredRow } from "../store/log-port.ts";
+import type { Binding, NewRow, RowId, StoredDocument, StoredRow } from "../store/log-port.ts";
 import { type DecodedUpdate, decodeUpdate } from "./decoded-update.ts";
 import { DocumentBytes } from "./document-bytes.ts";
 import { KnownState } from "./known-state.ts";
+import { LogPosition } from "./log-position.ts";
 
 export class HeldDocument {
   /** What is on disk, as bytes. */
@@ -27,8 +28,13 @@ export class HeldDocument {
   private readonly named = new Map<number, MemberId>();
   /** Updates stored while the log is read again; undefined while it is not. */
   private meanwhile: Uint8Array[] | undefined;
+  private reloading: Promise<unknown> = Promise.resolve();
+  /** How far the log was read; undefined where nobody else writes to it. */
+  readonly position: LogPosition | undefined;
 
-  constructor(stored: StoredDocument) {
+  /** Of a log that other nodes write to as well, or not. */
+  constructor(stored: StoredDocument, isShared = false) {
+    this.position = isShared ? new LogPosition(stored.head) : undefined;
     this.bytes = new DocumentBytes(stored.rows.map(({ update }) => update));
     this.owners = new Map(stored.bindings.map(({ client, member }) => [client, member]));
     this.bound = new Set(this.owners.keys());
@@ -52,13 +58,30 @@ export class HeldDocument {
     this.onTheWay += 1;
   }
 
-  /** Takes note that it arrived. */
-  arrived({ update, bindings }: NewRow, parts: DecodedUpdate): void {
+  /** Takes note that it arrived; false when the log has told so before. */
+  arrived({ update, bindings }: NewRow, parts: DecodedUpdate, row: RowId): boolean {
     this.onTheWay -= 1;
     for (const { client } of bindings) this.bound.add(client);
-    this.durable.add(parts);
-    this.bytes.add(update);
-    this.meanwhile?.push(update);
+    if (this.position?.add(row) === false) return false;
+    this.keep(update, parts);
+    return true;
+  }
+
+  /** Takes a row as the log tells it; false when it is here already. */
+  take({ id, update }: StoredRow): boolean {
+    const parts = ownParts(update);
+    if (this.position?.add(id) === false) return false;
+    this.known.add(parts);
+    this.keep(update, parts);
+    return true;
+  }
+
+  /** Gives client ids to those who have them by the log, whatever was thought here. */
+  bindAsStored(bindings: readonly Binding[]): void {
+    for (const { client, member } of bindings) {
+      this.owners.set(client, member);
+      this.bound.add(client);
+    }
   }
 
   /**
@@ -92,16 +115,42 @@ export class HeldDocument {
     if (this.named.size > clientsPerDocumentMax && oldest !== undefined) this.named.delete(oldest);
   }
 
-  /** Takes the rows as they stand in the log after a compaction. */
-  async reload(read: () => Promise<readonly StoredRow[]>): Promise<void> {
+  /**
+   * Takes the document as it stands in the log after a compaction. Answers, as one update, what
+   * other nodes wrote to it and was not here; undefined when there is nothing.
+   */
+  reload(read: () => Promise<StoredDocument>): Promise<Uint8Array | undefined> {
+    const turn = this.reloading.then(() => this.reloadNow(read));
+    this.reloading = turn.catch(() => undefined);
+    return turn;
+  }
+
+  private async reloadNow(read: () => Promise<StoredDocument>): Promise<Uint8Array | undefined> {
     const meanwhile: Uint8Array[] = [];
     this.meanwhile = meanwhile;
     try {
-      const rows = (await read()).map(({ update }) => update);
-      this.bytes = new DocumentBytes([...rows, ...meanwhile]); // what is in both does no harm
+      const { rows, bindings, head } = await read();
+      const updates = rows.map(({ update }) => update);
+      const isNews = this.position?.isBehind(head) === true;
+      const news = isNews ? updates.map(ownParts) : [];
+      const before = new Map(this.durable.clocks);
+      this.bytes = new DocumentBytes([...updates, ...meanwhile]); // what is in both does no harm
+      this.bindAsStored(bindings);
+      for (const parts of news) {
+        this.known.add(parts);
+        this.durable.add(parts);
+      }
+      this.position?.reach(head);
+      return isNews ? this.bytes.since(before) : undefined;
     } finally {
       this.meanwhile = undefined;
     }
+  }
+
+  private keep(update: Uint8Array, parts: DecodedUpdate): void {
+    this.durable.add(parts);
+    this.bytes.add(update);
+    this.meanwhile?.push(update);
   }
 }
 

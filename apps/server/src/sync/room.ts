@@ -12,7 +12,7 @@ import {
 } from "@halflap/wire/limits";
 import { closeCode } from "@halflap/wire/messages";
 import { type LaneOwners, mayWrite } from "@halflap/wire/permissions";
-import type { DocumentKey, StoredDocument } from "../store/log-port.ts";
+import type { DocumentKey, Since, StoredDocument } from "../store/log-port.ts";
 import { makeMessageId } from "../store/secret.ts";
 import { type Admission, admit } from "./admission.ts";
 import {
@@ -24,6 +24,7 @@ import {
   updateFrame,
 } from "./frames.ts";
 import { HeldDocument, ownParts } from "./held-document.ts";
+import { type Coming, hangsOnOthers, LateUpdates, type UpdateFrame } from "./late-updates.ts";
 import { Presences } from "./presences.ts";
 import type { Outcome, SaveLoop } from "./save-loop.ts";
 import type { Seat } from "./seat.ts";
@@ -34,6 +35,8 @@ export type RoomPorts = {
   /** A member as of now; undefined once removed. */
   memberNow(id: MemberId): Me | undefined;
   ownersNow(): LaneOwners;
+  /** Told when other nodes seem to be ahead; undefined where no other node writes. */
+  readonly onBehind?: (() => void) | undefined;
 };
 
 type TogetherFrame = Extract<ClientFrame, { kind: "clock-question" | "together-ask" }>;
@@ -51,12 +54,13 @@ export class Room {
   private readonly ports: RoomPorts;
   /** Frames with nothing but what is on its way to the disk: they are decided when it is. */
   private readonly repeats: Repeat[] = [];
+  private readonly late = new LateUpdates();
 
   constructor(key: DocumentKey, stored: StoredDocument, ports: RoomPorts) {
     this.key = key;
     this.ports = ports;
     this.together = key.document === "board" ? new Together() : undefined;
-    this.held = new HeldDocument(stored);
+    this.held = new HeldDocument(stored, ports.onBehind !== undefined);
   }
 
   /**
@@ -77,6 +81,7 @@ export class Room {
     seat.send(step1Frame(this.held.known.stateVector()));
     seat.send(this.presences.frame());
     if (this.together) seat.sendOurs(this.together.frame(seat.clock()));
+    this.ports.onBehind?.(); // whoever comes from another node knows what it stored a moment ago
   }
 
   leave(seat: Seat): void {
@@ -138,29 +143,69 @@ export class Room {
     }
   }
 
-  private receiveUpdate(seat: Seat, frame: Extract<ClientFrame, { kind: "update" }>): void {
+  /** Takes in rows of the log that other nodes wrote; own ones among them are known. */
+  follow({ rows, bindings }: Extract<Since, { kind: "rows" }>): void {
+    this.held.bindAsStored(bindings);
+    for (const row of rows) {
+      if (this.held.take(row)) this.tell(updateFrame(row.update), undefined);
+    }
+  }
+
+  /** Takes the document as it stands in the log, and passes on what of it was not here. */
+  async loadAnew(load: () => Promise<StoredDocument>): Promise<void> {
+    const news = await this.held.reload(load);
+    if (news !== undefined) this.tell(updateFrame(news), undefined);
+  }
+
+  /** How many updates wait until this room has read the log on. */
+  get lateCount(): number {
+    return this.late.count;
+  }
+
+  /** It has: judges the first so many of them again. */
+  judgeLate(count: number): void {
+    for (const one of this.late.takeFirst(count)) if (this.seats.has(one.seat)) this.decide(one);
+  }
+
+  private receiveUpdate(seat: Seat, frame: UpdateFrame): void {
     const decided = seat.receiveUpdate();
     const settle = () => decided(() => this.held.durableVector());
+    this.decide({ seat, frame, settle, wasLate: false });
+  }
+
+  private decide(coming: Coming): void {
+    const { seat, frame, settle } = coming;
     const admission = this.judge(seat, frame);
     if (admission.kind === "new") {
-      this.storeFor(seat, admission, settle);
+      this.storeFor(coming, admission);
       return;
     }
     if (admission.kind === "known" && this.held.isSaving) {
       this.repeats.push({ seat, settle });
       return;
     }
+    if (hangsOnOthers(admission) && this.postpone(coming)) return;
     if (admission.kind === "gap") seat.send(step1Frame(this.held.known.stateVector()));
     if (admission.kind === "refused") seat.refuse(admission.refusal);
     settle();
   }
 
-  private storeFor(seat: Seat, admission: Fresh, settle: () => void): void {
+  /** Lets an update wait until this room has read the log on; false when that was tried. */
+  private postpone(coming: Coming): boolean {
+    if (this.ports.onBehind === undefined || coming.wasLate) return false;
+    if (this.late.add(coming)) this.ports.onBehind();
+    else coming.seat.close(closeCode.tryLater, "too much waits to be judged");
+    return true;
+  }
+
+  private storeFor(coming: Coming, admission: Fresh): void {
+    const { seat, settle } = coming;
     if (!this.ports.saveLoop.hasRoomFor(admission.update.length)) {
       seat.close(closeCode.tryLater, "too much waits to be stored");
       return;
     }
     this.store(admission, seat, ({ kind }) => {
+      if (kind === "foreign" && this.postpone(coming)) return;
       if (kind === "full") seat.refuse("store-full");
       if (kind === "foreign") seat.refuse("foreign-client");
       if (kind === "gone") this.closeAll();
@@ -190,10 +235,7 @@ export class Room {
     }
   }
 
-  private judge(
-    seat: Seat,
-    { update, as }: { update: Uint8Array; as: "step-2" | "edit" },
-  ): Admission {
+  private judge(seat: Seat, { update, as }: UpdateFrame): Admission {
     const mayEdit = this.mayWrite(seat.member);
     if (!mayEdit && as === "edit") return { kind: "refused", refusal: "not-yours" };
     const bytesMax = as === "edit" ? updateBytesMax : frameBytesMax;
@@ -220,8 +262,9 @@ export class Room {
     const row = { key: this.key, message: makeMessageId(), update, bindings };
     this.ports.saveLoop.save(row, (outcome) => {
       if (outcome.kind === "stored") {
-        this.held.arrived(row, parts);
-        this.tell(updateFrame(update), writer);
+        const isNews = this.held.arrived(row, parts, outcome.row);
+        if (isNews) this.tell(updateFrame(update), writer);
+        if (this.held.position?.hasGap) this.ports.onBehind?.();
       } else this.held.failed(row, outcome.kind === "foreign");
       this.afterRow(outcome.kind);
       done(outcome);

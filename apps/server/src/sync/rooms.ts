@@ -15,17 +15,23 @@ export type RoomsPorts = {
   readonly saveLoop: SaveLoop;
   /** Told when a document can't be compacted: it stays as it is. */
   readonly onFault: (fault: unknown) => void;
+  /** Told when other nodes seem to be ahead in a document; undefined where no other node writes. */
+  readonly onBehind?: ((key: DocumentKey) => void) | undefined;
 };
 
 /** A room that stays in memory until `release` is called, once. */
 export type Lease = { readonly room: Room; release(): void };
+
+/** What was read of a board, none when it was gone, by the reading of that number. */
+type Reading = { readonly reading: number; readonly standing: Standing | undefined };
 
 type Entry = { readonly opening: Promise<Room>; readonly key: DocumentKey; leases: number };
 
 /** One for the process: a document has one room at a time. */
 export class Rooms {
   private readonly entries = new Map<string, Entry>();
-  private readonly standings = new Map<BoardId, Standing>();
+  private readonly standings = new Map<BoardId, Reading>();
+  private readings = 0;
   private readonly ports: RoomsPorts;
   private isStopping = false;
 
@@ -74,7 +80,7 @@ export class Rooms {
   async compactLong(): Promise<void> {
     for (const room of await this.open()) {
       if (room.held.bytes.rows <= rowsBeforeCompaction || !(await this.compact(room.key))) continue;
-      await room.held.reload(async () => (await this.ports.log.load(room.key)).rows);
+      await room.loadAnew(() => this.ports.log.load(room.key));
     }
   }
 
@@ -85,23 +91,31 @@ export class Rooms {
 
   /**
    * Reads members and owners again after a change, so that open rooms follow from the next message
-   * on.
+   * on. Of two readings at once the one that was asked for later holds.
    */
   async refresh(board: BoardId): Promise<Standing | undefined> {
+    this.readings += 1;
+    const reading = this.readings;
     const standing = await this.ports.people.standing(board);
-    if (standing === undefined) this.standings.delete(board);
-    else this.standings.set(board, standing);
+    const isOld = reading < (this.standings.get(board)?.reading ?? 0);
+    if (!isOld && this.isOpen(board)) this.standings.set(board, { reading, standing });
     return standing;
+  }
+
+  private isOpen(board: BoardId): boolean {
+    return [...this.entries.values()].some(({ key }) => key.board === board);
   }
 
   private async load(key: DocumentKey): Promise<Room> {
     await this.refresh(key.board);
     const stored = await this.ports.log.load(key);
-    const standing = () => this.standings.get(key.board);
+    const standing = () => this.standings.get(key.board)?.standing;
+    const { saveLoop, onBehind } = this.ports;
     return new Room(key, stored, {
-      saveLoop: this.ports.saveLoop,
+      saveLoop,
       memberNow: (id) => standing()?.members.find((member) => member.id === id),
       ownersNow: () => standing()?.owners ?? { upper: undefined, lower: undefined },
+      onBehind: onBehind && (() => onBehind(key)),
     });
   }
 
@@ -114,8 +128,7 @@ export class Rooms {
     if (room?.held.isSaving) await this.ports.saveLoop.flush();
     if (entry.leases > 0 || this.entries.get(name) !== entry) return;
     this.entries.delete(name);
-    const isLast = ![...this.entries.values()].some(({ key }) => key.board === entry.key.board);
-    if (isLast) this.standings.delete(entry.key.board);
+    if (!this.isOpen(entry.key.board)) this.standings.delete(entry.key.board);
     if (room !== undefined && room.held.bytes.rows > rowsBeforeCompaction)
       await this.compact(entry.key);
   }

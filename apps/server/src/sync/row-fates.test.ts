@@ -119,12 +119,13 @@ test("what arrives while a folded log is read again is not lost from memory", as
   const late = editUnder(2, "late");
   const arrive = (update: Uint8Array) => {
     held.begin(ownParts(update));
-    held.arrived({ key, message: makeMessageId(), update, bindings: [] }, ownParts(update));
+    const row = { key, message: makeMessageId(), update, bindings: [] };
+    held.arrived(row, ownParts(update), rowId(1));
   };
   arrive(early);
   await held.reload(async () => {
     arrive(late);
-    return [{ id: rowId(1), update: early }];
+    return { ...nothing, rows: [{ id: rowId(1), update: early }], head: rowId(1) };
   });
   const doc = new Y.Doc();
   Y.applyUpdate(doc, held.bytes.merged());

@@ -1,0 +1,50 @@
+/**
+ * Updates that can't be taken as far as this node has read the log, and perhaps can once it has
+ * read on: what they follow, or the right to write them, may have come in over another node.
+ */
+import { unsavedBytesMax } from "@halflap/wire/limits";
+import type { Admission } from "./admission.ts";
+import type { ClientFrame } from "./frames.ts";
+import type { Seat } from "./seat.ts";
+
+export type UpdateFrame = Extract<ClientFrame, { kind: "update" }>;
+
+/** An update on its way through a room; one that was late is judged for good. */
+export type Coming = {
+  readonly seat: Seat;
+  readonly frame: UpdateFrame;
+  readonly settle: () => void;
+  readonly wasLate: boolean;
+};
+
+/** A room's, oldest first. */
+export class LateUpdates {
+  private readonly waiting: Coming[] = [];
+  private bytes = 0;
+
+  get count(): number {
+    return this.waiting.length;
+  }
+
+  /** Lets one wait; false when too much waits already. */
+  add(coming: Coming): boolean {
+    const { length } = coming.frame.update;
+    if (this.bytes + length > unsavedBytesMax) return false;
+    this.waiting.push({ ...coming, wasLate: true });
+    this.bytes += length;
+    return true;
+  }
+
+  /** The first so many, which wait no longer. */
+  takeFirst(count: number): readonly Coming[] {
+    const taken = this.waiting.splice(0, count);
+    for (const { frame } of taken) this.bytes -= frame.update.length;
+    return taken;
+  }
+}
+
+/** Whether rows that other nodes wrote could make an admission another one. */
+export function hangsOnOthers(admission: Admission): boolean {
+  if (admission.kind !== "refused") return admission.kind === "gap";
+  return admission.refusal === "foreign-client" || admission.refusal === "not-yours";
+}

@@ -1,0 +1,123 @@
+/**
+ * Two nodes over one PostgreSQL, each with pages of its own: what one stores, the other's pages see
+ * and its doors obey.
+ */
+import { readTalkState } from "@halflap/board/talk";
+import { apiPath } from "@halflap/wire/api";
+import { closeCode } from "@halflap/wire/messages";
+import { afterAll, beforeAll, expect, test } from "vitest";
+import * as Y from "yjs";
+import { type Band, type Bandmate, claimLane, makeBand } from "../support/band.ts";
+import { expectOk, Visitor } from "../support/browser-session.ts";
+import { startPostgres, type TestPostgres } from "../support/postgres.ts";
+import { RawClient } from "../support/raw-client.ts";
+import { decidedOf, saidIn, say } from "../support/say.ts";
+import { removeTestServer, startTestServer, type TestServer } from "../support/server.ts";
+
+let postgres: TestPostgres;
+let variables: Record<string, string>;
+let here: TestServer;
+let there: TestServer;
+let band: Band;
+
+beforeAll(async () => {
+  postgres = await startPostgres();
+  variables = { HALFLAP_DATABASE_URL: postgres.makeDatabase("boards") };
+  // The first one makes the tables; the second one finds them.
+  here = await startTestServer({ variables });
+  there = await startTestServer({ variables });
+  band = await makeBand(here.address);
+});
+
+afterAll(async () => {
+  await Promise.all([removeTestServer(here), removeTestServer(there)]);
+  await postgres.remove();
+});
+
+/** The same browser at another node. */
+function at({ address }: TestServer, { visitor }: Bandmate): Visitor {
+  const same = new Visitor(address);
+  same.cookie = visitor.cookie;
+  return same;
+}
+
+const open = (node: TestServer, who: Bandmate, document: string) =>
+  RawClient.synced(at(node, who), band.board, document);
+const refusalsOf = ({ heard }: RawClient) => heard.filter(({ kind }) => kind === "refused");
+const has = (client: RawClient, key: string) =>
+  client.until(() => Object.hasOwn(saidIn(client.doc), key));
+const savedAll = (client: RawClient, sent: number) => client.until(() => decidedOf(client) >= sent);
+
+test("an edit at one node reaches the pages at the other, both ways", async () => {
+  const ada = await open(here, band.leader, "board");
+  const ben = await open(there, band.player, "board");
+  say(ada, "from-here", 1);
+  await has(ben, "from-here");
+  say(ben, "from-there", 2);
+  await has(ada, "from-there");
+  expect(refusalsOf(ben)).toEqual([]);
+  await Promise.all([ada.close(), ben.close()]);
+});
+
+test("what follows an edit that this node has not read yet is taken all the same", async () => {
+  const ada = await open(here, band.leader, "board");
+  const ben = await open(there, band.player, "board");
+  say(ada, "order", "first");
+  await savedAll(ada, 1);
+  // Ben's page heard of it on another way, and builds on it at once.
+  Y.applyUpdate(ben.doc, Y.encodeStateAsUpdate(ada.doc));
+  say(ben, "order", "second");
+  await savedAll(ben, 1);
+  expect(refusalsOf(ben)).toEqual([]);
+  await ada.until(() => saidIn(ada.doc).order === "second");
+  await Promise.all([ada.close(), ben.close()]);
+});
+
+test("a lane handed over at one node is obeyed at the other", async () => {
+  await claimLane(band.player, band.board, "upper");
+  const ben = await open(there, band.player, "lane-upper");
+  const ada = await open(there, band.leader, "lane-upper");
+  const talk = await open(there, band.listener, "talk");
+  say(ben, "mine", 1);
+  await savedAll(ben, 1);
+  const to = band.leader.me.id;
+  const path = apiPath.lane(band.board, "upper", "hand-over");
+  expectOk(await band.player.visitor.ask("POST", path, { to }));
+  await talk.until(() => readTalkState(talk.doc).owners.upper === to);
+  say(ada, "hers", 1);
+  await savedAll(ada, 1);
+  expect(refusalsOf(ada)).toEqual([]);
+  for (let sent = 2; refusalsOf(ben).length === 0; sent += 1) {
+    say(ben, `late-${sent}`, sent); // taken until the node has heard of it, refused from then on
+    await savedAll(ben, sent);
+  }
+  expect(refusalsOf(ben)).toEqual([{ kind: "refused", why: "not-yours" }]);
+  await Promise.all([ben.close(), ada.close(), talk.close()]);
+});
+
+test("who is removed at one node loses the socket at the other", async () => {
+  const cleo = await open(there, band.listener, "board");
+  const path = `/api/boards/${band.board}/members/${band.listener.me.id}`;
+  expectOk(await band.leader.visitor.ask("DELETE", path));
+  expect((await cleo.closed).code).toBe(closeCode.revoked);
+});
+
+test("pages of a node that was killed go on at the other, with all that was saved", async () => {
+  const ada = await open(here, band.leader, "board");
+  const ben = await open(there, band.player, "board");
+  const keys = Array.from({ length: 30 }, (_, i) => `last-${i}`);
+  for (const key of keys) say(ada, key, 1);
+  await savedAll(ada, 10);
+  await here.kill();
+  await ada.closed;
+  const saved = keys.slice(0, decidedOf(ada));
+  const again = await open(there, band.leader, "board");
+  for (const key of saved) await has(again, key);
+  again.sendStep2(Y.encodeStateAsUpdate(ada.doc));
+  await savedAll(again, 1);
+  expect(refusalsOf(again)).toEqual([]);
+  for (const key of keys) await has(ben, key);
+  say(ben, "after", 1);
+  await has(again, "after");
+  await Promise.all([again.close(), ben.close()]);
+});
