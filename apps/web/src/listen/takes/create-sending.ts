@@ -13,22 +13,10 @@ const passing: readonly string[] = ["away", "failed", "store-full", "too-many"];
 /** Sends what is kept, and tries again whenever the server is heard of. */
 export function createSending(session: Session, onSent: (take: TakeId, from: Unsent) => void) {
   const unsent = createUnsent(session);
-  let isSending = false;
   /** Kept on this page and not tried yet: the server can't have them. */
   const fresh = new Set<string>();
   const nextWaiting = () => unsent.all().find(({ state }) => state.kind === "waiting");
-  async function sendAll(): Promise<void> {
-    if (isSending) return;
-    isSending = true;
-    try {
-      // Looked for anew each time: more may be kept while one is on its way.
-      for (let take = nextWaiting(); take !== undefined; take = nextWaiting()) {
-        if (!(await send(take))) return;
-      }
-    } finally {
-      isSending = false;
-    }
-  }
+  const sendAll = inTurn(nextWaiting, send);
   /** Whether the next may be tried. */
   async function send(take: Unsent): Promise<boolean> {
     const { key, head, sound } = take;
@@ -73,6 +61,25 @@ export function createSending(session: Session, onSent: (take: TakeId, from: Uns
       unsent.setState(key, { kind: "waiting" });
       void sendAll();
     },
+  };
+}
+
+/** One after another, never two at once: more may come while one is on its way. */
+function inTurn(
+  next: () => Unsent | undefined,
+  send: (take: Unsent) => Promise<boolean>,
+): () => Promise<void> {
+  let isSending = false;
+  return async () => {
+    if (isSending) return;
+    isSending = true;
+    try {
+      for (let take = next(); take !== undefined; take = next()) {
+        if (!(await send(take))) return;
+      }
+    } finally {
+      isSending = false;
+    }
   };
 }
 
