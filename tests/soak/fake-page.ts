@@ -10,6 +10,7 @@ import { Seat } from "@halflap/server/seat";
 import {
   carriesUpdate,
   decodeDecided,
+  decodeRefused,
   decodeSaved,
   refusedMessage,
   savedMessage,
@@ -34,6 +35,8 @@ export class FakePage {
   readonly toPage: Uint8Array[] = [];
   /** The document as it was when the server last said that all of it is on its disk. */
   saved: Uint8Array | undefined;
+  /** Why something was refused, each time. */
+  readonly refusals: string[] = [];
   private readonly options: FakePageOptions;
   private seat: Seat | undefined;
   private lease: Lease | undefined;
@@ -143,7 +146,10 @@ export class FakePage {
   private hear(frame: Uint8Array): void {
     const decoder = decoding.createDecoder(frame);
     const kind = decoding.readVarUint(decoder);
-    if (kind === refusedMessage) this.hasAnswered = false;
+    if (kind === refusedMessage) {
+      this.hasAnswered = false;
+      this.refusals.push(decodeRefused(decoder));
+    }
     if (kind === savedMessage) this.hearSaved(decodeSaved(decoder), decodeDecided(decoder));
     if (kind !== 0) return;
     const step = decoding.readVarUint(decoder);

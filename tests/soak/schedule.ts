@@ -192,7 +192,7 @@ class Stage {
 }
 
 /** All that a document knows: whom it heard, what is deleted, what it holds, and what is stuck. */
-function stateOf(doc: Y.Doc): string {
+export function stateOf(doc: Y.Doc): string {
   const heard = Buffer.from(Y.encodeSnapshot(Y.snapshot(doc))).toString("base64");
   const isStuck = doc.store.pendingStructs !== null || doc.store.pendingDs !== null;
   const held = [

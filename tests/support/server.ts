@@ -9,7 +9,8 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 
-const entry = fileURLToPath(new URL("../../apps/server/src/main.ts", import.meta.url));
+/** The entry of the server itself. */
+export const serverEntry = fileURLToPath(new URL("../../apps/server/src/main.ts", import.meta.url));
 
 export type TestServer = {
   /** http://127.0.0.1:port, which is also the one origin that it accepts. */
@@ -43,7 +44,7 @@ export type StartOptions = {
 /** Starts a server and waits for its address. Rejects with its logs when it ends instead. */
 export async function startTestServer(options: StartOptions = {}): Promise<TestServer> {
   const folder = options.folder ?? mkdtempSync(join(tmpdir(), "halflap-"));
-  const child = spawn(process.execPath, ["--import", "tsx", options.entry ?? entry], {
+  const child = spawn(process.execPath, ["--import", "tsx", options.entry ?? serverEntry], {
     env: {
       ...process.env,
       HALFLAP_PORT: "0",

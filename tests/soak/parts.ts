@@ -1,0 +1,100 @@
+/** What a soak does over and over: each part in portions, with what went wrong in words. */
+import { hasStrace, traceSaved } from "./fsync-first.ts";
+import { runHostile } from "./hostile.ts";
+import { runKills } from "./kills.ts";
+import { runRestarts } from "./restarts.ts";
+import { runSchedule, scheduleStore } from "./schedule.ts";
+
+export type Portion = {
+  /** How much was done, in the part's own unit. */
+  readonly done: number;
+  /** What is worth telling beside it. */
+  readonly told: string;
+  readonly faults: readonly string[];
+};
+
+export type SoakPart = {
+  readonly name: string;
+  readonly unit: string;
+  /** As far as a long run goes. */
+  readonly goal: number;
+  /** A portion of the usual size, or a small one to see that it works. */
+  run(seed: number, isSmall: boolean): Promise<Portion>;
+};
+
+const schedules: SoakPart = {
+  name: "schedules",
+  unit: "schedules",
+  goal: 1_000_000,
+  async run(seed, isSmall) {
+    const count = isSmall ? 20 : 200;
+    const store = scheduleStore();
+    const faults: string[] = [];
+    let [edits, deaths] = [0, 0];
+    for (let one = seed; one < seed + count; one += 1) {
+      const result = await runSchedule(store, one);
+      edits += result.edits;
+      deaths += result.deaths;
+      faults.push(...result.faults.map((fault) => `seed ${one}: ${fault}`));
+    }
+    await store.close();
+    return { done: count, told: `${edits} edits, ${deaths} deaths of the server`, faults };
+  },
+};
+
+const kills: SoakPart = {
+  name: "kills",
+  unit: "kills",
+  goal: 3_000,
+  async run(seed, isSmall) {
+    const { kills, saved, lost, cutOff, unread } = await runKills(isSmall ? 1 : 20, seed);
+    const faults = [
+      ...(lost > 0 ? [`seed ${seed}: ${lost} edits said to be saved are lost`] : []),
+      ...(unread > 0 ? [`seed ${seed}: ${unread} edits on the disk are not given out`] : []),
+    ];
+    return { done: kills, told: `${saved} saved, ${lost} lost, ${cutOff} cut off`, faults };
+  },
+};
+
+const restarts: SoakPart = {
+  name: "restarts",
+  unit: "restarts",
+  goal: 50,
+  async run(_seed, isSmall) {
+    const { restarts, pages, slowestMs, lost } = await runRestarts(isSmall ? 1 : 5);
+    const told = `${pages} pages, all in order within ${Math.round(slowestMs)} ms, ${lost} lost`;
+    return { done: restarts, told, faults: lost > 0 ? [`${lost} edits are lost`] : [] };
+  },
+};
+
+const hostile: SoakPart = {
+  name: "hostile",
+  unit: "frames",
+  goal: 4_000_000,
+  async run(seed, isSmall) {
+    const { frames, honestEdits, faults } = await runHostile(isSmall ? 200 : 20_000, seed);
+    const told = `${honestEdits} honest edits beside them`;
+    return { done: frames, told, faults: faults.map((fault) => `seed ${seed}: ${fault}`) };
+  },
+};
+
+const fsync: SoakPart = {
+  name: "fsync",
+  unit: "traces",
+  goal: 3,
+  async run() {
+    if (!hasStrace()) {
+      const told = "not traced: strace (Debian's package of that name) is missing";
+      return { done: 3, told, faults: [] };
+    }
+    const { said, syncs, early, earlyWithoutSyncs } = await traceSaved();
+    const faults = [
+      ...(early > 0 ? [`${early} of ${said} were said to be saved before a sync`] : []),
+      ...(earlyWithoutSyncs === 0 ? ["a trace without syncs was not caught"] : []),
+    ];
+    return { done: 1, told: `${said} times "saved", ${syncs} syncs, ${early} too early`, faults };
+  },
+};
+
+/** In the order in which a soak takes turns. */
+export const soakParts: readonly SoakPart[] = [schedules, kills, hostile, restarts, fsync];
