@@ -26,6 +26,8 @@ export const clientsPerUpdateMax = 512;
 export const clientsPerDocumentMax = 20_000;
 /** Lists and objects inside one another in a value. */
 export const valueDepthMax = 64;
+/** Shared types inside one another; a board's own lie six deep. */
+export const typeDepthMax = 64;
 export const clientIdMax = 2 ** 32 - 1;
 export const clockMax = 2 ** 31 - 1;
 /** Everything stored for one document. */

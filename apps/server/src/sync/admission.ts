@@ -3,11 +3,18 @@
  * as what.
  */
 import type { MemberId } from "@halflap/board/board";
-import { clientsPerDocumentMax, clientsPerUpdateMax, structsMax } from "@halflap/wire/limits";
+import {
+  clientsPerDocumentMax,
+  clientsPerUpdateMax,
+  structsMax,
+  typeDepthMax,
+} from "@halflap/wire/limits";
 import type { UpdateRefusal } from "@halflap/wire/messages";
 import * as Y from "yjs";
-import { type DecodedUpdate, decodeUpdate, type Struct } from "./decoded-update.ts";
+import { type DecodedUpdate, decodeUpdate } from "./decoded-update.ts";
 import type { KnownState } from "./known-state.ts";
+import { placesAll } from "./placing.ts";
+import { TypeDepths } from "./type-depths.ts";
 
 export type Asked = {
   readonly update: Uint8Array;
@@ -58,10 +65,12 @@ export function admit(asked: Asked, against: Against): Admission {
 
   const refusal = refusalFor(clients, asked.member, against);
   if (refusal !== undefined) return { kind: "refused", refusal };
-  if (!isComplete(parts, known)) {
+  const depths = new TypeDepths(known.depths);
+  if (!placesAll(parts, known, (struct) => depths.note(struct))) {
     if (asked.as === "step-2") return { kind: "refused", refusal: "malformed" };
     return { kind: "gap" };
   }
+  if (depths.deepest > typeDepthMax) return { kind: "refused", refusal: "malformed" };
   const isDeletionNew = parts.deletions.some(
     ({ client, range }) => !known.hasDeleted(client, range),
   );
@@ -87,48 +96,6 @@ function refusalFor(
   if (isForeign) return "foreign-client";
   const fresh = clients.filter((client) => known.clockOf(client) === 0).length;
   return known.clocks.size + fresh > clientsPerDocumentMax ? "document-full" : undefined;
-}
-
-/**
- * Whether every part can take its place: a walk in the order in which a document would take them
- * in.
- */
-function isComplete(parts: DecodedUpdate, known: KnownState): boolean {
-  const placed = new Map<number, number>();
-  const clockOf = (client: number) => placed.get(client) ?? known.clockOf(client);
-  const next = new Map<number, number>();
-  const structAt = (client: number) => parts.structs.get(client)?.[next.get(client) ?? 0];
-
-  for (const root of parts.structs.keys()) {
-    const path = [root]; // each waits for the one after it
-    const waiting = new Set(path);
-    while (path.length > 0) {
-      const client = path.at(-1) ?? root;
-      const struct = structAt(client);
-      if (struct === undefined) {
-        waiting.delete(client);
-        path.pop();
-        continue;
-      }
-      if (struct.start > clockOf(client)) return false;
-      const missing = firstMissing(struct, clockOf);
-      if (missing === undefined) {
-        placed.set(client, Math.max(struct.end, clockOf(client)));
-        next.set(client, (next.get(client) ?? 0) + 1);
-      } else if (waiting.has(missing) || structAt(missing) === undefined) {
-        return false; // circular, or nowhere to be found
-      } else {
-        waiting.add(missing);
-        path.push(missing);
-      }
-    }
-  }
-  return parts.deletions.every(({ client, range }) => range.end <= clockOf(client));
-}
-
-function firstMissing(struct: Struct, clockOf: (client: number) => number): number | undefined {
-  if (struct.end <= clockOf(struct.client)) return undefined; // known, so its surroundings are too
-  return struct.needs.find(({ client, clock }) => clock >= clockOf(client))?.client;
 }
 
 function repeatsKnown(parts: DecodedUpdate, known: KnownState): boolean {

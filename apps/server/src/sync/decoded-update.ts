@@ -14,6 +14,8 @@ export type Struct = {
   readonly start: number;
   readonly end: number;
   readonly needs: readonly StructId[];
+  /** What says where it lies: its parent, or a neighbour; undefined = straight in the document. */
+  readonly under: { readonly id: StructId; readonly isInside: boolean } | undefined;
 };
 
 export type DecodedUpdate = {
@@ -60,18 +62,22 @@ export function decodeUpdate(update: Uint8Array): DecodedUpdate | undefined {
   return { structCount: decoded.structs.length, structs, isInOrder, deletions };
 }
 
+/** One class for all updates: a class of its own for each would make every read a slow one. */
+class Watched extends Y.UpdateDecoderV1 {
+  static newest: Watched | undefined;
+
+  constructor(decoder: ConstructorParameters<typeof Y.UpdateDecoderV1>[0]) {
+    super(decoder);
+    Watched.newest = this;
+  }
+}
+
 /** Bytes after the end would be stored and passed on unread, so they make the update unreadable. */
 function decodeWhole(update: Uint8Array): ReturnType<typeof Y.decodeUpdate> | undefined {
-  const readers: Y.UpdateDecoderV1[] = [];
-  class Watched extends Y.UpdateDecoderV1 {
-    constructor(decoder: ConstructorParameters<typeof Y.UpdateDecoderV1>[0]) {
-      super(decoder);
-      readers.push(this);
-    }
-  }
   try {
     const decoded = Y.decodeUpdateV2(update, Watched);
-    const rest = readers[0]?.restDecoder;
+    const rest = Watched.newest?.restDecoder;
+    Watched.newest = undefined;
     return rest !== undefined && rest.pos === rest.arr.length ? decoded : undefined;
   } catch {
     return undefined; // lib0 throws on every kind of broken bytes
@@ -82,13 +88,15 @@ function structOf(struct: YStruct): Struct | undefined {
   const { client, clock } = struct.id;
   if (struct instanceof Y.Skip || !isIdRange(client, clock, struct.length)) return undefined;
   const place = { client, start: clock, end: clock + struct.length };
-  if (struct instanceof Y.GC) return { ...place, needs: [] };
+  if (struct instanceof Y.GC) return { ...place, needs: [], under: undefined };
   if (!(struct instanceof Y.Item) || !isBoardContent(struct.content)) return undefined;
   const parent: unknown = struct.parent;
-  const needs = [struct.origin, struct.rightOrigin, parent instanceof Y.ID ? parent : null].filter(
-    (id) => id !== null,
-  );
-  return { ...place, needs };
+  const within = parent instanceof Y.ID ? parent : null;
+  const needs = [struct.origin, struct.rightOrigin, within].filter((id) => id !== null);
+  const [neighbour] = needs;
+  if (within !== null) return { ...place, needs, under: { id: within, isInside: true } };
+  const under = neighbour === undefined ? undefined : { id: neighbour, isInside: false };
+  return { ...place, needs, under };
 }
 
 function isIdRange(client: number, clock: number, length: number): boolean {

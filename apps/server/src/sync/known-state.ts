@@ -5,15 +5,24 @@
 import * as encoding from "lib0/encoding";
 import type { DecodedUpdate, StructId } from "./decoded-update.ts";
 import { addRanges, coversRange, type DeleteRanges, type Range } from "./delete-ranges.ts";
+import { placesAll } from "./placing.ts";
+import { TypeDepths } from "./type-depths.ts";
 
 export class KnownState {
   /** By client id, the clock that its next struct will have. */
   readonly clocks = new Map<number, number>();
+  /** How deep its content lies; one for a state and its copies, since both say the same of it. */
+  readonly depths: TypeDepths;
   private readonly deleted: DeleteRanges = new Map();
 
-  /** The same again, growing on its own from here. */
+  constructor(depths = new TypeDepths()) {
+    this.depths = depths;
+  }
+
+  /** The same again, growing on its own from here; what others knew beyond it is forgotten. */
   copy(): KnownState {
-    const copy = new KnownState();
+    this.depths.forgetBeyond((client) => this.clockOf(client));
+    const copy = new KnownState(this.depths);
     for (const [client, clock] of this.clocks) copy.clocks.set(client, clock);
     for (const [client, ranges] of this.deleted) copy.deleted.set(client, [...ranges]);
     return copy;
@@ -33,6 +42,7 @@ export class KnownState {
 
   /** Takes in an update that fits: nothing in it starts beyond what is known. */
   add(update: DecodedUpdate): void {
+    this.noteDepths(update);
     for (const [client, structs] of update.structs) {
       const end = structs.at(-1)?.end ?? 0;
       if (end > this.clockOf(client)) this.clocks.set(client, end);
@@ -55,5 +65,13 @@ export class KnownState {
       encoding.writeVarUint(encoder, clock);
     }
     return encoding.toUint8Array(encoder);
+  }
+
+  private noteDepths(update: DecodedUpdate): void {
+    for (const [client, structs] of update.structs) {
+      if (this.depths.reaches(client, structs.at(-1)?.end ?? 0)) continue;
+      placesAll(update, this, (struct) => this.depths.note(struct));
+      return;
+    }
   }
 }
