@@ -1,8 +1,8 @@
 /**
  * The long run: `npm run soak -- [PART...] [--minutes N] [--seed N] [--state FILE] [--fresh]`.
  * Takes turns among its parts, once at least, until each has reached its goal or the time is over;
- * remembers after each portion how far it is, and goes on from there the next time. Ends with 1 when
- * anything went wrong.
+ * remembers after each portion how far it is, and goes on from there the next time. Ends with 1
+ * when anything went wrong.
  */
 import { existsSync, readFileSync, writeFileSync } from "node:fs";
 import { parseArgs } from "node:util";

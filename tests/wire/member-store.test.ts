@@ -80,7 +80,7 @@ test("the report has boards, names, lanes, sessions, links, takes and their soun
   });
 });
 
-test("deleting takes name, sessions and links out to the last byte, and leaves the music", async () => {
+test("deleting takes name and sessions out to the last byte, and leaves the music", async () => {
   const words = ["delete-member", band.player.me.id, "--store", server.folder];
   const used = await runHalflap(words);
   expect(used).toMatchObject({
