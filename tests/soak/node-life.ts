@@ -84,7 +84,7 @@ function variantOf(log: UpdateLog, variant: NodeVariant): UpdateLog {
           for (const one of decided) if (one.kind === "stored") last = one.row;
           return decided;
         },
-        since: (key, after) => log.since(key, after > last ? after : last),
+        since: (key, after) => log.since(key, rowId(Math.max(after, last))),
       };
     default:
       return log;
