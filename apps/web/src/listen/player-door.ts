@@ -4,7 +4,7 @@ import type { Listener, SoundPlayer } from "./sound-player.ts";
 /** Why there is no sound to be had. */
 export type Hindrance = "insecure" | "missing" | "failed";
 
-type Visitor = Listener & {
+type Visitor = Omit<Listener, "onBroken"> & {
   /** The audio runs, or is held back. */
   onAudio(): void;
   /** It is there for the first time. */
@@ -19,9 +19,15 @@ export function makePlayerDoor(visitor: Visitor) {
 
   async function open(context: AudioContext): Promise<SoundPlayer> {
     const { openPlayer } = await import("./sound-player.ts");
-    const player = await openPlayer(context, visitor);
+    const player = await openPlayer(context, { ...visitor, onBroken: giveUp });
     visitor.onOpened(player);
     return player;
+  }
+  /** The next press opens it anew. */
+  function giveUp(): void {
+    opening = undefined;
+    void audio?.suspend();
+    visitor.onHindrance("failed");
   }
   /** undefined, and said why, where it can't be had. */
   async function ready(): Promise<SoundPlayer | undefined> {
@@ -37,8 +43,7 @@ export function makePlayerDoor(visitor: Visitor) {
       opening ??= open(audio);
       return await opening;
     } catch {
-      opening = undefined;
-      visitor.onHindrance("failed");
+      giveUp();
       return undefined;
     }
   }

@@ -16,6 +16,8 @@ export type Listener = {
   readonly onReport: (report: Report) => void;
   /** The sample that leaves the loudspeaker now, and where the player is. */
   readonly onSample: (sample: number, position: Position) => void;
+  /** It fell over, and nothing more comes from it. */
+  readonly onBroken: () => void;
 };
 
 /** Seconds after a stop until the audio rests: the fade is over by then. */
@@ -36,6 +38,15 @@ export async function openPlayer(context: AudioContext, listener: Listener): Pro
   const line = new MessageChannel();
   node.port.postMessage("line", [line.port1]);
   worker.postMessage({ sampleRate: context.sampleRate }, [line.port2]);
+
+  const leave = () => {
+    worker.terminate();
+    node.disconnect();
+  };
+  worker.onerror = () => {
+    leave();
+    listener.onBroken();
+  };
 
   let isWanted = false;
   let silentSince: number | undefined;
@@ -64,8 +75,7 @@ export async function openPlayer(context: AudioContext, listener: Listener): Pro
     },
     mix: (part, setting) => node.port.postMessage({ kind: "mix", part, setting }),
     close: () => {
-      worker.terminate();
-      node.disconnect();
+      leave();
       void context.close();
     },
   };
