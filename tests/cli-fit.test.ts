@@ -96,11 +96,13 @@ describe("halflap fit, as text", () => {
   test("--why tells the next best grips of a bar or of one of its chords", async () => {
     const args = ["fit", fileOf(draft()), "--lane", "lower", "--answers", "1", "--why"];
     const bar = await runHalflap([...args, "11"]);
-    expect(bar.out).toMatch(/\nInstead at Dm7 in bar 11, lower part:\n {2}x-.* would cost/);
-    expect(bar.out).toContain("\nInstead at G7 in bar 11, lower part:\n");
+    expect(bar.out).toMatch(
+      /\nInstead of x-x.* at Dm7 in bar 11, lower part:\n {2}x-.* would cost/,
+    );
+    expect(bar.out).toContain(" at G7 in bar 11, lower part:\n");
     const chord = await runHalflap([...args, "11.2"]);
-    expect(chord.out).not.toContain("Instead at Dm7");
-    expect(chord.out).toContain("\nInstead at G7 in bar 11, lower part:\n");
+    expect(chord.out).not.toContain(" at Dm7 in bar 11");
+    expect(chord.out).toContain(" at G7 in bar 11, lower part:\n");
   });
 });
 

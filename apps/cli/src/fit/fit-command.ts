@@ -70,9 +70,10 @@ function fitCopy(copy: BoardCopy, options: FitOptions, minPlus: MinPlus): Outcom
   const taken = answers[take - 1];
   if (taken === undefined) return refused(tooFew(take, answers.length));
   const reasons = asked.value.flatMap((place) =>
-    taken.parts.map(({ lane }): Reason => {
+    taken.parts.map(({ lane, grips }): Reason => {
       const at = { lane, slot: place.slot.id, most: nextMost };
-      return { ...place, lane, next: whyThis(board, request.value, taken, at, tools) };
+      const next = whyThis(board, request.value, taken, at, tools);
+      return { ...place, lane, held: grips.get(place.slot.id), next };
     }),
   );
   const mending = options.whole ? mended(board, taken) : undefined;

@@ -60,12 +60,13 @@ function partOf(board: Board, { lane, capo, motion, edits, grips }: LanePart) {
   return { lane, capo, motion, grips: held, edits };
 }
 
-function reasonOf({ bar, slot, lane, next }: Reason) {
+function reasonOf({ bar, slot, lane, held, next }: Reason) {
   return {
     bar: bar.number,
     slot: slot.id,
     chord: slot.text,
     lane,
+    grip: held && printGrip(held),
     next: next.map(({ grip, more, causes, words }) => {
       return { grip: printGrip(grip), more, causes, words };
     }),

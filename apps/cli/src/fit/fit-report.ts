@@ -3,12 +3,18 @@ import type { Bar, Board, LaneId, Slot, SlotId } from "@halflap/board/board";
 import type { Answer, Costs, FitRequest } from "@halflap/fitter/answer";
 import type { Mending } from "@halflap/fitter/mended";
 import type { NextBest } from "@halflap/fitter/why";
+import type { Grip } from "@halflap/theory/grip";
 
 /** A slot with where it stands. */
 export type PlacedSlot = { readonly bar: Bar; readonly slot: Slot };
 
 /** Why a lane holds what it holds in a slot; `next` is empty where it had nothing to choose. */
-export type Reason = PlacedSlot & { readonly lane: LaneId; readonly next: readonly NextBest[] };
+export type Reason = PlacedSlot & {
+  readonly lane: LaneId;
+  /** undefined where nothing was chosen. */
+  readonly held: Grip | undefined;
+  readonly next: readonly NextBest[];
+};
 
 export type FitReport = {
   readonly board: Board;

@@ -151,13 +151,16 @@ function gripLines(board: Board, parts: readonly LanePart[]): readonly string[] 
 
 function skippedLines({ skipped }: FitReport): readonly string[] {
   if (skipped.length === 0) return [];
-  return ["Not chosen, or not among all grips:", ...skipped.map(({ words }) => `  ${words}`)];
+  // What is so for both parts is said once.
+  const reasons = new Set(skipped.map(({ words }) => `  ${words}`));
+  return ["Left alone, or not looked at whole:", ...reasons];
 }
 
-function reasonLines({ lane, bar, slot, next }: Reason): readonly string[] {
+function reasonLines({ lane, bar, slot, held, next }: Reason): readonly string[] {
   const lines = next.length === 0 ? ["No other grip may stand here."] : next.map((it) => it.words);
   const where = `${pretty(slot.text)} in bar ${bar.number}, ${lane} part`;
-  return [`Instead at ${where}:`, ...lines.map((line) => `  ${line}`)];
+  const instead = held === undefined ? "Instead" : `Instead of ${printGrip(held)}`;
+  return [`${instead} at ${where}:`, ...lines.map((line) => `  ${line}`)];
 }
 
 function mendingLines({ changes, left }: Mending, take: number): readonly string[] {
