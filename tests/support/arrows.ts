@@ -30,6 +30,7 @@ export const arrows: Readonly<Record<string, Arrow>> = {
       "ws",
       "better-sqlite3",
       "pg",
+      "redis",
       "yjs",
       "y-protocols",
       "lib0",
