@@ -4,7 +4,7 @@ import type { LaneEdit } from "@halflap/board/proposal";
 import type { WishName } from "@halflap/board/wishes";
 import type { Finding } from "@halflap/checker/finding";
 import type { Grip } from "@halflap/theory/grip";
-import type { CauseName } from "./weights.ts";
+import type { CauseName } from "./costs/weights.ts";
 
 /** Part of a cost, in semitones of motion. The parts of a whole add up to it. */
 export type CauseCost = { readonly cause: CauseName; readonly cost: number };

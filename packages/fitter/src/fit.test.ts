@@ -5,9 +5,9 @@ import { bars, type SmallBoard, smallBoard } from "@halflap/checker/test-support
 import { fret } from "@halflap/theory/units";
 import { expect, test } from "vitest";
 import type { Answer, FitRequest } from "./answer.ts";
+import { groundOf } from "./answers/fit-ground.ts";
+import { weightsFor } from "./costs/leanings.ts";
 import { fit } from "./fit.ts";
-import { groundOf } from "./fit-ground.ts";
-import { weightsFor } from "./leanings.ts";
 import { plainMinPlus } from "./plain-min-plus.ts";
 
 const lower: FitRequest = { lanes: ["lower"], leaning: "plain", answers: 1, bars: undefined };

@@ -10,16 +10,16 @@ import {
   type FitRequest,
   type FitResult,
 } from "./answer.ts";
+import { type Ground, groundOf } from "./answers/fit-ground.ts";
+import { gripsIn, madeAnswer } from "./answers/made-answer.ts";
+import { repaired } from "./answers/repair.ts";
+import { costsOf } from "./answers/told-costs.ts";
+import { weightsFor } from "./costs/leanings.ts";
+import { costParts, latticeOf, tuneOf } from "./costs/tune-costs.ts";
+import type { Weights } from "./costs/weights.ts";
 import { type DifferentAnswer, differentAnswers, type PlaceWeights } from "./different-answers.ts";
-import { type Ground, groundOf } from "./fit-ground.ts";
 import type { Lattice } from "./lattice.ts";
-import { weightsFor } from "./leanings.ts";
-import { gripsIn, madeAnswer } from "./made-answer.ts";
 import type { MinPlus } from "./min-plus.ts";
-import { repaired } from "./repair.ts";
-import { costsOf } from "./told-costs.ts";
-import { costParts, latticeOf, tuneOf } from "./tune-costs.ts";
-import type { Weights } from "./weights.ts";
 
 /** What the shell lends: the fast product, and an ear for progress. */
 export type FitTools = {

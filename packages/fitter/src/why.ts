@@ -2,17 +2,17 @@
 import type { BarId, Board, LaneId, SlotId } from "@halflap/board/board";
 import { type Grip, printGrip } from "@halflap/theory/grip";
 import type { Answer, CauseCost, FitRequest } from "./answer.ts";
+import { type Ground, groundOf } from "./answers/fit-ground.ts";
+import { gripsIn } from "./answers/made-answer.ts";
+import { causesOf } from "./answers/told-costs.ts";
+import { wordsForMore } from "./answers/why-words.ts";
+import { weightsFor } from "./costs/leanings.ts";
+import { costParts, latticeOf, type PlacedSteps } from "./costs/tune-costs.ts";
 import type { FitTools } from "./fit.ts";
-import { type Ground, groundOf } from "./fit-ground.ts";
 import { type Choice, costOf, type Lattice, stepsPerSemitone } from "./lattice.ts";
-import { weightsFor } from "./leanings.ts";
 import type { Allowed } from "./limits.ts";
-import { gripsIn } from "./made-answer.ts";
 import { marginals } from "./marginals.ts";
 import { solve } from "./solve.ts";
-import { causesOf } from "./told-costs.ts";
-import { costParts, latticeOf, type PlacedSteps } from "./tune-costs.ts";
-import { wordsForMore } from "./why-words.ts";
 
 /** Another grip in one slot: the lane's others free to follow, the other lane as it is. */
 export type NextBest = {

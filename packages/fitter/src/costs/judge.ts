@@ -2,8 +2,8 @@
 import type { LaneId } from "@halflap/board/board";
 import type { RuleId, Severity } from "@halflap/checker/finding";
 import type { Frame } from "@halflap/checker/tune";
-import type { GripSound } from "./grip-sound.ts";
-import type { SlotKind } from "./slot-kinds.ts";
+import type { GripSound } from "../grips/grip-sound.ts";
+import type { SlotKind } from "../tune/slot-kinds.ts";
 import { type CauseName, findingSteps, type Weights } from "./weights.ts";
 
 /** What decides about all slots of a tune. */

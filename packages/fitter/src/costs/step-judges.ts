@@ -3,10 +3,10 @@ import type { LaneId } from "@halflap/board/board";
 import type { RuleId } from "@halflap/checker/finding";
 import { tooFast } from "@halflap/checker/impossible-move";
 import { exceeds } from "@halflap/checker/thresholds";
+import { ringing, squeaking } from "../grips/string-noise.ts";
+import type { WayTable } from "../grips/way-table.ts";
+import type { StepKind } from "../tune/moves-played.ts";
 import type { Taste } from "./judge.ts";
-import type { StepKind } from "./moves-played.ts";
-import { ringing, squeaking } from "./string-noise.ts";
-import type { WayTable } from "./way-table.ts";
 import { type CauseName, eighths, findingSteps, stepsFor } from "./weights.ts";
 
 /** The cost of the way at a place of the table, in whole steps each time it is taken. */

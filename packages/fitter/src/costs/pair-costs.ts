@@ -1,18 +1,18 @@
 /** What every pair of grips in a slot costs, and for what: the same judges fill tables and tell. */
 import { type LaneId, laneIds } from "@halflap/board/board";
 import type { RuleId } from "@halflap/checker/finding";
+import { frameNumber, type GripSound, type LaneSounds, laneSounds } from "../grips/grip-sound.ts";
+import type { HeldGrips } from "../grips/held-grip.ts";
+import { makeShelf } from "../grips/shelf.ts";
+import type { SlotKind, TimedKind } from "../tune/slot-kinds.ts";
 import { cappedTable } from "./capped.ts";
 import { gripJudges } from "./grip-costs.ts";
-import { frameNumber, type GripSound, type LaneSounds, laneSounds } from "./grip-sound.ts";
-import type { HeldGrips } from "./held-grip.ts";
 import { type Bench, benchFor, type LoneJudge, type PairJudge, type Taste } from "./judge.ts";
 import { doublingJudges } from "./pair-doubling.ts";
 import { loneLowJudges, lowJudges } from "./pair-low.ts";
 import { registerJudges } from "./pair-register.ts";
 import { loneToneJudges, toneJudges } from "./pair-tones.ts";
 import { loneVoiceJudges, voiceJudges } from "./pair-voice.ts";
-import { makeShelf } from "./shelf.ts";
-import type { SlotKind, TimedKind } from "./slot-kinds.ts";
 import type { CausedSteps } from "./weights.ts";
 
 /** The grips of each lane in a slot; undefined = it holds none. */

@@ -1,8 +1,8 @@
 /** What the parts double: R02 to R05 in the checker's own measure. */
 import { reaches } from "@halflap/checker/thresholds";
-import type { GripSound } from "./grip-sound.ts";
+import type { GripSound } from "../grips/grip-sound.ts";
+import { sharedCount, unionCount } from "../grips/pitch-set.ts";
 import type { Bench, PairJudge } from "./judge.ts";
-import { sharedCount, unionCount } from "./pitch-set.ts";
 
 /** The judges of doubling for a kind of slot. */
 export function doublingJudges(bench: Bench): readonly PairJudge[] {

@@ -1,9 +1,9 @@
 /** Which tones the parts make together: colours, rubs and what nobody plays. R06, R07, R10, R11. */
 import { guideTonesOf, isThird } from "@halflap/checker/guide-tones";
 import { bareWeight } from "@halflap/checker/oddness";
-import type { GripSound } from "./grip-sound.ts";
+import type { GripSound } from "../grips/grip-sound.ts";
+import { meets } from "../grips/pitch-set.ts";
 import type { Bench, LoneJudge, PairJudge } from "./judge.ts";
-import { meets } from "./pitch-set.ts";
 import { eighths, stepsFor } from "./weights.ts";
 
 /** The judges of tones for a kind of slot in which both sound. */

@@ -1,8 +1,8 @@
 /** What a grip costs by itself, whatever the other part plays. */
 import type { LaneId } from "@halflap/board/board";
-import type { GripSound } from "./grip-sound.ts";
+import type { GripSound } from "../grips/grip-sound.ts";
+import { stepsPerSemitone } from "../lattice.ts";
 import type { Bench, LoneJudge } from "./judge.ts";
-import { stepsPerSemitone } from "./lattice.ts";
 import { singingJudges } from "./pair-voice.ts";
 import { stepsFor } from "./weights.ts";
 

@@ -13,7 +13,7 @@ import { exceeds } from "@halflap/checker/thresholds";
 import { type CheckedBar, nextRoots, soundingChord, type Tune } from "@halflap/checker/tune";
 import type { SoundingChord } from "@halflap/theory/chord";
 import { pitchClass } from "@halflap/theory/units";
-import { type ChordQuestion, questionOf } from "./grip-sound.ts";
+import { type ChordQuestion, questionOf } from "../grips/grip-sound.ts";
 import type { Played } from "./played.ts";
 import { type VoiceLoad, voiceLoads } from "./voice-load.ts";
 

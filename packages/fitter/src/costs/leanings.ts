@@ -1,5 +1,5 @@
 /** Leanings in a player's words: what each changes in the table of weights. */
-import type { LeaningName } from "./answer.ts";
+import type { LeaningName } from "../answer.ts";
 import { type WeightName, type Weights, weightNames, weightTable } from "./weights.ts";
 
 /** A leaning: a sentence for the player, and the weights it sets differently. */

@@ -4,12 +4,12 @@ import type { RuleId } from "@halflap/checker/finding";
 import { type SmallBoard, smallBoard } from "@halflap/checker/test-support/small-board";
 import { grip } from "@halflap/theory/test-support/as-read";
 import { describe, expect, test } from "vitest";
-import { heldGrips } from "./held-grip.ts";
-import { stepsPerSemitone } from "./lattice.ts";
+import { heldGrips } from "../grips/held-grip.ts";
+import { stepsPerSemitone } from "../lattice.ts";
+import { playedBoard } from "../tune/played.ts";
+import { slotKinds } from "../tune/slot-kinds.ts";
 import { weightsFor } from "./leanings.ts";
 import { costsByRule, pairCauses, pairTable } from "./pair-costs.ts";
-import { playedBoard } from "./played.ts";
-import { slotKinds } from "./slot-kinds.ts";
 
 const weights = weightsFor("plain");
 

@@ -1,10 +1,10 @@
 /** How the parts lie down low: R08's mud and R09's cellar in the checker's own measure. */
 import { type MudFrame, muddyPair } from "@halflap/checker/mud";
 import { midiNote, pitchClass } from "@halflap/theory/units";
-import type { GripSound } from "./grip-sound.ts";
+import type { GripSound } from "../grips/grip-sound.ts";
+import { mudGrade, mudGrades } from "../grips/mud-reach.ts";
+import { meets } from "../grips/pitch-set.ts";
 import type { Bench, LoneJudge, PairJudge } from "./judge.ts";
-import { mudGrade, mudGrades } from "./mud-reach.ts";
-import { meets } from "./pitch-set.ts";
 
 const cause = "low and muddy";
 

@@ -7,7 +7,7 @@ import { rubsBetween } from "@halflap/checker/rub";
 import { type CheckedBar, soundingChord, type Tune } from "@halflap/checker/tune";
 import type { SoundingChord } from "@halflap/theory/chord";
 import type { MidiNote } from "@halflap/theory/units";
-import type { HeldGrip } from "./held-grip.ts";
+import type { HeldGrip } from "../grips/held-grip.ts";
 import type { Played } from "./played.ts";
 
 /** A note of the other lane's figure that is held over the grip of a slot. */

@@ -1,8 +1,8 @@
 /** What the fitter takes from a board before it counts: grips to stand in, who lies high, times. */
 import { type Board, type LaneId, laneIds, type SlotId } from "@halflap/board/board";
 import { gripPitches, printGrip } from "@halflap/theory/grip";
+import { type HeldGrips, heldGrips } from "../grips/held-grip.ts";
 import type { Choices } from "./choices.ts";
-import { type HeldGrips, heldGrips } from "./held-grip.ts";
 import type { LineMove, MovesPlayed } from "./moves-played.ts";
 import type { TimedKind } from "./slot-kinds.ts";
 

@@ -2,14 +2,14 @@
 import type { LaneId } from "@halflap/board/board";
 import type { RuleId } from "@halflap/checker/finding";
 import { fastMove } from "@halflap/checker/impossible-move";
+import { frameNumber } from "../grips/grip-sound.ts";
+import type { HeldGrip, HeldGrips } from "../grips/held-grip.ts";
+import { makeShelf } from "../grips/shelf.ts";
+import { type WayTable, wayTable } from "../grips/way-table.ts";
+import type { LineMove, TimedStep } from "../tune/moves-played.ts";
 import { cappedTable } from "./capped.ts";
-import { frameNumber } from "./grip-sound.ts";
-import type { HeldGrip, HeldGrips } from "./held-grip.ts";
 import type { Taste } from "./judge.ts";
-import type { LineMove, TimedStep } from "./moves-played.ts";
-import { makeShelf } from "./shelf.ts";
 import { type StepJudge, stepJudges } from "./step-judges.ts";
-import { type WayTable, wayTable } from "./way-table.ts";
 import { type CausedSteps, findingSteps } from "./weights.ts";
 
 /** The steps of one lane from one slot to another, with the grips at both ends. */

@@ -1,7 +1,7 @@
 /** Whether the guitars crowd the voice: R27 as if all that is sung were like the slot. */
 import type { LaneId } from "@halflap/board/board";
 import { reaches } from "@halflap/checker/thresholds";
-import type { GripSound } from "./grip-sound.ts";
+import type { GripSound } from "../grips/grip-sound.ts";
 import type { Bench, LoneJudge, PairJudge } from "./judge.ts";
 import { stepsFor } from "./weights.ts";
 

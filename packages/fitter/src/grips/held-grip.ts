@@ -4,9 +4,9 @@ import { type Grip, type GripNote, gripNotes, printGrip } from "@halflap/theory/
 import { difficultyOf } from "@halflap/theory/hand";
 import { isOpen, type Setup } from "@halflap/theory/tuning";
 import { type MidiNote, pitchClass } from "@halflap/theory/units";
+import { eighths } from "../costs/weights.ts";
 import { type PitchSet, pitchSet } from "./pitch-set.ts";
 import { makeShelf } from "./shelf.ts";
-import { eighths } from "./weights.ts";
 
 export type HeldGrip = {
   readonly grip: Grip;

@@ -1,17 +1,24 @@
 /** What two parts cost through a whole tune: every place and link, as tables and cause by cause. */
 import { type BarId, type Board, type LaneId, laneIds, type SlotId } from "@halflap/board/board";
+import { type HeldGrip, type HeldGrips, heldGrips } from "../grips/held-grip.ts";
+import type { Lattice, Link, Place } from "../lattice.ts";
+import type { Choices, GripIn } from "../tune/choices.ts";
+import { type FigureNote, figureNotes, figureRub, rubsWith } from "../tune/figure-rubs.ts";
+import { type LineMove, movesPlayed, type SlotLink } from "../tune/moves-played.ts";
+import { type Played, playedBoard } from "../tune/played.ts";
+import { slotKinds, type TimedKind } from "../tune/slot-kinds.ts";
+import {
+  filledBoard,
+  highLane,
+  likedIn,
+  linesBySlot,
+  listFor,
+  timesOf,
+} from "../tune/tune-setting.ts";
 import { cappedParts, withMore } from "./capped.ts";
-import type { Choices, GripIn } from "./choices.ts";
-import { type FigureNote, figureNotes, figureRub, rubsWith } from "./figure-rubs.ts";
-import { type HeldGrip, type HeldGrips, heldGrips } from "./held-grip.ts";
 import type { Taste } from "./judge.ts";
-import type { Lattice, Link, Place } from "./lattice.ts";
-import { type LineMove, movesPlayed, type SlotLink } from "./moves-played.ts";
 import { type Lists, pairCauses, pairTable } from "./pair-costs.ts";
-import { type Played, playedBoard } from "./played.ts";
-import { slotKinds, type TimedKind } from "./slot-kinds.ts";
 import { lineSteps, stepCauses, stepTable } from "./step-costs.ts";
-import { filledBoard, highLane, likedIn, linesBySlot, listFor, timesOf } from "./tune-setting.ts";
 import { type CausedSteps, eighths, findingSteps, stepsFor, type Weights } from "./weights.ts";
 
 /** A slot with all that its costs are made of. */

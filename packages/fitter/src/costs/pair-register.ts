@@ -1,7 +1,7 @@
 /** How the registers lie to each other: R01 and R16 as if the whole bar were like the slot. */
 import { reaches } from "@halflap/checker/thresholds";
-import type { GripSound } from "./grip-sound.ts";
-import type { HeldGrip } from "./held-grip.ts";
+import type { GripSound } from "../grips/grip-sound.ts";
+import type { HeldGrip } from "../grips/held-grip.ts";
 import type { Bench, PairJudge } from "./judge.ts";
 import { eighths, stepsFor } from "./weights.ts";
 

@@ -3,13 +3,13 @@ import type { LaneId } from "@halflap/board/board";
 import type { Checker } from "@halflap/checker/check";
 import type { Finding, RuleId } from "@halflap/checker/finding";
 import { totalOf } from "@halflap/checker/weights";
+import { findingSteps } from "../costs/weights.ts";
+import { type Choice, costOf, type Lattice } from "../lattice.ts";
+import type { Allowed, Surcharge } from "../limits.ts";
+import type { MinPlus } from "../min-plus.ts";
+import { solve } from "../solve.ts";
 import type { Ground } from "./fit-ground.ts";
-import { type Choice, costOf, type Lattice } from "./lattice.ts";
-import type { Allowed, Surcharge } from "./limits.ts";
 import { findingsWith, gripsIn } from "./made-answer.ts";
-import type { MinPlus } from "./min-plus.ts";
-import { solve } from "./solve.ts";
-import { findingSteps } from "./weights.ts";
 
 /** Rules that other grips can satisfy; the rest is about strums, fills and the form. */
 export const gripRules: ReadonlySet<RuleId> = new Set<RuleId>([

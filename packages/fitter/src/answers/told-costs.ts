@@ -1,10 +1,10 @@
 /** Costs as they are told: in semitones, by cause, and where a tune is hardest. */
 import type { Bar, SlotId } from "@halflap/board/board";
 import { pretty } from "@halflap/theory/display";
-import type { Answer, CauseCost, Costs } from "./answer.ts";
-import { stepsPerSemitone } from "./lattice.ts";
-import type { PlacedSteps, Tune } from "./tune-costs.ts";
-import { type CauseName, causeNames } from "./weights.ts";
+import type { Answer, CauseCost, Costs } from "../answer.ts";
+import type { PlacedSteps, Tune } from "../costs/tune-costs.ts";
+import { type CauseName, causeNames } from "../costs/weights.ts";
+import { stepsPerSemitone } from "../lattice.ts";
 
 /** What parts come to by cause, the dearest first. */
 export function costsOf(parts: readonly PlacedSteps[]): Costs {

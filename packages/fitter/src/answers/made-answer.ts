@@ -6,13 +6,13 @@ import type { Checker } from "@halflap/checker/check";
 import type { Finding } from "@halflap/checker/finding";
 import { isStanding } from "@halflap/checker/weights";
 import { type Grip, printGrip } from "@halflap/theory/grip";
-import type { Answer, LanePart } from "./answer.ts";
-import type { GripIn } from "./choices.ts";
+import type { Answer, LanePart } from "../answer.ts";
+import { costParts } from "../costs/tune-costs.ts";
+import { motionTotal } from "../grips/motion-total.ts";
+import { type Choice, stepsPerSemitone } from "../lattice.ts";
+import type { GripIn } from "../tune/choices.ts";
 import type { Ground } from "./fit-ground.ts";
-import { type Choice, stepsPerSemitone } from "./lattice.ts";
-import { motionTotal } from "./motion-total.ts";
 import { costsOf, hardestIn } from "./told-costs.ts";
-import { costParts } from "./tune-costs.ts";
 
 /** The grips of a choice. */
 export function gripsIn({ tune }: Ground, choice: Choice): GripIn {

@@ -2,13 +2,13 @@
 import type { Bar, Board, LaneId, SlotId } from "@halflap/board/board";
 import { editedBoard } from "@halflap/board/edited-board";
 import type { LaneEdit } from "@halflap/board/proposal";
-import type { FitRequest, FitResult } from "./answer.ts";
-import { type Candidates, candidatesOf, type SlotCandidates } from "./candidates/candidates.ts";
-import { capoEdits } from "./candidates/capo-change.ts";
-import type { Choices, LaneChoices } from "./choices.ts";
-import { type Impossible, impossibleIn } from "./candidates/impossible.ts";
-import { type Tune, tuneOf } from "./tune-costs.ts";
-import type { Weights } from "./weights.ts";
+import type { FitRequest, FitResult } from "../answer.ts";
+import { type Candidates, candidatesOf, type SlotCandidates } from "../candidates/candidates.ts";
+import { capoEdits } from "../candidates/capo-change.ts";
+import { type Impossible, impossibleIn } from "../candidates/impossible.ts";
+import { type Tune, tuneOf } from "../costs/tune-costs.ts";
+import type { Weights } from "../costs/weights.ts";
+import type { Choices, LaneChoices } from "../tune/choices.ts";
 
 export type Ground = {
   /** The board as it was given. */

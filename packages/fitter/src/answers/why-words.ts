@@ -1,6 +1,6 @@
 /** What another grip would cost, the other part as it is, in a sentence. */
 import { type Grip, printGrip } from "@halflap/theory/grip";
-import type { CauseCost } from "./answer.ts";
+import type { CauseCost } from "../answer.ts";
 
 type Placed = CauseCost & { readonly bar: number };
 
