@@ -28,6 +28,8 @@ test("metrics are closed unless told where, and on this machine unless told othe
 
 test.each([
   ["HALFLAP_LOG", "xml"],
+  ["HALFLAP_TRUSTED_PROXIES", ""],
+  ["HALFLAP_TRUSTED_PROXIES", "10.0.0.0/8, proxy.example"],
   ["HALFLAP_METRICS", ""],
   ["HALFLAP_METRICS", "99999"],
   ["HALFLAP_METRICS", "/metrics"],

@@ -1,5 +1,6 @@
 /** The server's settings, from environment variables; a bad one stops the start and is named. */
 import { resolve } from "node:path";
+import { isNetwork, type Networks } from "./http/networks.ts";
 import { type LogFormat, logFormats } from "./ops/log.ts";
 import type { MetricsAddress } from "./ops/metrics-door.ts";
 
@@ -14,6 +15,8 @@ export type Config = {
   readonly page: string;
   /** Pages from which the API may be called; undefined = the server's own addresses. */
   readonly origins: readonly string[] | undefined;
+  /** From where X-Forwarded-For is believed when rates are kept. */
+  readonly trustedProxies: Networks;
   /** Cookies for TLS only, under the __Host- prefix. */
   readonly secureCookies: boolean;
   /** Quota of the store in pages of 4 KiB; undefined = the disk is the limit. */
@@ -43,6 +46,7 @@ export function readConfig(variables: Variables): Config {
     secureCookies:
       yesOrNoIn(variables, "HALFLAP_SECURE_COOKIES") ??
       (origins ?? ["http:"]).every((origin) => origin.startsWith("https:")),
+    trustedProxies: networksIn(variables, "HALFLAP_TRUSTED_PROXIES"),
     storePagesMax: wholeIn(variables, "HALFLAP_STORE_MAX_PAGES", 16, 2 ** 31),
     logFormat: oneOf(variables, "HALFLAP_LOG", logFormats, "json"),
     metrics: listenerIn(variables, "HALFLAP_METRICS"),
@@ -106,6 +110,15 @@ function listenerIn(variables: Variables, name: string): MetricsAddress | undefi
     return { host: (parts[1] ?? "127.0.0.1").replace(/^\[|\]$/g, ""), port };
   }
   throw new BadVariable(`${name} must be a port, or an address and a port, not "${text}"`);
+}
+
+function networksIn(variables: Variables, name: string): Networks {
+  const networks = (variables[name] ?? "").split(",").map((part) => part.trim());
+  if (variables[name] === undefined) return [];
+  const bad = networks.find((network) => !isNetwork(network));
+  if (bad === undefined) return networks;
+  const wanted = "addresses or networks like 10.0.0.0/8, with commas between";
+  throw new BadVariable(`${name} must be ${wanted}, not "${bad}"`);
 }
 
 function originsIn(variables: Variables): readonly string[] | undefined {

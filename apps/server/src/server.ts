@@ -8,6 +8,7 @@ import { createAdaptorServer } from "@hono/node-server";
 import { WebSocketServer } from "ws";
 import type { Config } from "./config.ts";
 import { makeApp } from "./http/app.ts";
+import { addressesBehind } from "./http/client-address.ts";
 import { listedOrigins, type Origins, ownOrigins } from "./http/origin.ts";
 import { Sessions } from "./http/session.ts";
 import { addressesOf } from "./ops/addresses.ts";
@@ -125,7 +126,10 @@ function assemble({ config, log, watch, rooms, desk, origins, now, onFault }: Pa
   const { people, takes } = store;
   const sessions = new Sessions(people, config.secureCookies);
   return makeApp({
-    routes: { people, takes, sessions, desk, titles: new BoardTitles(store.log), now },
+    routes: {
+      ...{ people, takes, sessions, desk, titles: new BoardTitles(store.log), now },
+      addressOf: addressesBehind(config.trustedProxies),
+    },
     sync: {
       sessions,
       origins,

@@ -14,6 +14,7 @@ import { memberRoutes } from "./members.ts";
 import { type Origins, writesFrom } from "./origin.ts";
 import { pageRoutes } from "./page.ts";
 import type { RoutePorts } from "./ports.ts";
+import { limited } from "./rate.ts";
 import { logged } from "./request-log.ts";
 import { type SyncPorts, syncRoutes } from "./sync.ts";
 import { takeRoutes } from "./takes.ts";
@@ -31,6 +32,11 @@ export type AppPorts = {
   readonly isBehindTls: boolean;
 };
 
+/** A rehearsal room behind one address stays far below both; a flood ends here, before the store. */
+const askingRate = { perMinute: 6_000, burst: 3_000 };
+/** A page opens four sockets; a server that begins anew has all of a room's at once. */
+const openingRate = { perMinute: 6_000, burst: 3_000 };
+
 /** The application: a function from request to answer. */
 export function makeApp(ports: AppPorts): Hono {
   const app = new Hono();
@@ -42,6 +48,7 @@ export function makeApp(ports: AppPorts): Hono {
   });
   app.route("/", statusRoutes(ports.readiness, ports.version));
   app.route("/api", api(ports));
+  app.use("/sync/*", limited(openingRate, ports.routes));
   app.route("/", syncRoutes(ports.sync));
   app.route("/", pageRoutes(ports.page));
   return app;
@@ -54,6 +61,7 @@ function api({ routes, origins, log }: AppPorts): Hono {
     await next();
     if (!c.res.headers.has("Cache-Control")) c.header("Cache-Control", "no-store");
   });
+  api.use(limited(askingRate, routes));
   api.use(writesFrom(origins));
   api.route("/", boardRoutes(routes));
   api.route("/", memberRoutes(routes));

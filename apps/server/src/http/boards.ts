@@ -38,7 +38,7 @@ export function boardRoutes(ports: RoutePorts): Hono {
     return c.json<BoardsAnswer>({ boards: cards });
   });
 
-  routes.post("/boards", limited(makingRate, ports.now), limitedTo(copyBytesMax), async (c) => {
+  routes.post("/boards", limited(makingRate, ports), limitedTo(copyBytesMax), async (c) => {
     const fields = await fieldsOf(c, ["name", "copy"]);
     const name = nameIn(fields);
     const copy = decodeCopy(fields.copy);

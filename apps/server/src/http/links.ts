@@ -59,7 +59,7 @@ export function linkRoutes(ports: RoutePorts): Hono {
     return c.json<DoneAnswer>({ done: true });
   });
 
-  routes.post("/join", limited(joiningRate, ports.now), limitedTo(bodyBytesMax), async (c) => {
+  routes.post("/join", limited(joiningRate, ports), limitedTo(bodyBytesMax), async (c) => {
     const fields = await fieldsOf(c, ["secret", "name"]);
     const secret = typeof fields.secret === "string" ? decodeSecret(fields.secret) : undefined;
     if (secret === undefined) throw refusalOf("unknown");

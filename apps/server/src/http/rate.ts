@@ -1,8 +1,8 @@
 /** Limits on what one address, or one member, may ask for in a while, kept in memory. */
-import { getConnInfo } from "@hono/node-server/conninfo";
 import type { MiddlewareHandler } from "hono";
 import { TokenBucket } from "../sync/token-bucket.ts";
 import { Refused } from "./answers.ts";
+import type { AddressOf } from "./client-address.ts";
 
 export type Rate = { readonly perMinute: number; readonly burst: number };
 
@@ -34,10 +34,13 @@ export class Rates {
 }
 
 /** Lets each address through at a rate, and refuses what is above it. */
-export function limited(rate: Rate, now: () => number): MiddlewareHandler {
+export function limited(
+  rate: Rate,
+  { now, addressOf }: { readonly now: () => number; readonly addressOf: AddressOf },
+): MiddlewareHandler {
   const rates = new Rates(rate, now);
   return async (c, next) => {
-    if (!rates.take(getConnInfo(c).remote.address ?? "unknown")) {
+    if (!rates.take(addressOf(c))) {
       throw new Refused("too-many", "Too many requests from here; wait a minute and try again.");
     }
     await next();
