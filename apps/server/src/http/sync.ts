@@ -1,6 +1,7 @@
 /**
  * The door of the sockets: who comes from where to which document, decided before a seat is given.
  */
+import { Duplex } from "node:stream";
 import { isDocumentName } from "@halflap/board/documents";
 import type { BoardId } from "@halflap/wire/api";
 import { closeCode } from "@halflap/wire/messages";
@@ -9,6 +10,7 @@ import { type Context, Hono } from "hono";
 import type { WSEvents } from "hono/ws";
 import { WebSocket } from "ws";
 import { type Guest, type SocketPorts, seatGuest, turnAway } from "../sync/socket.ts";
+import type { Corked } from "../sync/turn-writes.ts";
 import { Refused } from "./answers.ts";
 import { isFromOwnPage, type Origins } from "./origin.ts";
 import type { Sessions } from "./session.ts";
@@ -38,17 +40,26 @@ export function syncRoutes(ports: SyncPorts): Hono {
         reason: "the store can't be asked just now",
       };
     });
+    const connection = connectionOf(c);
     return {
       onOpen(_event, context) {
         const socket = context.raw;
         if (!(socket instanceof WebSocket)) return;
         if (decision.kind === "away") turnAway(socket, decision.code, decision.reason);
-        else seatGuest(socket, decision.guest, ports);
+        else seatGuest({ socket, connection }, decision.guest, ports);
       },
     };
   });
   routes.get("/sync/:board/:document", upgrade);
   return routes;
+}
+
+/** What the adapter puts beside the request; where it does not, writes go out as they come. */
+function connectionOf(c: Context): Corked {
+  const connection: unknown = c.env?.incoming?.socket;
+  return connection instanceof Duplex
+    ? connection
+    : { cork: () => undefined, uncork: () => undefined };
 }
 
 /** A store that can't be asked has not said that somebody is a stranger: they may come again. */

@@ -9,6 +9,7 @@ import type { WebSocket } from "ws";
 import type { DocumentKey } from "../store/log-port.ts";
 import type { Lease } from "./rooms.ts";
 import { Seat } from "./seat.ts";
+import { type Corked, joinedWrites } from "./turn-writes.ts";
 
 export type Guest = {
   readonly key: DocumentKey;
@@ -26,6 +27,9 @@ export type SocketPorts = {
   readonly now: () => number;
 };
 
+/** A WebSocket and the connection under it. */
+export type Caller = { readonly socket: WebSocket; readonly connection: Corked };
+
 /** Frames that may come before the room is loaded, in bytes all together. */
 const earlyBytesMax = 4 * frameBytesMax;
 
@@ -39,7 +43,8 @@ export function turnAway(socket: WebSocket, code: number, reason: string): void 
 }
 
 /** Seats a guest for as long as the socket lasts. */
-export function seatGuest(socket: WebSocket, guest: Guest, ports: SocketPorts): void {
+export function seatGuest({ socket, connection }: Caller, guest: Guest, ports: SocketPorts): void {
+  const beforeWrite = joinedWrites(connection);
   const seat = new Seat({
     member: guest.member,
     wantsSaved: guest.wantsSaved,
@@ -48,7 +53,9 @@ export function seatGuest(socket: WebSocket, guest: Guest, ports: SocketPorts): 
     onRefused: ports.onRefused,
     line: {
       send: (frame) => {
-        if (socket.readyState === socket.OPEN) socket.send(frame);
+        if (socket.readyState !== socket.OPEN) return;
+        beforeWrite();
+        socket.send(frame);
       },
       close: (code, reason) => socket.close(code, reason),
       buffered: () => socket.bufferedAmount,

@@ -1,6 +1,6 @@
 /** Rows of the update log in SQLite: each decided, and written if it may be. */
 import type { Database } from "better-sqlite3";
-import { type Appended, type Binding, type NewRow, rowId } from "../log-port.ts";
+import { type Appended, type Binding, type DocumentKey, type NewRow, rowId } from "../log-port.ts";
 
 /** Decides and writes rows inside a transaction of the caller's. */
 export function rowWriter(
@@ -16,9 +16,15 @@ export function rowWriter(
     "INSERT INTO updates (document, at, message, data) VALUES (?, ?, ?, ?)",
   );
   const bound = binder(db);
-  return (rows, at) =>
-    rows.map(({ key, message, update, bindings }): Appended => {
-      const document = find.get(key.board, key.document)?.id;
+  return (rows, at) => {
+    // Rows of one document come together, and none is made or ended within the transaction.
+    const documents = new Map<DocumentKey, number | undefined>();
+    const idOf = (key: DocumentKey) => {
+      if (!documents.has(key)) documents.set(key, find.get(key.board, key.document)?.id);
+      return documents.get(key);
+    };
+    return rows.map(({ key, message, update, bindings }): Appended => {
+      const document = idOf(key);
       if (document === undefined) return { kind: "gone" };
       const known = again.get(document, message);
       if (known !== undefined) return { kind: "stored", row: rowId(known.id) };
@@ -27,6 +33,7 @@ export function rowWriter(
       for (const binding of bindings) bound.write(document, binding, row);
       return { kind: "stored", row };
     });
+  };
 }
 
 function binder(db: Database) {

@@ -1,0 +1,44 @@
+/** One write a turn: nothing is left behind, and nothing waits beyond its turn. */
+import { PassThrough } from "node:stream";
+import { expect, test } from "vitest";
+import { joinedWrites } from "./turn-writes.ts";
+
+function counted() {
+  const groups: number[] = [];
+  const connection = new PassThrough();
+  connection._writev = (chunks, done) => {
+    groups.push(chunks.length);
+    done();
+  };
+  connection._write = (_chunk, _encoding, done) => {
+    groups.push(1);
+    done();
+  };
+  return { connection, groups, beforeWrite: joinedWrites(connection) };
+}
+
+const turnOver = () => new Promise((resolve) => setImmediate(resolve));
+
+test("writes of one turn go out together, those of the next by themselves", async () => {
+  const { connection, groups, beforeWrite } = counted();
+  for (const turn of [3, 2]) {
+    for (let i = 0; i < turn; i += 1) {
+      beforeWrite();
+      connection.write("edit");
+    }
+    await turnOver();
+  }
+  expect(groups).toEqual([3, 2]);
+});
+
+test("what is ended within the turn has everything written before", async () => {
+  const { connection, groups, beforeWrite } = counted();
+  for (let i = 0; i < 2; i += 1) {
+    beforeWrite();
+    connection.write("edit");
+  }
+  connection.end();
+  await turnOver();
+  expect(groups).toEqual([2]);
+  expect(connection.writableFinished).toBe(true);
+});
