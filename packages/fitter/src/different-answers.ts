@@ -39,8 +39,8 @@ export type DifferentAnswer = {
 
 /**
  * The cheapest choice, then the cheapest found that keeps the distance from every earlier one, and
- * so on; fewer than asked where none is found. Multipliers never fall. What the multiplier proves is exact; choices between
- * two multipliers may stay unseen.
+ * so on; fewer than asked where none is found. Multipliers never fall. What one proves is exact;
+ * choices between two of them may stay unseen.
  */
 export function differentAnswers(
   lattice: Lattice,

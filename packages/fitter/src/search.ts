@@ -73,8 +73,8 @@ function lookedThrough(part: Open, state: State): readonly Open[] {
 }
 
 /**
- * Half a round: a sweep and the choice read off it the other way, which is the cheapest of all where
- * places hang together as a tree. False where nothing fits.
+ * Half a round: a sweep and the choice read off it the other way, which is the cheapest of all
+ * where places hang together as a tree. False where nothing fits.
  */
 export function halfRound(
   field: Field,

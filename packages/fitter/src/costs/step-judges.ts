@@ -12,7 +12,7 @@ import { type CauseName, eighths, findingSteps, stepsFor } from "./weights.ts";
 /** The cost of the way at a place of the table, in whole steps each time it is taken. */
 export type StepJudge = {
   readonly rule: RuleId | undefined;
-  /** "hand" where it looks at nothing but how far the hand goes, its likeness, and R17's measure. */
+  /** "hand": at nothing but how far the hand goes, whether alike, and by R17's measure. */
   readonly looksAt: "hand" | "all";
   readonly cause: CauseName;
   readonly cost: (place: number) => number;

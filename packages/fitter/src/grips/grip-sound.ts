@@ -60,8 +60,8 @@ export type LaneSounds = {
   readonly list: HeldGrips;
   readonly sounds: readonly GripSound[];
   /**
-   * One grip for each way to sound, and by grip which of them it is: the same pitches lie in several
-   * places of the neck, and judges of pairs hear no difference.
+   * One grip for each way to sound, and by grip which of them it is: the same pitches lie in
+   * several places of the neck, and judges of pairs hear no difference.
    */
   readonly heard: readonly GripSound[];
   readonly heardAs: Uint16Array;
