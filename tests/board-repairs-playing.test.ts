@@ -164,6 +164,11 @@ describe("B25", () => {
     expect(short.phrases.some(({ id }) => id === "p")).toBe(false);
     expect(short.gapOwners.some(({ id }) => id === "g")).toBe(false);
     expect(faultsOf(short)).toEqual([]);
+    expect(short.setAside.waiting).toEqual([
+      { kind: "fill", id: "f", lane: "lower", bar: "tag-1", start: 96 },
+      { kind: "phrase", id: "p", bar: "tag-1", start: 144 },
+      { kind: "gap", id: "g", bar: "tag-1", start: 191 },
+    ]);
     expect(copyOf(docs)).toMatchObject({
       phrases: copied.phrases,
       gapOwners: copied.gapOwners,

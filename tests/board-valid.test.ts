@@ -101,6 +101,16 @@ function fills(change: Partial<Fill>): Board {
   return lane({ fills: new Map([[fill.id, { ...fill, ...change }]]) });
 }
 
+/** The demo with something that waits for room in a bar. */
+function waiting(kind: "fill" | "phrase", start: number, at = "verse-1"): Board {
+  const place = { bar: barId(at), start: ticks(start) };
+  const thing =
+    kind === "fill"
+      ? ({ ...place, kind, id: fill.id, lane: "upper" } as const)
+      : { ...place, kind, id };
+  return { ...board, setAside: { ...board.setAside, waiting: [thing] } };
+}
+
 /** The demo with one more pattern in its upper lane. */
 function strums(change: Partial<Strum>): Board {
   const known = board.lanes.upper.strums;
@@ -113,6 +123,7 @@ test("the demo, and what is added to it here, is valid", () => {
   expect(faultsOf({ ...board, form: [], sections: [], voices, phrases, gapOwners })).toEqual([]);
   expect(faultsOf({ ...board, proposals: [offer] })).toEqual([]);
   expect(faultsOf(fills({}))).toEqual([]);
+  expect(faultsOf(waiting("fill", 192))).toEqual([]);
   expect(faultsOf(strums({}))).toEqual([]);
 });
 
@@ -136,6 +147,8 @@ test.each<[string, Board]>([
     { ...board, voices: [{ ...voice, range: { low: midiNote(60), high: midiNote(48) } }] },
   ],
   ["a phrase beyond its bar", { ...board, phrases: [{ ...phrase, start: ticks(192) }] }],
+  ["a phrase that waits in its bar", waiting("phrase", 191)],
+  ["a fill that waits in no bar", waiting("fill", 192, "gone")],
   ["two notes sung at once", { ...board, phrases: [{ ...phrase, melody: [sung, sung] }] }],
   [
     "a note sung beyond its phrase",

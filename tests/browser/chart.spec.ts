@@ -28,6 +28,37 @@ test("a removed bar is known by its chords and comes back to a chosen section", 
   expect(ada.problems).toEqual([]);
 });
 
+test("what is too late for a shorter bar waits in sight, and is back in a longer one", async ({
+  browser,
+}) => {
+  const ada = await newPlayer(browser);
+  const { page } = ada;
+  await ada.makeBoard(server.address, "Ada");
+  await page.getByRole("button", { name: "Voice in Intro" }).click();
+  await page.getByRole("button", { name: "Bar 2, beat 4", exact: true }).click();
+  await page.getByRole("button", { name: "Close" }).click();
+  const tray = page.getByRole("region", { name: "Set aside" });
+  await expect(tray).toHaveCount(0);
+
+  const meter = async (text: string) => {
+    await page.getByRole("button", { name: /^Key, meter, tempo and feel/ }).click();
+    await page.getByLabel("Meter", { exact: true }).fill(text);
+    await page.getByLabel("Meter", { exact: true }).press("Enter");
+    await page.keyboard.press("Escape");
+  };
+  await meter("3/4");
+  await expect(tray).toContainText("Sung phrase: bar 2, on 4");
+  await tray.getByRole("button", { name: /^Make the bar longer for Sung phrase/ }).click();
+  await expect(tray).toHaveCount(0);
+  await expect(ada.chords(2)).toBeFocused();
+
+  await page.getByRole("button", { name: "Undo" }).click();
+  await expect(tray).toContainText("Sung phrase: bar 2, on 4");
+  await tray.getByRole("button", { name: /^Remove Sung phrase/ }).click();
+  await expect(tray).toHaveCount(0);
+  expect(ada.problems).toEqual([]);
+});
+
 test("a section plays the chords of another, and its own again", async ({ browser }) => {
   const ada = await newPlayer(browser);
   const { page } = ada;

@@ -100,6 +100,11 @@ function checkSetAside(board: Board, must: Must): void {
     setAside.bars.every((bar) => setAside.texts.has(bar)),
     "bars set aside have a text",
   );
+  const lengths = new Map<string, number>(bars.map(({ id, length }) => [id, length]));
+  must(
+    setAside.waiting.every(({ bar, start }) => start >= (lengths.get(bar) ?? start + 1)),
+    "what waits starts beyond the end of a bar that stands",
+  );
 }
 
 function checkLane(lane: Lane, board: Board, must: Must): void {

@@ -7,7 +7,7 @@ import type { Grip } from "@halflap/theory/grip";
 import type { Key } from "@halflap/theory/key";
 import type { Setup } from "@halflap/theory/tuning";
 import type { Ticks } from "@halflap/theory/units";
-import type { FillId, StrumId, VoiceId } from "./ids.ts";
+import type { FillId, GapOwnerId, PhraseId, StrumId, VoiceId } from "./ids.ts";
 import * as ids from "./ids.ts";
 import type { Dynamic, Fill, Strum } from "./playing.ts";
 import type { Proposal } from "./proposal.ts";
@@ -133,7 +133,16 @@ export type SetAside = {
   readonly texts: ReadonlyMap<BarId, string>;
   /** Slots without a bar, or pushed out of theirs. */
   readonly slots: readonly { readonly id: SlotId; readonly text: string }[];
+  /** In the chart still, but in bars that became too short for it. */
+  readonly waiting: readonly Waiting[];
 };
+
+/** What starts beyond the end of its bar (B25): not played until the bar is long enough. */
+export type Waiting = { readonly bar: BarId; readonly start: Ticks } & (
+  | { readonly kind: Fill["kind"]; readonly id: FillId; readonly lane: LaneId }
+  | { readonly kind: "phrase"; readonly id: PhraseId }
+  | { readonly kind: "gap"; readonly id: GapOwnerId }
+);
 
 export type Board = {
   readonly title: string;

@@ -8,6 +8,7 @@ import { readLaneState } from "./lane-state.ts";
 import { plainStore } from "./lane-store.ts";
 import type { LaneEdit } from "./proposal.ts";
 import { share } from "./share.ts";
+import { waitingAfter } from "./waiting.ts";
 import { usualWishes } from "./wishes.ts";
 
 /** A lane that plays nothing yet: what changes to grips and rests leave alone need not be read. */
@@ -30,10 +31,14 @@ export function editedBoard(board: Board, lane: LaneId, edits: readonly LaneEdit
   fillLaneStore(store, laneCopyOf(isHeldOnly ? { ...before, ...nothingElse } : before));
   const chordOf = chordOfBoard(board);
   for (const edit of edits) changeLane(store, edit, chordOf);
-  const read = readLaneState(store, idsOf(board.sections, board.form), decodingOf(before.grips));
+  const ids = idsOf(board.sections, board.form);
+  const read = readLaneState(store, ids, decodingOf(before.grips));
   const { grips, chosenFor, layOuts } = read;
   const after = isHeldOnly ? { ...before, grips, chosenFor, layOuts } : read;
-  return share(board, { ...board, lanes: { ...board.lanes, [lane]: { id, owner, ...after } } });
+  const lanes = { ...board.lanes, [lane]: { id, owner, ...after } };
+  if (isHeldOnly) return share(board, { ...board, lanes });
+  const waiting = waitingAfter(board, lane, edits, store.fills, ids);
+  return share(board, { ...board, lanes, setAside: { ...board.setAside, waiting } });
 }
 
 /** Reads grips that are known already as the same objects. */

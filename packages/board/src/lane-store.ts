@@ -77,14 +77,41 @@ export function inPlaces<T extends { readonly id: string; readonly bar: string }
   startOf: (thing: T) => number,
   most: number,
 ): readonly T[] {
+  return placed(things, bars, startOf, most).filter((thing) => !waits(thing, lengths, startOf));
+}
+
+/** What `inPlaces` leaves out because it starts beyond the end of its bar, in the same order. */
+export function waitingIn<T extends { readonly id: string; readonly bar: string }>(
+  things: readonly T[],
+  { bars, lengths }: Pick<ChartIds, "bars" | "lengths">,
+  startOf: (thing: T) => number,
+  most: number,
+): readonly T[] {
+  if (!things.some((thing) => waits(thing, lengths, startOf))) return [];
+  return placed(things, bars, startOf, most).filter((thing) => waits(thing, lengths, startOf));
+}
+
+function placed<T extends { readonly id: string; readonly bar: string }>(
+  things: readonly T[],
+  bars: readonly string[],
+  startOf: (thing: T) => number,
+  most: number,
+): readonly T[] {
   const numbers = new Map(bars.map((bar, number) => [bar, number]));
   const placeOf = (thing: T) => numbers.get(thing.bar) ?? bars.length;
-  const placed = [...things].sort((a, b) => {
+  const inOrder = [...things].sort((a, b) => {
     const apart = placeOf(a) - placeOf(b);
     if (apart !== 0 || placeOf(a) === bars.length) return apart || byId(a, b);
     return startOf(a) - startOf(b) || byId(a, b);
   });
-  return placed
-    .slice(0, most)
-    .filter((thing) => startOf(thing) < (lengths.get(thing.bar) ?? Number.POSITIVE_INFINITY));
+  return inOrder.slice(0, most);
+}
+
+/** Whether a thing starts beyond the end of its bar; what hangs on no bar that stands does not. */
+function waits<T extends { readonly bar: string }>(
+  thing: T,
+  lengths: ChartIds["lengths"],
+  startOf: (thing: T) => number,
+): boolean {
+  return startOf(thing) >= (lengths.get(thing.bar) ?? Number.POSITIVE_INFINITY);
 }

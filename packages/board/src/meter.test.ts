@@ -1,7 +1,15 @@
 /** Meters: lengths in ticks and beats. */
 import { ticks } from "@halflap/theory/units";
 import { expect, test } from "vitest";
-import { barLengthOf, beatOf, isBarLength, meterOfBar, parseMeter, printMeter } from "./meter.ts";
+import {
+  barLengthHolding,
+  barLengthOf,
+  beatOf,
+  isBarLength,
+  meterOfBar,
+  parseMeter,
+  printMeter,
+} from "./meter.ts";
 
 // 48 ticks a quarter. Which meters have a dotted beat: common practice, no source.
 test.each([
@@ -23,6 +31,18 @@ test.each([
 
 test.each(["", "4", "4/3", "0/4", "33/4", "4/4/4", "-3/4", "C"])("%j is no meter", (text) => {
   expect(parseMeter(text)).toBeUndefined();
+});
+
+test("a place lies in the shortest bar of whole beats that ends after it", () => {
+  const holding = (start: number, text: string) => {
+    const meter = parseMeter(text);
+    return meter && barLengthHolding(ticks(start), meter);
+  };
+  expect([0, 47, 48, 143, 144].map((at) => holding(at, "3/4"))).toEqual([48, 48, 96, 144, 192]);
+  expect([143, 144].map((at) => holding(at, "6/8"))).toEqual([144, 216]);
+  // 32 halves are the longest bar that can be written.
+  expect(holding(32 * 96 - 1, "4/4")).toBe(32 * 96);
+  expect(holding(32 * 96, "4/4")).toBeUndefined();
 });
 
 test("a bar of any length that may be has a meter it is written in", () => {

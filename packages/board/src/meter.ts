@@ -43,6 +43,16 @@ export function isBarLength(value: unknown): value is number {
 }
 
 /**
+ * The shortest bar of whole beats in which a place lies, counted from the start of the bar;
+ * undefined where no bar may be that long.
+ */
+export function barLengthHolding(start: Ticks, meter: Meter): Ticks | undefined {
+  const beat = beatOf(meter);
+  const length = (Math.floor(start / beat) + 1) * beat;
+  return isBarLength(length) ? ticks(length) : undefined;
+}
+
+/**
  * The meter in which a bar of this length is written: the tune's own, else on its unit or a finer
  * one.
  */

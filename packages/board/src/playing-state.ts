@@ -156,12 +156,16 @@ function sectionIn(key: string): SectionId | undefined {
 }
 
 function readFills(stored: Table, chart: ChartIds): ReadonlyMap<FillId, Fill> {
-  const fills = [...stored.keys()]
+  const placed = inPlaces(storedFills(stored), chart, ({ start }) => start, fillsMax);
+  return new Map(placed.map((fill) => [fill.id, fill]));
+}
+
+/** The fills of a lane that can be read, by id, wherever they stand. */
+export function storedFills(stored: Table): readonly Fill[] {
+  return [...stored.keys()]
     .filter(isStoredId)
     .sort()
     .flatMap((key) => keptFill(key, stored.get(key)) ?? []);
-  const placed = inPlaces(fills, chart, ({ start }) => start, fillsMax);
-  return new Map(placed.map((fill) => [fill.id, fill]));
 }
 
 /** B19: a table of one kind of value, those that can't be read left out. */

@@ -23,6 +23,7 @@ import { readProposals } from "./proposal-state.ts";
 import { share } from "./share.ts";
 import { readSong, singersOf } from "./singing-state.ts";
 import { readTalkState } from "./talk.ts";
+import { waitingOf } from "./waiting.ts";
 
 type ChordOf = (text: string) => Chord | undefined;
 
@@ -54,10 +55,14 @@ function readBoard(
   const ids = idsOf(sections, form);
   const tables = chartLayout(documents.board);
   const talk = readTalkState(documents.talk);
+  const stores = {
+    upper: laneLayout(documents[laneDocument("upper")]),
+    lower: laneLayout(documents[laneDocument("lower")]),
+  };
   const lane = (id: LaneId) => ({
     id,
     owner: talk.owners[id],
-    ...readLaneState(laneLayout(documents[laneDocument(id)]), ids, gripOf),
+    ...readLaneState(stores[id], ids, gripOf),
   });
   return {
     ...chart.settings,
@@ -69,7 +74,7 @@ function readBoard(
     lanes: { upper: lane("upper"), lower: lane("lower") },
     members: talk.members,
     takes: talk.takes,
-    setAside: setAsideOf(chart),
+    setAside: { ...setAsideOf(chart), waiting: waitingOf(tables, stores, ids) },
   };
 }
 
@@ -160,7 +165,7 @@ function sectionsInTurn({ sections, singers }: ChartState): readonly FormEntry[]
   });
 }
 
-function setAsideOf(chart: ChartState): SetAside {
+function setAsideOf(chart: ChartState): Omit<SetAside, "waiting"> {
   const playing = new Set(
     chart.sections.filter(({ borrows }) => borrows === undefined).flatMap(({ bars }) => bars),
   );

@@ -43,8 +43,7 @@ export type Singers = ReadonlyMap<string, readonly (VoiceId | undefined)[]>;
 
 /** All but singers and rounds, which are parts of the form and of the bars. */
 export function readSong(tables: SongTables, chart: Pick<ChartIds, "bars" | "lengths">): Song {
-  const phrases = readAll(tables.phrases, keptPhrase);
-  const gapOwners = readAll(tables.gapOwners, keptGapOwner);
+  const [phrases, gapOwners] = [storedPhrases(tables), storedGapOwners(tables)];
   return {
     voices: readVoices(tables.voices),
     phrases: inPlaces(phrases, chart, ({ start }) => start, phrasesMax),
@@ -52,6 +51,16 @@ export function readSong(tables: SongTables, chart: Pick<ChartIds, "bars" | "len
     aims: valuesOf(tables.aims, chart.bars, barId, readAims),
     limits: readOwnLimits(tables.limits),
   };
+}
+
+/** The phrases that can be read, by id, wherever they stand. */
+export function storedPhrases({ phrases }: Pick<SongTables, "phrases">): readonly Phrase[] {
+  return readAll(phrases, keptPhrase);
+}
+
+/** The owners of gaps that can be read, by id, wherever they stand. */
+export function storedGapOwners({ gapOwners }: Pick<SongTables, "gapOwners">): readonly GapOwner[] {
+  return readAll(gapOwners, keptGapOwner);
 }
 
 /** B20: a voice has a name; its range counts if it is one. */

@@ -1,10 +1,11 @@
-/** Bars that were taken out of the chart, waiting to be brought back. */
+/** Bars that were taken out of the chart, and what has no room in its bar, waiting to be back. */
 import "./SetAsideTray.css";
 import type { BarId, SectionId } from "@halflap/board/board";
 import { pretty } from "@halflap/theory/display";
 import { createSignal, For, Show } from "solid-js";
 import { boardWords } from "../words/board.ts";
 import { useDesk } from "./desk.ts";
+import { WaitingList } from "./WaitingList.tsx";
 
 /**
  * Nothing while nothing is set aside. A bar comes back at the end of a section: the one being
@@ -31,14 +32,16 @@ export function SetAsideTray() {
     desk.session.chart.bringBackBar(bar, section.id, section.bars.length);
     queueMicrotask(() => desk.goTo({ kind: "chords", bar }));
   };
+  const isEmpty = () => aside().bars.length === 0 && aside().waiting.length === 0;
   return (
-    <Show when={aside().bars.length > 0 && desk.session.mayEditChart()}>
+    <Show when={!isEmpty() && desk.session.mayEditChart()}>
       <section class="set-aside" aria-label={boardWords.setAside}>
         <h2 class="strong">{boardWords.setAside}</h2>
-        <p class="small soft">{boardWords.setAsideHint}</p>
-        <Show when={home()}>
+        <WaitingList />
+        <Show when={aside().bars.length > 0 && home()}>
           {(section) => (
             <>
+              <p class="small soft">{boardWords.setAsideHint}</p>
               <label class="set-aside-home">
                 <span class="small">{boardWords.bringBackTo}</span>
                 <select

@@ -38,6 +38,7 @@ export function makeChartIntents(
       edit((doc) => edits.writeBar(doc, { bar, slots: read.value, makeId }));
       return undefined;
     },
+    setBarLength: (bar, length) => edit((doc) => edits.setBarLength(doc, { bar, length })),
     moveBar: (bar, section, index) => edit((doc) => edits.moveBar(doc, { bar, section, index })),
     removeBar: (bar) => edit((doc) => edits.removeBar(doc, bar)),
     bringBackBar: (bar, section, index) =>

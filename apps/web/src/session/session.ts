@@ -23,7 +23,7 @@ import type { WayOut } from "@halflap/checker/ways-out";
 import type { Grip } from "@halflap/theory/grip";
 import type { Key } from "@halflap/theory/key";
 import type { Tuning } from "@halflap/theory/tuning";
-import type { Fret } from "@halflap/theory/units";
+import type { Fret, Ticks } from "@halflap/theory/units";
 import type { BoardId, Me } from "@halflap/wire/api";
 import type { Presence } from "@halflap/wire/presence";
 import type { FeedMessage } from "./board-feed.ts";
@@ -59,6 +59,8 @@ export type ChartIntents = {
    * Replaces what stands in a bar, "Gm7 . C7 ."; slots that stay keep their ids and so their grips.
    */
   writeBar(bar: Bar, text: string): { readonly problem: string } | undefined;
+  /** undefined = as long as the meter says. */
+  setBarLength(bar: BarId, length: Ticks | undefined): void;
   moveBar(bar: BarId, section: SectionId, index: number): void;
   removeBar(bar: BarId): void;
   bringBackBar(bar: BarId, section: SectionId, index: number): void;

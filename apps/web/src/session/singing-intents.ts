@@ -32,7 +32,11 @@ export function makeSingingIntents(
         }),
       ),
     setGapOwner(place, owner) {
-      const known = board().gapOwners.find(
+      const { gapOwners, setAside } = board();
+      const waiting = setAside.waiting.flatMap((each) =>
+        each.kind === "gap" ? [{ id: each.id, bar: each.bar, at: each.start }] : [],
+      );
+      const known = [...gapOwners, ...waiting].find(
         (each) => each.bar === place.bar && each.at === place.at,
       );
       const id = known?.id ?? gapOwnerId(makeId());

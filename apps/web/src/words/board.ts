@@ -61,6 +61,18 @@ export const boardWords = {
   emptyBoardReader: "The players have not written any chords yet.",
   setAside: "Set aside",
   setAsideHint: "Removed bars wait here with their grips.",
+  waitingHint: "These start beyond the end of their bar, and are back once it is long enough.",
+  waiting: {
+    fill: (lane: LaneId) => `Fill of the ${lane} lane`,
+    line: (lane: LaneId) => `Line of the ${lane} lane`,
+    phrase: "Sung phrase",
+    gap: "Whose gap it is",
+  },
+  waitingOn: (what: string, bar: number, beat: string) => `${what}: bar ${bar}, on ${beat}`,
+  makeRoom: "Make the bar longer",
+  makeRoomFor: (thing: string) => `Make the bar longer for ${thing}`,
+  removeWaiting: "Remove",
+  removeWaitingOf: (thing: string) => `Remove ${thing}`,
   bringBack: "Bring back",
   bringBackBar: (chords: string, section: string) =>
     `Bring back ${chords} at the end of ${section}`,

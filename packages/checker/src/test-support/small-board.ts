@@ -86,7 +86,7 @@ export function smallBoard(small: SmallBoard): Board {
     lanes: { upper: laneOf("upper", small), lower: laneOf("lower", small) },
     members: small.players ?? [],
     takes: [],
-    setAside: { bars: [], texts: new Map(), slots: [] },
+    setAside: { bars: [], texts: new Map(), slots: [], waiting: [] },
     ...small.more,
   };
 }
