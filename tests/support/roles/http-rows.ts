@@ -26,6 +26,13 @@ const boards: readonly Row[] = [
   row("a page of the page's own", "GET /*", all, () => ["/somewhere"]),
   row("any other method at the page", "ALL /*", cellsOf(sevenTimes("404")), () => ["/"], "POST"),
   row("an address of no route", "ALL /api/*", cellsOf(sevenTimes(none)), () => ["/api/none"]),
+  row(
+    "an address beneath the doors that is none",
+    "ALL /sync/*",
+    cellsOf(sevenTimes("404")),
+    () => ["/sync/attic"],
+    "POST",
+  ),
   row("life", "GET /healthz", all, () => ["/healthz"]),
   row("readiness", "GET /readyz", all, () => ["/readyz"]),
   row("the version", "GET /version", all, () => ["/version"]),
