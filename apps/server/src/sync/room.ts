@@ -20,10 +20,10 @@ import {
   type ClientFrame,
   decodeFrame,
   step1Frame,
-  step2Frame,
   updateFrame,
 } from "./frames.ts";
 import { HeldDocument, ownParts } from "./held-document.ts";
+import { answerStep1, catchUp, passToAll } from "./keeping-up.ts";
 import { type Coming, hangsOnOthers, LateUpdates, type UpdateFrame } from "./late-updates.ts";
 import { Presences } from "./presences.ts";
 import type { Outcome, SaveLoop } from "./save-loop.ts";
@@ -100,7 +100,7 @@ export class Room {
     const frame = decodeFrame(bytes);
     switch (frame.kind) {
       case "step-1":
-        seat.send(step2Frame(this.held.bytes.since(frame.stateVector)));
+        answerStep1(seat, frame.stateVector, this.held);
         break;
       case "update":
         this.receiveUpdate(seat, frame);
@@ -134,9 +134,10 @@ export class Room {
     for (const seat of this.seats) seat.send(awarenessFrame([]));
   }
 
-  /** Asks the seats whose updates the store had no room for to send them again. */
+  /** Asks seats again for what the store had no room for, and lets those behind catch up. */
   retry(): void {
     for (const seat of this.seats) {
+      catchUp(seat, this.held, this.presences);
       if (!seat.isOwedRetry) continue;
       seat.isOwedRetry = false;
       seat.send(step1Frame(this.held.known.stateVector()));
@@ -292,6 +293,6 @@ export class Room {
   }
 
   private tell(frame: Uint8Array, except: Seat | undefined): void {
-    for (const seat of this.seats) if (seat !== except) seat.send(frame);
+    passToAll(this.seats, except, frame, this.held);
   }
 }

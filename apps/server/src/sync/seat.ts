@@ -1,6 +1,7 @@
 /** One connected socket in a room: what it sends, how fast, and what it has been told. */
 import type { MemberId } from "@halflap/board/board";
 import {
+  behindBytesMax,
   bufferedBytesMax,
   clockQuestionsBurst,
   clockQuestionsPerSecond,
@@ -38,6 +39,11 @@ export class Seat {
   readonly member: MemberId;
   /** The client id this socket speaks for in its presence; undefined before it has named one. */
   client: number | undefined;
+  /**
+   * What it will have once it has read what it was sent, when it reads so slowly that nothing more
+   * is sent; undefined while it keeps up.
+   */
+  behindFrom: ReadonlyMap<number, number> | undefined;
   /** Whether the store refused an update of this seat that has not come again yet. */
   isOwedRetry = false;
   private readonly options: SeatOptions;
@@ -45,6 +51,8 @@ export class Seat {
   private readonly questions: TokenBucket;
   private readonly asks: TokenBucket;
   private isClosed = false;
+  /** The largest frame that may still lie in the line. */
+  private largest = 0;
   private received = 0;
   private readonly undecided: number[] = [];
   private savedAt = Number.NEGATIVE_INFINITY;
@@ -84,11 +92,30 @@ export class Seat {
 
   send(frame: Uint8Array): void {
     if (this.isClosed) return;
-    if (this.options.line.buffered() > bufferedBytesMax) {
+    const buffered = this.options.line.buffered();
+    if (buffered === 0) this.largest = 0;
+    // A whole document may be larger than the bound, and lies there for a while on a slow line.
+    if (buffered > Math.max(bufferedBytesMax, this.largest + behindBytesMax)) {
       this.close(closeCode.tryLater, "not reading");
       return;
     }
+    this.largest = Math.max(this.largest, frame.length);
     this.options.line.send(frame);
+  }
+
+  /**
+   * Sends what everybody hears, unless it is behind; it may be from here on. `after` is what it has
+   * of the document with this.
+   */
+  passOn(frame: Uint8Array, after: () => ReadonlyMap<number, number>): void {
+    if (this.behindFrom !== undefined) return;
+    this.send(frame);
+    if (this.options.line.buffered() > behindBytesMax) this.behindFrom = after();
+  }
+
+  /** Whether it has read most of what it was sent. */
+  get hasRead(): boolean {
+    return this.options.line.buffered() < behindBytesMax / 2;
   }
 
   /** Counts an update frame; what comes back is called once, when the frame is decided. */
