@@ -6,12 +6,15 @@ import { openStoreReadOnly } from "@halflap/server/store";
 import { apiPath, type BoardAnswer, type BoardId } from "@halflap/wire/api";
 import { closeCode } from "@halflap/wire/messages";
 import Sqlite from "better-sqlite3";
-import { afterEach, beforeEach, expect, test } from "vitest";
+import { afterEach, beforeEach, expect, test, vi } from "vitest";
 import { expectOk, Visitor } from "../support/browser-session.ts";
 import { RawClient } from "../support/raw-client.ts";
 import { runHalflap } from "../support/run-halflap.ts";
 import { decidedOf, saidIn, say } from "../support/say.ts";
 import { removeTestServer, startTestServer, type TestServer } from "../support/server.ts";
+
+// Several processes a test, and a start costs seconds on a busy machine.
+vi.setConfig({ testTimeout: 180_000, hookTimeout: 180_000 });
 
 let server: TestServer;
 let leader: Visitor;

@@ -2,8 +2,11 @@
  * SIGKILL in the middle of work: whatever was said to be saved is there after the next start, kill
  * after kill. 20 kills here, since each costs the start of a server; `npm run soak` does the rest.
  */
-import { expect, test } from "vitest";
+import { expect, test, vi } from "vitest";
 import { hastyEntry, runKills } from "../soak/kills.ts";
+
+// Several processes a test, and a start costs seconds on a busy machine.
+vi.setConfig({ testTimeout: 180_000, hookTimeout: 180_000 });
 
 const killsEach = 5;
 

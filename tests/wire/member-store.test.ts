@@ -5,7 +5,7 @@ import { join } from "node:path";
 import { openStoreReadOnly } from "@halflap/server/store";
 import { apiPath } from "@halflap/wire/api";
 import Sqlite from "better-sqlite3";
-import { afterEach, beforeEach, expect, test } from "vitest";
+import { afterEach, beforeEach, expect, test, vi } from "vitest";
 import { type Band, claimLane, makeBand } from "../support/band.ts";
 import { expectOk } from "../support/browser-session.ts";
 import { RawClient } from "../support/raw-client.ts";
@@ -13,6 +13,9 @@ import { runHalflap } from "../support/run-halflap.ts";
 import { saidIn, say } from "../support/say.ts";
 import { removeTestServer, startTestServer, type TestServer } from "../support/server.ts";
 import { sendBody, takeBody, wavOf } from "../support/take-sender.ts";
+
+// Several processes a test, and a start costs seconds on a busy machine.
+vi.setConfig({ testTimeout: 180_000, hookTimeout: 180_000 });
 
 /** Names that occur nowhere else. */
 const firstName = "Zweigart Quillfeather";

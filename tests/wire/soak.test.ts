@@ -7,9 +7,12 @@ import { once } from "node:events";
 import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { expect, test } from "vitest";
+import { expect, test, vi } from "vitest";
 import { soakParts } from "../soak/parts.ts";
 import { root } from "../support/sources.ts";
+
+// Several processes a test, and a start costs seconds on a busy machine.
+vi.setConfig({ testTimeout: 180_000, hookTimeout: 180_000 });
 
 const elsewhere = ["restarts", "fsync"];
 
@@ -29,7 +32,7 @@ test("it prints seed and counts, and the next run goes on", async () => {
   expect(second).toMatch(/^schedules: seeds from 240, 200 schedules/m);
   expect(second).toMatch(/^schedules: 400 of 1000000 schedules, 0 faults$/m);
   rmSync(folder, { recursive: true });
-}, 180_000);
+});
 
 async function soak(words: readonly string[]): Promise<string> {
   const entry = ["--import", "tsx", "tests/soak/main.ts"];
