@@ -8,7 +8,7 @@ import type { Answer, FitRequest } from "./answer.ts";
 import { groundOf } from "./answers/fit-ground.ts";
 import { weightsFor } from "./costs/leanings.ts";
 import { fit } from "./fit.ts";
-import { plainMinPlus } from "./plain-min-plus.ts";
+import { plainMinPlus } from "./solver/plain-min-plus.ts";
 
 const lower: FitRequest = { lanes: ["lower"], leaning: "plain", answers: 1, bars: undefined };
 const tools = { minPlus: plainMinPlus };

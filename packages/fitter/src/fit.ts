@@ -17,9 +17,13 @@ import { costsOf } from "./answers/told-costs.ts";
 import { weightsFor } from "./costs/leanings.ts";
 import { costParts, latticeOf, tuneOf } from "./costs/tune-costs.ts";
 import type { Weights } from "./costs/weights.ts";
-import { type DifferentAnswer, differentAnswers, type PlaceWeights } from "./different-answers.ts";
-import type { Lattice } from "./lattice.ts";
-import type { MinPlus } from "./min-plus.ts";
+import {
+  type DifferentAnswer,
+  differentAnswers,
+  type PlaceWeights,
+} from "./solver/different-answers.ts";
+import type { Lattice } from "./solver/lattice.ts";
+import type { MinPlus } from "./solver/min-plus.ts";
 
 /** What the shell lends: the fast product, and an ear for progress. */
 export type FitTools = {

@@ -9,10 +9,10 @@ import { wordsForMore } from "./answers/why-words.ts";
 import { weightsFor } from "./costs/leanings.ts";
 import { costParts, latticeOf, type PlacedSteps } from "./costs/tune-costs.ts";
 import type { FitTools } from "./fit.ts";
-import { type Choice, costOf, type Lattice, stepsPerSemitone } from "./lattice.ts";
-import type { Allowed } from "./limits.ts";
-import { marginals } from "./marginals.ts";
-import { solve } from "./solve.ts";
+import { type Choice, costOf, type Lattice, stepsPerSemitone } from "./solver/lattice.ts";
+import type { Allowed } from "./solver/limits.ts";
+import { marginals } from "./solver/marginals.ts";
+import { solve } from "./solver/solve.ts";
 
 /** Another grip in one slot: the lane's others free to follow, the other lane as it is. */
 export type NextBest = {

@@ -9,7 +9,7 @@ import { type Grip, printGrip } from "@halflap/theory/grip";
 import type { Answer, LanePart } from "../answer.ts";
 import { costParts } from "../costs/tune-costs.ts";
 import { motionTotal } from "../grips/motion-total.ts";
-import { type Choice, stepsPerSemitone } from "../lattice.ts";
+import { type Choice, stepsPerSemitone } from "../solver/lattice.ts";
 import type { GripIn } from "../tune/choices.ts";
 import type { Ground } from "./fit-ground.ts";
 import { costsOf, hardestIn } from "./told-costs.ts";

@@ -4,10 +4,10 @@ import type { Checker } from "@halflap/checker/check";
 import type { Finding, RuleId } from "@halflap/checker/finding";
 import { totalOf } from "@halflap/checker/weights";
 import { findingSteps } from "../costs/weights.ts";
-import { type Choice, costOf, type Lattice } from "../lattice.ts";
-import type { Allowed, Surcharge } from "../limits.ts";
-import type { MinPlus } from "../min-plus.ts";
-import { solve } from "../solve.ts";
+import { type Choice, costOf, type Lattice } from "../solver/lattice.ts";
+import type { Allowed, Surcharge } from "../solver/limits.ts";
+import type { MinPlus } from "../solver/min-plus.ts";
+import { solve } from "../solver/solve.ts";
 import type { Ground } from "./fit-ground.ts";
 import { findingsWith, gripsIn } from "./made-answer.ts";
 

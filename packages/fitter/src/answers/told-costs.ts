@@ -4,7 +4,7 @@ import { pretty } from "@halflap/theory/display";
 import type { Answer, CauseCost, Costs } from "../answer.ts";
 import type { PlacedSteps, Tune } from "../costs/tune-costs.ts";
 import { type CauseName, causeNames } from "../costs/weights.ts";
-import { stepsPerSemitone } from "../lattice.ts";
+import { stepsPerSemitone } from "../solver/lattice.ts";
 
 /** What parts come to by cause, the dearest first. */
 export function costsOf(parts: readonly PlacedSteps[]): Costs {

@@ -1,5 +1,5 @@
 /** Sums of costs as the solver takes them: held below what it reads as "never". */
-import { never } from "../lattice.ts";
+import { never } from "../solver/lattice.ts";
 import type { CausedSteps } from "./weights.ts";
 
 /** The highest cost that is not "never". */

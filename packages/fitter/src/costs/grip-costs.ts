@@ -1,7 +1,7 @@
 /** What a grip costs by itself, whatever the other part plays. */
 import type { LaneId } from "@halflap/board/board";
 import type { GripSound } from "../grips/grip-sound.ts";
-import { stepsPerSemitone } from "../lattice.ts";
+import { stepsPerSemitone } from "../solver/lattice.ts";
 import type { Bench, LoneJudge } from "./judge.ts";
 import { singingJudges } from "./pair-voice.ts";
 import { stepsFor } from "./weights.ts";

@@ -5,7 +5,7 @@ import { type SmallBoard, smallBoard } from "@halflap/checker/test-support/small
 import { grip } from "@halflap/theory/test-support/as-read";
 import { describe, expect, test } from "vitest";
 import { heldGrips } from "../grips/held-grip.ts";
-import { stepsPerSemitone } from "../lattice.ts";
+import { stepsPerSemitone } from "../solver/lattice.ts";
 import { playedBoard } from "../tune/played.ts";
 import { slotKinds } from "../tune/slot-kinds.ts";
 import { weightsFor } from "./leanings.ts";

@@ -1,7 +1,7 @@
 /** What two parts cost through a whole tune: every place and link, as tables and cause by cause. */
 import { type BarId, type Board, type LaneId, laneIds, type SlotId } from "@halflap/board/board";
 import { type HeldGrip, type HeldGrips, heldGrips } from "../grips/held-grip.ts";
-import type { Lattice, Link, Place } from "../lattice.ts";
+import type { Lattice, Link, Place } from "../solver/lattice.ts";
 import type { Choices, GripIn } from "../tune/choices.ts";
 import { type FigureNote, figureNotes, figureRub, rubsWith } from "../tune/figure-rubs.ts";
 import { type LineMove, movesPlayed, type SlotLink } from "../tune/moves-played.ts";

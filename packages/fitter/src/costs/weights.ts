@@ -1,7 +1,7 @@
 /** What everything costs, in semitones of motion, in one table. */
 import type { Severity } from "@halflap/checker/finding";
 import { weights as findingWeights } from "@halflap/checker/weights";
-import { stepsPerSemitone } from "../lattice.ts";
+import { stepsPerSemitone } from "../solver/lattice.ts";
 
 /** What a cost is for, in the order in which it is told. */
 export const causeNames = [

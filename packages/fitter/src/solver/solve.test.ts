@@ -98,7 +98,7 @@ test("F8 the second answer differs by the share asked for, and says from what", 
 
 test("F9 bytes that are no module leave the plain product", () => {
   expect(simdMinPlus(Uint8Array.from([1, 2, 3]))).toBe(undefined);
-  const bytes = readFileSync(new URL("../dist/kernel.wasm", import.meta.url));
+  const bytes = readFileSync(new URL("../../dist/kernel.wasm", import.meta.url));
   const fast = simdMinPlus(bytes);
   expect(fast?.name).toBe("simd");
   expect(bytes.length).toBeLessThanOrEqual(8192);
