@@ -3,6 +3,7 @@
  * and its doors obey.
  */
 import { readTalkState } from "@halflap/board/talk";
+import { redisWakes } from "@halflap/server/wakes-redis";
 import { apiPath } from "@halflap/wire/api";
 import { closeCode } from "@halflap/wire/messages";
 import { afterAll, beforeAll, expect, test } from "vitest";
@@ -11,10 +12,12 @@ import { type Band, type Bandmate, claimLane, makeBand } from "../support/band.t
 import { expectOk, Visitor } from "../support/browser-session.ts";
 import { startPostgres, type TestPostgres } from "../support/postgres.ts";
 import { RawClient } from "../support/raw-client.ts";
+import { startRedis, type TestRedis } from "../support/redis.ts";
 import { decidedOf, saidIn, say } from "../support/say.ts";
 import { removeTestServer, startTestServer, type TestServer } from "../support/server.ts";
 
 let postgres: TestPostgres;
+let redis: TestRedis;
 let variables: Record<string, string>;
 let here: TestServer;
 let there: TestServer;
@@ -22,7 +25,11 @@ let band: Band;
 
 beforeAll(async () => {
   postgres = await startPostgres();
-  variables = { HALFLAP_DATABASE_URL: postgres.makeDatabase("boards") };
+  redis = await startRedis();
+  variables = {
+    HALFLAP_DATABASE_URL: postgres.makeDatabase("boards"),
+    HALFLAP_REDIS_URL: redis.address,
+  };
   // The first one makes the tables; the second one finds them.
   here = await startTestServer({ variables });
   there = await startTestServer({ variables });
@@ -31,7 +38,7 @@ beforeAll(async () => {
 
 afterAll(async () => {
   await Promise.all([removeTestServer(here), removeTestServer(there)]);
-  await postgres.remove();
+  await Promise.all([postgres.remove(), redis.kill()]);
 });
 
 /** The same browser at another node. */
@@ -48,13 +55,27 @@ const has = (client: RawClient, key: string) =>
   client.until(() => Object.hasOwn(saidIn(client.doc), key));
 const savedAll = (client: RawClient, sent: number) => client.until(() => decidedOf(client) >= sent);
 
-test("an edit at one node reaches the pages at the other, both ways", async () => {
+test("an edit at one node wakes the other, whose pages see it, both ways", async () => {
+  const wakes = redisWakes({ address: redis.address, onLost: () => undefined });
+  const isWoken = new Promise<void>((resolve) => {
+    wakes.hear((heard) => {
+      if (heard !== "perhaps-more" && heard.key.board === band.board) resolve();
+    });
+  });
   const ada = await open(here, band.leader, "board");
   const ben = await open(there, band.player, "board");
   say(ada, "from-here", 1);
   await has(ben, "from-here");
   say(ben, "from-there", 2);
   await has(ada, "from-there");
+  for (let i = 0; i < 10; i += 1) {
+    say(ada, "ball", 2 * i);
+    await ben.until(() => saidIn(ben.doc).ball === 2 * i);
+    say(ben, "ball", 2 * i + 1);
+    await ada.until(() => saidIn(ada.doc).ball === 2 * i + 1);
+  }
+  await isWoken;
+  await wakes.close();
   expect(refusalsOf(ben)).toEqual([]);
   await Promise.all([ada.close(), ben.close()]);
 });
@@ -70,6 +91,19 @@ test("what follows an edit that this node has not read yet is taken all the same
   await savedAll(ben, 1);
   expect(refusalsOf(ben)).toEqual([]);
   await ada.until(() => saidIn(ada.doc).order === "second");
+  await Promise.all([ada.close(), ben.close()]);
+});
+
+test("without Redis edits cross all the same, and so does all else from here on", async () => {
+  await redis.kill();
+  await Promise.all([here.logged(/wake-line-lost/), there.logged(/wake-line-lost/)]);
+  const ada = await open(here, band.leader, "board");
+  const ben = await open(there, band.player, "board");
+  say(ada, "unwoken-here", 1);
+  await has(ben, "unwoken-here");
+  say(ben, "unwoken-there", 1);
+  await has(ada, "unwoken-there");
+  expect(here.logs() + there.logs()).not.toMatch(/room-failed|store-failed/);
   await Promise.all([ada.close(), ben.close()]);
 });
 

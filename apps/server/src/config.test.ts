@@ -64,3 +64,16 @@ test("a database is taken by its address, and a bad one is named without its pas
     expect(read).not.toThrow("secret");
   }
 });
+
+test("a Redis is taken by its address and with a database, and never repeated", () => {
+  const database = { HALFLAP_DATABASE_URL: "postgres://halflap:x@db.example/boards" };
+  const address = "redis://:secret@redis.example:6379";
+  expect(readConfig({ ...database, HALFLAP_REDIS_URL: address }).redis).toBe(address);
+  expect(readConfig(database).redis).toBeUndefined();
+  for (const HALFLAP_REDIS_URL of ["", "redis.example", "http://:secret@redis.example", "redis:"]) {
+    const read = () => readConfig({ ...database, HALFLAP_REDIS_URL });
+    expect(read).toThrow("HALFLAP_REDIS_URL must be an address like redis://");
+    expect(read).not.toThrow("secret");
+  }
+  expect(() => readConfig({ HALFLAP_REDIS_URL: address })).toThrow("set that too");
+});

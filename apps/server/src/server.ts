@@ -15,14 +15,13 @@ import { addressesOf } from "./ops/addresses.ts";
 import type { Log } from "./ops/log.ts";
 import { countCloses, openMetrics, type Watch, watched } from "./ops/watch.ts";
 import { openChosenStore } from "./store/chosen-store.ts";
-import type { DocumentKey } from "./store/log-port.ts";
 import type { Store } from "./store/store.ts";
-import { BoardDesk } from "./sync/board-desk.ts";
+import type { BoardDesk } from "./sync/board-desk.ts";
 import { BoardTitles } from "./sync/board-titles.ts";
-import { Follower } from "./sync/follower.ts";
+import { liveBoards } from "./sync/live-boards.ts";
 import { startPulse } from "./sync/pulse.ts";
-import { Rooms, type RoomsPorts } from "./sync/rooms.ts";
-import { SaveLoop } from "./sync/save-loop.ts";
+import type { Rooms } from "./sync/rooms.ts";
+import { openChosenWakes } from "./wake/chosen-wakes.ts";
 
 export type RunningServer = {
   /** Where the page is: http://127.0.0.1:4321 */
@@ -51,16 +50,12 @@ export async function startServer(
   const chosen = await openChosenStore(config, now, onLost);
   const watch = watched(altered(chosen.store), now);
   const { store } = watch;
-  const saveLoop = new SaveLoop({
-    log: store.log,
-    now,
-    onFault: (fault) => log.fault("store-failed", fault),
-  });
   const onFault = (fault: unknown) => log.fault("room-failed", fault);
-  const { rooms, desk, stopFollowing } = roomsOver(
-    { log: store.log, people: store.people, saveLoop, onFault },
-    chosen.isShared,
-  );
+  const onWakesLost = (fault: unknown) => log.fault("wake-line-lost", fault);
+  const { saveLoop, rooms, desk, stopFollowing } = liveBoards({
+    ...{ store, now, onFault, onStoreFault: (fault) => log.fault("store-failed", fault) },
+    wakes: chosen.isShared ? openChosenWakes(config, onWakesLost) : undefined,
+  });
   const sockets = new WebSocketServer({
     noServer: true,
     maxPayload: frameBytesMax,
@@ -96,15 +91,6 @@ export async function startServer(
       await store.close();
     },
   };
-}
-
-/** The rooms, and over a shared store what follows the other nodes in them. */
-function roomsOver(parts: RoomsPorts, isShared: boolean) {
-  const onBehind = isShared ? (key: DocumentKey) => void follower.look(key) : undefined;
-  const rooms = new Rooms({ ...parts, onBehind });
-  const desk = new BoardDesk(rooms);
-  const follower = new Follower({ ...parts, rooms, desk });
-  return { rooms, desk, stopFollowing: isShared ? follower.start() : async () => undefined };
 }
 
 /** How long a stop waits for the other ends to say goodbye. */

@@ -130,6 +130,18 @@ test("asked for one document it looks at that one, at once, and not after its en
   expect(await after(2)).toEqual([]);
 });
 
+test("a word makes it look at that document, unless the row is here or nobody has it open", async () => {
+  await after(2);
+  heads = { board: 2 };
+  heard.length = 0;
+  await follower.hear({ key: { board, document: "board" }, row: rowId(2) });
+  expect(heard).toEqual(["board took 2", "board judges 1"]);
+  heard.length = 0;
+  await follower.hear({ key: { board, document: "board" }, row: rowId(1) });
+  await follower.hear({ key: { board, document: "lane-upper" }, row: rowId(1) });
+  expect(heard).toEqual([]);
+});
+
 test("a place in the log: own rows beyond others' stand apart until those are here", () => {
   const position = new LogPosition(rowId(3));
   expect([position.add(rowId(6)), position.hasGap, position.isBehind(rowId(6))]).toEqual([

@@ -9,6 +9,7 @@
 import type { BoardId } from "@halflap/wire/api";
 import type { DocumentKey, RowId, UpdateLog } from "../store/log-port.ts";
 import type { People } from "../store/people-port.ts";
+import type { Word } from "../wake/wake-port.ts";
 import { nameOf } from "./batch.ts";
 import type { BoardDesk } from "./board-desk.ts";
 import type { Room } from "./room.ts";
@@ -61,6 +62,13 @@ export class Follower {
     else this.wanted.add(nameOf(key));
     this.running ??= this.run();
     return this.running;
+  }
+
+  /** Looks at a document that is said to have a row, if it is open and lacks the row. */
+  async hear({ key, row }: Word): Promise<void> {
+    const open = await this.ports.rooms.open(key.board);
+    const room = open.find((one) => one.key.document === key.document);
+    if (room?.held.position?.isBehind(row)) await this.look(key);
   }
 
   private async run(): Promise<void> {

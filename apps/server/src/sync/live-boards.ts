@@ -1,0 +1,49 @@
+/** What keeps boards in memory, put together: the save loop, the rooms, the desk and the follower. */
+import type { DocumentKey } from "../store/log-port.ts";
+import type { Store } from "../store/store.ts";
+import { waking } from "../wake/chosen-wakes.ts";
+import type { Wakes } from "../wake/wake-port.ts";
+import { BoardDesk } from "./board-desk.ts";
+import { Follower } from "./follower.ts";
+import { Rooms } from "./rooms.ts";
+import { SaveLoop } from "./save-loop.ts";
+
+export type LiveBoards = {
+  readonly saveLoop: SaveLoop;
+  readonly rooms: Rooms;
+  readonly desk: BoardDesk;
+  /** Other nodes are followed no more. */
+  stopFollowing(): Promise<void>;
+};
+
+export type LiveBoardsParts = {
+  readonly store: Pick<Store, "log" | "people">;
+  /** What wakes the nodes that share the store; undefined where this one is alone with it. */
+  readonly wakes: Wakes | undefined;
+  readonly now: () => number;
+  readonly onStoreFault: (fault: unknown) => void;
+  readonly onFault: (fault: unknown) => void;
+};
+
+/** Boards over a store, and over one that is shared also what other nodes do to them. */
+export function liveBoards(parts: LiveBoardsParts): LiveBoards {
+  const { store, wakes, now, onStoreFault, onFault } = parts;
+  const { people } = store;
+  const log = wakes === undefined ? store.log : waking(store.log, wakes);
+  const saveLoop = new SaveLoop({ log, now, onFault: onStoreFault });
+  const onBehind = wakes && ((key: DocumentKey) => void follower.look(key));
+  const rooms = new Rooms({ log, people, saveLoop, onFault, onBehind });
+  const desk = new BoardDesk(rooms);
+  const follower = new Follower({ log, people, rooms, desk, onFault });
+  if (wakes === undefined) return { saveLoop, rooms, desk, stopFollowing: async () => undefined };
+  wakes.hear((heard) => {
+    if (heard === "perhaps-more") void follower.look();
+    else void follower.hear(heard);
+  });
+  const stop = follower.start();
+  const stopFollowing = async () => {
+    await wakes.close();
+    await stop();
+  };
+  return { saveLoop, rooms, desk, stopFollowing };
+}
