@@ -5,7 +5,7 @@ import { closeCode } from "@halflap/wire/messages";
 import * as decoding from "lib0/decoding";
 import { expect, test } from "vitest";
 import * as Y from "yjs";
-import type { DocumentKey } from "../store/log-port.ts";
+import { type DocumentKey, rowId } from "../store/log-port.ts";
 import { makeBoardId, makeMessageId } from "../store/secret.ts";
 import { updateFrame } from "./frames.ts";
 import { HeldDocument, ownParts } from "./held-document.ts";
@@ -41,7 +41,7 @@ function slowReader() {
 
 /** A room's document with somebody who writes without a pause. */
 function busyRoom() {
-  const held = new HeldDocument({ rows: [], bindings: [] });
+  const held = new HeldDocument({ rows: [], bindings: [], head: rowId(0) });
   const doc = new Y.Doc();
   const place: DocumentKey = { board: makeBoardId(), document: "board" };
   const write = (key: string, size: number, seats: readonly Seat[]) => {
@@ -50,7 +50,7 @@ function busyRoom() {
     const update = Y.encodeStateAsUpdate(doc, before);
     const row = { key: place, message: makeMessageId(), update, bindings: [] };
     held.begin(ownParts(update));
-    held.arrived(row, ownParts(update));
+    held.arrived(row, ownParts(update), rowId(1));
     passToAll(seats, undefined, updateFrame(update), held);
   };
   return { held, doc, write };
