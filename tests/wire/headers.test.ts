@@ -1,4 +1,4 @@
-/** The headers of every kind of answer, to the letter: page, files, API, refusals, sound, status. */
+/** Headers of every kind of answer, to the letter: page, files, API, refusals, sound, status. */
 import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";

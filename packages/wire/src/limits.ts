@@ -38,7 +38,7 @@ export const messagesPerSecond = 60;
 export const messagesBurst = 300;
 /** With more unread, a socket is sent nothing of others until it has read; then all at once. */
 export const behindBytesMax = 1 * MiB;
-/** Unread bytes that the server keeps for a socket that does not read; one large answer is let be. */
+/** Unread bytes kept for a socket that does not read; one large answer is let be. */
 export const bufferedBytesMax = 4 * MiB;
 /** Updates of all sockets together that the server keeps while they wait for the store. */
 export const unsavedBytesMax = 8 * MiB;

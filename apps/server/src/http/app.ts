@@ -32,7 +32,7 @@ export type AppPorts = {
   readonly isBehindTls: boolean;
 };
 
-/** A rehearsal room behind one address stays far below both; a flood ends here, before the store. */
+/** A room behind one address stays far below both; a flood ends here, before the store. */
 const askingRate = { perMinute: 6_000, burst: 3_000 };
 /** A page opens four sockets; a server that begins anew has all of a room's at once. */
 const openingRate = { perMinute: 6_000, burst: 3_000 };

@@ -28,7 +28,7 @@ function partsOf(update: Uint8Array) {
   return parts;
 }
 
-test("types inside one another are bounded, at once, one by one, and by a neighbour's place", () => {
+test("types in one another are bounded: at once, one by one, by a neighbour's place", () => {
   const nested = (by: "at once" | "one by one" | "beside", depth: number) => {
     const { doc, sent } = writer();
     const known = new KnownState();
