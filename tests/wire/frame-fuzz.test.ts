@@ -1,7 +1,7 @@
 /**
  * Hostile bytes: through 10,000 bad frames and 20,000 mutated payloads a real server lives, honest
- * edits go on being acknowledged and seen, and all documents stay equal. A server that applies first
- * fails the same.
+ * edits go on being acknowledged and seen, and all documents stay equal. A server that applies
+ * first fails the same.
  */
 import { fileURLToPath } from "node:url";
 import type { BoardId } from "@halflap/wire/api";
