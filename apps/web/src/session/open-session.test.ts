@@ -113,6 +113,32 @@ test("a refused change is kept as a copy, and the board goes back to what was ag
   await saved(session);
 });
 
+test("a proposal that was taken with a refused change is offered again", async () => {
+  const session = open(mara);
+  await saved(session);
+  const bar = session.board.sections[0]?.bars[0]?.id;
+  assert(bar !== undefined, "the demo has a first bar");
+  session.proposals.offer("lower", "Rest here.", [bar], [{ kind: "lay-out", bar, rest: true }]);
+  await until(() => expect(session.board.proposals).toHaveLength(1));
+  const [offered] = session.board.proposals;
+  assert(offered !== undefined, "just seen");
+  server.refuses(`${id}/lane-lower`, "not-yours");
+  session.proposals.take(offered.id);
+  await until(() => expect(session.state().kind).toBe("refused"));
+  await until(() => expect(session.board.proposals).toEqual([offered]));
+  server.refuses(`${id}/lane-lower`, undefined);
+  session.dismissRefusal();
+  await saved(session);
+
+  session.proposals.take(offered.id);
+  await until(() => expect(session.board.lanes.lower.layOuts.has(bar)).toBe(true));
+  await saved(session);
+  server.refuses(`${id}/lane-lower`, "not-yours");
+  session.lane()?.clearGrip(slot(session));
+  await until(() => expect(session.state().kind).toBe("refused"));
+  expect(session.board.proposals).toEqual([]);
+});
+
 test("what is done while a refused document is being left is in the copy too", async () => {
   const session = open(mara);
   await saved(session);

@@ -127,6 +127,12 @@ function createIntents(
     lane,
     mayOffer: mayEditChart,
   });
+  for (const each of laneIds) {
+    createEffect(() => {
+      if (lines.changesOf(laneDocument(each)) === 0) proposals.settle(each);
+    });
+    lines.beforeForgetting(laneDocument(each), () => proposals.giveBack(each));
+  }
   const offered = {
     ownLane,
     mayEditChart,
@@ -146,11 +152,13 @@ function openLines(options: SessionOptions) {
     keepRefusedCopies(options.id, copies);
   };
   /** The refused document is left behind as a copy, and started afresh from the server. */
+  const leaving = new Map<DocumentName, () => void>();
   const onRefused = async (name: DocumentName, refusal: UpdateRefusal) => {
     const line = lines()[name];
     const copyNow = () => ({ words: refusedWords(name, refusal), copy: copyOf(documents()) });
     const first = copyNow();
     noteRefused([first, ...refused()]);
+    leaving.get(name)?.();
     await line.forget();
     // What was still done to the document while it was being left belongs to the copy too.
     noteRefused(refused().map((each) => (each === first ? copyNow() : each)));
@@ -183,6 +191,9 @@ function openLines(options: SessionOptions) {
     documents,
     closed,
     interruption,
+    changesOf: (name: DocumentName) => lines()[name].state().changes,
+    /** Called when a document is refused, before its changes are given up. */
+    beforeForgetting: (name: DocumentName, call: () => void) => leaving.set(name, call),
     states: () => all().map((line) => line.state()),
     loaded: Promise.all(all().map((line) => line.loaded)).then(() => {}),
     dismissRefusal: () => noteRefused(refused().slice(1)),
