@@ -1,4 +1,4 @@
-/** Wake-ups, over each way by which they go: what is said is heard by all, and losing it is no harm. */
+/** Wake-ups, over each way by which they go: what is said all hear, and losing it is no harm. */
 import { rowId } from "@halflap/server/log-port";
 import { makeBoardId } from "@halflap/server/secret";
 import { decodeWord, encodeWord, type Heard, type Wakes, type Word } from "@halflap/server/wakes";
@@ -88,7 +88,7 @@ describe.each([
   });
 });
 
-test("while Redis is away saying is nothing; back, all hear that they may have missed", async () => {
+test("while Redis is away nothing is said; back, all hear that words may be missing", async () => {
   const lost: unknown[] = [];
   const [speaker, hearer] = [overRedis(lost), overRedis()];
   const listener = listening(hearer);
@@ -103,7 +103,7 @@ test("while Redis is away saying is nothing; back, all hear that they may have m
   await Promise.all([speaker.close(), hearer.close()]);
 });
 
-test("a Redis that stands still keeps nobody, and what is on other lines is heard after it", async () => {
+test("a Redis that stands still keeps nobody, and is heard after it", async () => {
   const [speaker, hearer] = [overRedis(), overRedis()];
   const listener = listening(hearer);
   await sayUntilHeard(speaker, listener, 1);

@@ -86,14 +86,14 @@ async function after(rounds: number): Promise<readonly string[]> {
 
 const judged = ["board judges 1", "talk judges 1"];
 
-test("people are read when their version is another, and talk is compared a look later", async () => {
+test("people are read when their version is another; talk is compared a look later", async () => {
   expect(await after(1)).toEqual(["people of true", ...judged]);
   expect(await after(2)).toEqual([...judged, "talk compared", ...judged]);
   version = 2;
   expect(await after(1)).toEqual(["people of true", ...judged]);
 });
 
-test("rows behind are taken once; a folded log is loaded anew; talk's own are compared", async () => {
+test("rows behind are taken once, a folded log anew, and talk's are compared", async () => {
   await after(2);
   heads = { board: 3, talk: 1 };
   expect(await after(1)).toEqual(["board took 3", judged[0], "talk took 1", judged[1]]);
@@ -130,7 +130,7 @@ test("asked for one document it looks at that one, at once, and not after its en
   expect(await after(2)).toEqual([]);
 });
 
-test("a word makes it look at that document, unless the row is here or nobody has it open", async () => {
+test("a word makes it look at that document, unless the row is here or it is not open", async () => {
   await after(2);
   heads = { board: 2 };
   heard.length = 0;

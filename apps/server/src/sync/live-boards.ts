@@ -1,4 +1,4 @@
-/** What keeps boards in memory, put together: the save loop, the rooms, the desk and the follower. */
+/** What keeps boards in memory, put together: save loop, rooms, desk and follower. */
 import type { DocumentKey } from "../store/log-port.ts";
 import type { Store } from "../store/store.ts";
 import { waking } from "../wake/chosen-wakes.ts";
