@@ -81,7 +81,7 @@ describe("what is drawn", () => {
     expect(figure(lane("D", [fill(144, 96, "b2")]), 2).fills).toEqual([]);
   });
 
-  test("a number has room up to the next on its string, or to where the fill ends in the bar", () => {
+  test("a number has room up to the next on its string or the end of what is drawn", () => {
     const sixteenths = (...strings: readonly (1 | 2)[]): Fill => ({
       ...fill(168, 24),
       notes: strings.map((string, index) => ({

@@ -67,7 +67,7 @@ describe("R03", () => {
     expect(sames(["C", "x-15-14-12-13-12", "x-3-2-0-1-0"])).toEqual([]);
   });
 
-  test("R03 finds different shapes that sound alike, and not equal frets under another capo", () => {
+  test("R03 finds shapes that sound alike, not equal frets under another capo", () => {
     // A7 open, and the barre that is held for it with the capo on 3: five pitches shared, no fret.
     const [finding] = sames(["A7", "2-4-2-3-2-2", "x-0-2-0-2-0"], { capo: { upper: 3 } });
     expect(finding).toMatchObject({ measured: 5 / 6 });
