@@ -62,7 +62,7 @@ export function decodeUpdate(update: Uint8Array): DecodedUpdate | undefined {
   return { structCount: decoded.structs.length, structs, isInOrder, deletions };
 }
 
-/** One class for all updates: a class of its own for each would make every read a slow one. */
+/** Remembers the newest, since what reads an update does not hand its decoder out. */
 class Watched extends Y.UpdateDecoderV1 {
   static newest: Watched | undefined;
 
