@@ -130,7 +130,7 @@ test("asked for one document it looks at that one, at once, and not after its en
   expect(await after(2)).toEqual([]);
 });
 
-test("a word makes it look at that document, unless the row is here or it is not open", async () => {
+test("a word makes it look at that document, unless the row is here or it is shut", async () => {
   await after(2);
   heads = { board: 2 };
   heard.length = 0;
