@@ -17,7 +17,7 @@ const everywhere = {
 const house = ["architecture", "style", "licenses", "tally"].map((name) => `tests/${name}.test.ts`);
 
 /** Beside their sources, but too long for the quick check; among the laws instead. */
-const long = ["packages/*/src/**/*.long.test.ts"];
+const long = ["packages/*/src/**/*-long.test.ts"];
 
 /** What needs a database of its own. */
 const databases = ["apps/server/src/store/**/*.test.ts"];
