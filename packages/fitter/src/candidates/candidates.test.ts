@@ -9,7 +9,6 @@ import { gripPitches, printGrip } from "@halflap/theory/grip";
 import { fret, midiNote, ticks } from "@halflap/theory/units";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { candidatesMax, candidatesOf, type SlotCandidates } from "./candidates.ts";
 import {
   boardOfChart,
   gripFrom,
@@ -17,6 +16,7 @@ import {
   withGrips,
   withUpper,
 } from "../test-support/wishing-board.ts";
+import { candidatesMax, candidatesOf, type SlotCandidates } from "./candidates.ts";
 import { stringsIn } from "./wished-grips.ts";
 
 const plain = boardOfChart("Four Bars\nF\n\n| F7 | Gm7 | C7 | F7 |");

@@ -4,9 +4,9 @@ import { type LaneWishes, usualWishes, type WishName, wishNames } from "@halflap
 import { fret, midiNote } from "@halflap/theory/units";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
+import { boardOfChart, gripFrom, wishing, withGrips } from "../test-support/wishing-board.ts";
 import { candidatesOf, chooserOf } from "./candidates.ts";
 import { type Impossible, impossibleIn, onlyWishes } from "./impossible.ts";
-import { boardOfChart, gripFrom, wishing, withGrips } from "../test-support/wishing-board.ts";
 
 const plain = boardOfChart("Four Bars\nF\n\n| F7 | F7 | Gm7 | C7 |");
 const bars = plain.sections.flatMap((section) => section.bars);

@@ -4,13 +4,7 @@ import { evennessOf } from "@halflap/theory/evenness";
 import { type Rhythm, rhythmOf } from "@halflap/theory/rhythm";
 import { type MetricalTree, metricalTree, syncopationOf } from "@halflap/theory/syncopation";
 import { type Ticks, ticks, ticksPerQuarter } from "@halflap/theory/units";
-import {
-  type Ground,
-  type GroundBar,
-  isWithin,
-  type Struck,
-  strokesIn,
-} from "./ground.ts";
+import { type Ground, type GroundBar, isWithin, type Struck, strokesIn } from "./ground.ts";
 
 export type Measures = {
   /** Strokes of both at once, of all strokes of either (Jaccard): 0..1. */
