@@ -129,7 +129,7 @@ describe("R15", () => {
 
   test("R15 of a run inside a milder one only the graver speaks, though it is shorter", () => {
     // An octave between the bottoms through four chords, a look; the last three tops are the same.
-    const inside = voices([13, 1, 1, 2], [15, 3, 0, 9], [17, 5, 2, 11], [18, 6, 3, 12]);
+    const inside = voices([13, 1, 5, 2], [15, 3, 4, 13], [17, 5, 6, 15], [18, 6, 7, 16]);
     expect(spoken(inside)).toEqual([
       ["fix", "s2 s3 s4", "Your top notes move in unison through three chords"],
     ]);
