@@ -85,6 +85,7 @@ test("whatever was saved before a backup began under load is there after restori
   const made = await runHalflap(["backup", file, "--store", server.folder]);
   expect(made).toMatchObject({ exit: 0, err: "" });
   const after = load.savedNow();
+  await load.reached(after.length + editsAtOnce); // something comes after it in any case
   await load.stop();
   await Promise.all(writers.map((client) => client.close()));
   expect(after.length).toBeGreaterThan(before.length); // it was written to meanwhile
