@@ -2,6 +2,7 @@
 import "./Candidates.css";
 import { sameGrip } from "@halflap/theory/grip";
 import { createEffect, createMemo, createSignal, For, on, onCleanup, Show } from "solid-js";
+import type { SlotPlace } from "../board/desk.ts";
 import { neckWords } from "../words/neck.ts";
 import { CandidateCard } from "./CandidateCard.tsx";
 import { type Candidate, candidatesFor } from "./candidates.ts";
@@ -10,6 +11,9 @@ import { everydayFilter, type Filter } from "./filter.ts";
 import type { NeckSlot } from "./neck-slot.ts";
 
 const page = 12;
+
+/** What was found, and for which slot. */
+type Answer = Pick<SlotPlace, "lane" | "slot"> & { readonly found: readonly Candidate[] };
 
 /** The search runs after the selection is painted. */
 export function Candidates(props: { readonly slot: NeckSlot }) {
@@ -28,11 +32,20 @@ export function Candidates(props: { readonly slot: NeckSlot }) {
       others: props.slot.others(),
     };
   });
-  const [candidates, setCandidates] = createSignal<readonly Candidate[]>();
+  const [answer, setAnswer] = createSignal<Answer>();
   createEffect(() => {
     const { chord, ...rest } = search();
-    afterPaint(() => setCandidates(chord ? candidatesFor({ chord, ...rest }) : []));
+    const { lane, slot } = props.slot.place();
+    afterPaint(() =>
+      setAnswer({ lane, slot, found: chord ? candidatesFor({ chord, ...rest }) : [] }),
+    );
   });
+  /** What was found for another slot is not to be pressed here. */
+  const candidates = () => {
+    const { lane, slot } = props.slot.place();
+    const last = answer();
+    return last?.lane === lane && last.slot === slot ? last.found : undefined;
+  };
   createEffect(on([() => props.slot.place(), filter], () => setShown(page)));
   const found = () => candidates() ?? [];
   const left = () => found().length - shown();
