@@ -106,6 +106,12 @@ describe("the draft fitted in both lanes", () => {
     expect(check(mendedBoard).filter(isBlocking)).toEqual([]);
   });
 
+  test("and mended changes no part that is to stay as it is", () => {
+    const changed = (board: Board) => new Set(mended(board, best).changes.map(({ lane }) => lane));
+    expect(changed(draft)).toContain("upper");
+    expect(changed(wishing(draft, "upper", { leaveAsIs: true }))).toEqual(new Set(["lower"]));
+  });
+
   test("costs no more than the parts that were made by hand", () => {
     const byHand = withGripsOf(solution);
     expect(costOfGrips(draft, byHand)).toBeGreaterThanOrEqual(best.costs.total);

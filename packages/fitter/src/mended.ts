@@ -60,9 +60,13 @@ function blockingOn(board: Board, checker: Checker): readonly Finding[] {
   return [...of("stop"), ...of("fix")];
 }
 
-/** The best way that keeps the grips and lets both play, else the best; each lowers the total. */
+/**
+ * The best way that keeps the grips and lets both play, else the best; each lowers the total. A
+ * part that is to stay as it is stays so.
+ */
 function wayFor(board: Board, finding: Finding, checker: Checker): WayOut | undefined {
-  const ways = waysOut(board, finding, { checker }).filter(
+  const lanes = finding.lanes.filter((lane) => !board.lanes[lane].wishes.leaveAsIs);
+  const ways = waysOut(board, finding, { checker, lanes }).filter(
     ({ removes, causes }) => totalOf(removes) > totalOf(causes),
   );
   const keeping = ways.find(({ edits }) =>
