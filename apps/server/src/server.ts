@@ -11,6 +11,7 @@ import { makeApp } from "./http/app.ts";
 import { addressesBehind } from "./http/client-address.ts";
 import { listedOrigins, type Origins, ownOrigins } from "./http/origin.ts";
 import { Sessions } from "./http/session.ts";
+import { hearUpgrades } from "./http/upgrade.ts";
 import { addressesOf } from "./ops/addresses.ts";
 import type { Log } from "./ops/log.ts";
 import { countCloses, openMetrics, type Watch, watched } from "./ops/watch.ts";
@@ -63,11 +64,12 @@ export async function startServer(
   });
   const origins = config.origins === undefined ? ownOrigins : listedOrigins(config.origins);
   const app = assemble({ config, log, watch, rooms, desk, origins, now, onFault });
-  const server = createAdaptorServer({ fetch: app.fetch, websocket: { server: sockets } });
+  const server = createAdaptorServer({ fetch: app.fetch }) as Server;
+  hearUpgrades({ server, sockets, fetch: app.fetch });
   countCloses(sockets, watch.tallies);
   const { bytes: storeBytes } = chosen;
   const metrics = await openMetrics({ config, watch, rooms, sockets, storeBytes });
-  const port = await listening(server as Server, config);
+  const port = await listening(server, config);
   const stopPulse = startPulse({ rooms, desk, sockets: () => sockets.clients, onFault });
   return {
     ...addressesOf(config.host, port, networkInterfaces()),
@@ -82,10 +84,10 @@ export async function startServer(
       const closed = once(server, "close");
       server.close();
       for (const socket of sockets.clients) socket.close(closeCode.goingAway, "server stops");
-      (server as Server).closeIdleConnections();
+      server.closeIdleConnections();
       await Promise.race([closed, passed(goodbyeMs)]);
       for (const socket of sockets.clients) socket.terminate();
-      (server as Server).closeAllConnections();
+      server.closeAllConnections();
       await saveLoop.flush();
       await metrics?.close();
       await store.close();

@@ -1,19 +1,15 @@
 /**
  * The door of the sockets: who comes from where to which document, decided before a seat is given.
  */
-import { Duplex } from "node:stream";
 import { isDocumentName } from "@halflap/board/documents";
 import type { BoardId } from "@halflap/wire/api";
 import { closeCode } from "@halflap/wire/messages";
-import { upgradeWebSocket } from "@hono/node-server";
 import { type Context, Hono } from "hono";
-import type { WSEvents } from "hono/ws";
-import { WebSocket } from "ws";
 import { type Guest, type SocketPorts, seatGuest, turnAway } from "../sync/socket.ts";
-import type { Corked } from "../sync/turn-writes.ts";
 import { Refused } from "./answers.ts";
 import { isFromOwnPage, type Origins } from "./origin.ts";
 import type { Sessions } from "./session.ts";
+import { opening } from "./upgrade.ts";
 
 export type SyncPorts = SocketPorts & {
   readonly sessions: Sessions;
@@ -31,7 +27,7 @@ type Decision =
 /** /sync/:board/:document, as the stock y-websocket client asks for it. */
 export function syncRoutes(ports: SyncPorts): Hono {
   const routes = new Hono();
-  const upgrade = upgradeWebSocket(async (c): Promise<WSEvents<unknown>> => {
+  routes.get("/sync/:board/:document", async (c) => {
     const decision = await decide(ports, c).catch((fault: unknown): Decision => {
       ports.onFault(fault);
       return {
@@ -40,26 +36,12 @@ export function syncRoutes(ports: SyncPorts): Hono {
         reason: "the store can't be asked just now",
       };
     });
-    const connection = connectionOf(c);
-    return {
-      onOpen(_event, context) {
-        const socket = context.raw;
-        if (!(socket instanceof WebSocket)) return;
-        if (decision.kind === "away") turnAway(socket, decision.code, decision.reason);
-        else seatGuest({ socket, connection }, decision.guest, ports);
-      },
-    };
+    return opening(c, (caller) => {
+      if (decision.kind === "away") turnAway(caller.socket, decision.code, decision.reason);
+      else seatGuest(caller, decision.guest, ports);
+    });
   });
-  routes.get("/sync/:board/:document", upgrade);
   return routes;
-}
-
-/** What the adapter puts beside the request; where it does not, writes go out as they come. */
-function connectionOf(c: Context): Corked {
-  const connection: unknown = c.env?.incoming?.socket;
-  return connection instanceof Duplex
-    ? connection
-    : { cork: () => undefined, uncork: () => undefined };
 }
 
 /** A store that can't be asked has not said that somebody is a stranger: they may come again. */
