@@ -6,9 +6,10 @@ import { boundOf, type Field, fieldOf } from "./field.ts";
 import type { Held } from "./held.ts";
 import { type Choice, costOf, type Lattice } from "./lattice.ts";
 import { ruledOut } from "./min-plus.ts";
-import { narrowed, partOf } from "./narrow.ts";
+import { highestIn, windowOf } from "./narrow.ts";
 import { type Found, halfRound, search } from "./search.ts";
 import { roundsUsual, type SolveOptions } from "./solve.ts";
+import { sweep } from "./sweep.ts";
 
 /** How much it counts that a place holds another state, by lane; whole numbers from 0. */
 export type PlaceWeights = { readonly upper: number; readonly lower: number };
@@ -46,16 +47,44 @@ export function differentAnswers(
   lattice: Lattice,
   options: DifferentOptions,
 ): readonly DifferentAnswer[] {
-  const field = fieldOf(lattice, { allowed: options.allowed });
-  const work: Work = { lattice, field, options, seen: [], charged: [] };
-  const answers: DifferentAnswer[] = [];
+  const root = fieldOf(lattice, { allowed: options.allowed });
+  const first = firstAnswer(root, options);
+  if (first === undefined || options.count < 1) return [];
+  const answers = [first];
+  const seen = [first.choice];
+  let limit = first.cost + Math.max(1, Math.ceil(first.cost * firstWidth));
   while (answers.length < options.count) {
-    const next = nextAnswer(work, answers);
-    if (next === undefined) break;
-    answers.push(next);
+    const window = windowOf(root, limit + 1);
+    if (window === undefined) break;
+    const work: Work = { lattice, field: window, options, seen, charged: [] };
+    const next = addFrom(work, answers, limit);
+    if (answers.length === options.count || (next === undefined && limit >= highestIn(root))) break;
+    limit = next?.cost ?? first.cost + (limit - first.cost) * widening;
   }
   return answers;
 }
+
+/**
+ * Adds answers as long as they cost at most the limit: nothing that costs as little was left out
+ * of the window, so they are as good as any. The one that costs more, or undefined.
+ */
+function addFrom(
+  work: Work,
+  answers: DifferentAnswer[],
+  limit: number,
+): DifferentAnswer | undefined {
+  while (answers.length < work.options.count) {
+    const next = nextAnswer(work, answers);
+    if (next === undefined || next.cost > limit) return next;
+    answers.push(next);
+  }
+  return undefined;
+}
+
+/** Where the next answers are looked for first: so small a part dearer than the cheapest. */
+const firstWidth = 1 / 32;
+/** So many times as wide is the next window, where nothing says how wide it has to be. */
+const widening = 16;
 
 /** The share of all weight that lies on places and lanes where two choices hold other states. */
 export function distanceOf(a: Choice, b: Choice, weights: readonly PlaceWeights[]): number {
@@ -71,7 +100,10 @@ export function distanceOf(a: Choice, b: Choice, weights: readonly PlaceWeights[
 
 type Work = {
   readonly lattice: Lattice;
-  /** What was said in it for one multiplier is a good start for the next. */
+  /**
+   * All choices up to some cost. What was said in it for one multiplier is a good start for the
+   * next.
+   */
   readonly field: Field;
   readonly options: DifferentOptions;
   /** Every choice met on the way: the first guesses of the next search. */
@@ -80,9 +112,15 @@ type Work = {
   readonly charged: number[];
 };
 
+/** The cheapest choice; looks through the whole field, so that its slacks tell of every pair. */
+function firstAnswer(field: Field, options: DifferentOptions): DifferentAnswer | undefined {
+  const { best, bound } = cheapest(field, undefined, options, options.count > 1);
+  if (best === undefined) return undefined;
+  return { ...best, bound, distance: 1, multiplier: 0 };
+}
+
 function nextAnswer(work: Work, earlier: readonly DifferentAnswer[]): DifferentAnswer | undefined {
   const at = (multiplier: number) => answerAt(work, earlier, multiplier);
-  if (earlier.length === 0) return at(0);
   // What kept the last answer far from those before it is a good guess, and never gone below.
   let enough = Math.max(1, earlier[earlier.length - 1]?.multiplier ?? 1);
   let tooLow = enough;
@@ -124,7 +162,7 @@ function answerAt(
   const known = seen
     .map((choice): Held => ({ choice, cost: costOf(lattice, choice) + charge(choice) }))
     .reduce<Held | undefined>((a, b) => (a === undefined || b.cost < a.cost ? b : a), undefined);
-  const { best, bound } = cheapest(work.field, known, options);
+  const { best, bound } = cheapest(work.field, known, options, false);
   if (best === undefined) return undefined;
   seen.push(best.choice);
   const distances = earlier.map(({ choice }) => distanceOf(best.choice, choice, options.weights));
@@ -138,22 +176,24 @@ function answerAt(
   };
 }
 
-/** The cheapest choice of the field, of which all states are kept. */
+/** The cheapest choice of the field, of which all states are kept; two sweeps where `isWeighed`. */
 function cheapest(
   field: Field,
   known: Held | undefined,
   { minPlus, roundsMax = roundsUsual }: DifferentOptions,
+  isWeighed: boolean,
 ): Pick<Found, "best" | "bound"> {
   let best = known;
   const take = (held: Held) => {
     if (held.cost < (best?.cost ?? Infinity)) best = held;
   };
-  for (const way of ["there", "back"] as const) {
-    if (!halfRound(field, way, minPlus, take)) return { best: undefined, bound: Infinity };
+  const nothing = { best: undefined, bound: Infinity };
+  if (isWeighed && !sweep(field, "there", minPlus)) return nothing;
+  for (const way of isWeighed ? (["back"] as const) : (["there", "back"] as const)) {
+    if (!halfRound(field, way, minPlus, take)) return nothing;
     if (best !== undefined && boundOf(field) >= best.cost) return { best, bound: best.cost };
   }
-  const part = partOf(field);
-  const left = best === undefined ? part : narrowed(part, best.cost);
+  const left = windowOf(field, best?.cost ?? Infinity);
   if (left === undefined) return { best, bound: best?.cost ?? Infinity };
   return search(left, { minPlus, roundsMax, known: best });
 }

@@ -172,6 +172,13 @@ function rising(asked: readonly number[] | undefined, count: number): readonly n
 
 function pairCosts(place: Place, states: States, surcharge: Surcharge | undefined): Int32Array {
   const costs = new Int32Array(states.upper.length * states.lower.length);
+  if (surcharge === undefined && costs.length === place.pairs.length) {
+    for (let at = 0; at < costs.length; at += 1) {
+      const own = place.pairs[at] ?? never;
+      costs[at] = own >= never ? ruledOut : own;
+    }
+    return costs;
+  }
   let at = 0;
   for (const upper of states.upper) {
     const more = surcharge?.upper?.[upper] ?? 0;

@@ -46,15 +46,19 @@ function holdAt(field: Field, place: number, going: Holding): HeldAt | undefined
     .flatMap((index) => said[index] ?? [])
     .map(saidBy);
   const width = columns.length;
-  const leastColumn = columns.reduce((least, cost) => Math.min(least, cost), Infinity);
+  const [byRow, byColumn] = [nearestFirst(rows), nearestFirst(columns)];
+  const leastColumn = columns[byColumn[0] ?? 0] ?? 0;
   let best = ruledOut;
   let bestAt = -1;
-  for (const row of nearestFirst(rows)) {
+  for (const row of byRow) {
     const more = rows[row] ?? ruledOut;
     // Nothing that is said is less than nothing: no row from here on holds a better pair.
     if (more + leastColumn > best) break;
-    for (let column = 0, at = row * width; column < width; column += 1, at += 1) {
-      const own = more + (columns[column] ?? ruledOut) + (spot.costs[at] ?? ruledOut);
+    for (const column of byColumn) {
+      const come = more + (columns[column] ?? ruledOut);
+      if (come > best) break;
+      const at = row * width + column;
+      const own = come + (spot.costs[at] ?? ruledOut);
       const cost = own > best ? own : heard(own, at, ahead, best);
       if (cost < best || (cost === best && at < bestAt)) {
         best = cost;
@@ -68,9 +72,15 @@ function holdAt(field: Field, place: number, going: Holding): HeldAt | undefined
   return own >= ruledOut ? undefined : { upper, lower, cost: own };
 }
 
-function nearestFirst(rows: Float64Array): readonly number[] {
-  return [...rows.keys()].sort((a, b) => (rows[a] ?? 0) - (rows[b] ?? 0));
+/** The states by what they cost, the smaller first on a tie. */
+function nearestFirst(costs: Float64Array): Uint16Array {
+  // Sorted as numbers, which hold a cost of 2^28 for every link and a state beside it.
+  const keys = costs.map((cost, state) => cost * statesMax + state).sort();
+  return Uint16Array.from(keys, (key) => key % statesMax);
 }
+
+/** More than any place has. */
+const statesMax = 2 ** 16;
 
 /** A cost with all that is said on top, or what is above `most` already. */
 function heard(own: number, at: number, said: readonly Said[], most: number): number {

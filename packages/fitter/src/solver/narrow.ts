@@ -1,13 +1,5 @@
 /** Leaves out of a field what can't be part of a better choice, keeping what was said. */
-import {
-  type Crossing,
-  cutOut,
-  type Field,
-  type Message,
-  mostOf,
-  type Spot,
-  turned,
-} from "./field.ts";
+import { type Crossing, cutOut, type Field, type Message, mostOf, turned } from "./field.ts";
 import { ruledOut } from "./min-plus.ts";
 
 /**
@@ -17,11 +9,39 @@ import { ruledOut } from "./min-plus.ts";
  * left.
  */
 export function narrowed(field: Field, ceiling: number): Field | undefined {
-  const left = field.spots.map((spot, place) => ruleOut(field, spot, place, ceiling));
+  const left = field.spots.map((_, place) => withinAt(field, place, ceiling));
   if (left.some(({ upper }) => upper.length === 0)) return undefined;
   const size = (each: readonly Left[]) =>
     each.reduce((sum, { upper, lower }) => sum + upper.length * lower.length, 0);
-  return size(left) < size(field.spots) * shrinkWorth ? smaller(field, left) : field;
+  const part = size(left) < size(field.spots) * shrinkWorth ? smaller(field, left) : field;
+  for (const place of part.spots.keys()) ruleOut(part, place, ceiling);
+  return part;
+}
+
+/**
+ * A field of its own, the given one left as it is: all pairs that, by the slacks of its last sweep,
+ * may be part of a choice that costs less than `ceiling`, so that every such choice lies in it;
+ * undefined where some place has none.
+ */
+export function windowOf(field: Field, ceiling: number): Field | undefined {
+  const left = field.spots.map((_, place) => withinAt(field, place, ceiling));
+  if (left.some(({ upper }) => upper.length === 0)) return undefined;
+  const window = smaller(field, left);
+  for (const place of window.spots.keys()) ruleOut(window, place, ceiling);
+  return window;
+}
+
+/** What a choice with any of the field's pairs costs at least: a window up to it is the whole. */
+export function highestIn(field: Field): number {
+  return field.spots.reduce((most, { costs }, place) => {
+    const slack = field.slacks[place];
+    const floor = field.floors[place] ?? 0;
+    for (let at = 0; at < costs.length; at += 1) {
+      const own = floor + (slack?.[at] ?? 0);
+      if (own > most && (costs[at] ?? ruledOut) < ruledOut) most = own;
+    }
+    return most;
+  }, 0);
 }
 
 /** Making a smaller field pays when less than this share of the pairs' room is left. */
@@ -45,29 +65,37 @@ export function partOf(field: Field, part?: Part): Field {
 
 type Left = { readonly upper: readonly number[]; readonly lower: readonly number[] };
 
-function ruleOut(
-  field: Field,
-  { upper, lower, costs }: Spot,
-  place: number,
-  ceiling: number,
-): Left {
-  const slack = field.slacks[place];
-  const room = ceiling - (field.floors[place] ?? 0);
+/** The states of a place that are in some pair below the ceiling. */
+function withinAt(field: Field, place: number, ceiling: number): Left {
+  const { upper = [], lower = [] } = field.spots[place] ?? {};
+  const slack = field.slacks[place] ?? noCosts;
+  const room = Math.min(ruledOut, ceiling - (field.floors[place] ?? 0));
   const rows = new Uint8Array(upper.length);
   const columns = new Uint8Array(lower.length);
   let at = 0;
   for (let row = 0; row < rows.length; row += 1) {
+    let isWithin = 0;
     for (let column = 0; column < columns.length; column += 1) {
-      if ((slack?.[at] ?? 0) < room && (costs[at] ?? ruledOut) < ruledOut) {
-        rows[row] = 1;
-        columns[column] = 1;
-      } else {
-        costs[at] = ruledOut;
-      }
+      // The sign of the difference, without a branch that would be guessed wrong half the time.
+      const below = ((slack[at] ?? 0) - room) >>> 31;
+      isWithin |= below;
+      columns[column] = (columns[column] ?? 0) | below;
       at += 1;
     }
+    rows[row] = isWithin;
   }
   return { upper: set(rows), lower: set(columns) };
+}
+
+const noCosts = new Int32Array(0);
+
+function ruleOut(field: Field, place: number, ceiling: number): void {
+  const costs = field.spots[place]?.costs ?? noCosts;
+  const slack = field.slacks[place] ?? noCosts;
+  const room = ceiling - (field.floors[place] ?? 0);
+  for (let at = 0; at < costs.length; at += 1) {
+    if ((slack[at] ?? 0) >= room) costs[at] = ruledOut;
+  }
 }
 
 function smaller(field: Field, left: readonly Left[]): Field {

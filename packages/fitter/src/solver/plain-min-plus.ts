@@ -49,7 +49,9 @@ export function product(
 }
 
 function leastOf(costs: Int32Array): number {
-  return costs.reduce((least, cost) => Math.min(least, cost), ruledOut);
+  let least = ruledOut;
+  for (let at = 0; at < costs.length; at += 1) least = Math.min(least, costs[at] ?? ruledOut);
+  return least;
 }
 
 function hear({ values, outFrom }: Said, costs: Int32Array): number {

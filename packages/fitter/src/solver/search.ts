@@ -6,7 +6,7 @@ import { doubtOf } from "./doubt.ts";
 import { boundOf, type Field } from "./field.ts";
 import { type Held, heldBy } from "./held.ts";
 import type { MinPlus } from "./min-plus.ts";
-import { narrowed, partOf } from "./narrow.ts";
+import { narrowed, partOf, windowOf } from "./narrow.ts";
 import { sweep, type Way } from "./sweep.ts";
 
 export type SearchOptions = {
@@ -47,7 +47,7 @@ export function search(field: Field, options: SearchOptions): Found {
   for (let room = Math.max(1, Math.ceil(gap / roomsWorth)); ; room *= roomGrowth) {
     const best = state.best?.cost ?? Infinity;
     state.limit = best === Infinity ? best : Math.min(best, bound + room);
-    const part = narrowed(partOf(left), state.limit);
+    const part = windowOf(left, state.limit);
     const open = part === undefined ? [] : lookedThrough({ field: part, bound }, state);
     const found = state.best?.cost ?? Infinity;
     // Nothing cheaper than the limit was left out: what is below it is the cheapest of all.
