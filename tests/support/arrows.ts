@@ -31,6 +31,7 @@ export const arrows: Readonly<Record<string, Arrow>> = {
       "better-sqlite3",
       "pg",
       "redis",
+      "tsx",
       "yjs",
       "y-protocols",
       "lib0",

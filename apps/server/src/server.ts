@@ -21,6 +21,7 @@ import type { BoardDesk } from "./sync/board-desk.ts";
 import { BoardTitles } from "./sync/board-titles.ts";
 import { liveBoards } from "./sync/live-boards.ts";
 import { startPulse } from "./sync/pulse.ts";
+import type { Quarantine } from "./sync/quarantine.ts";
 import type { Rooms } from "./sync/rooms.ts";
 import { openChosenWakes } from "./wake/chosen-wakes.ts";
 
@@ -53,8 +54,9 @@ export async function startServer(
   const { store } = watch;
   const onFault = (fault: unknown) => log.fault("room-failed", fault);
   const onWakesLost = (fault: unknown) => log.fault("wake-line-lost", fault);
-  const { saveLoop, rooms, desk, stopFollowing } = liveBoards({
+  const { saveLoop, rooms, desk, quarantine, stopFollowing } = liveBoards({
     ...{ store, now, onFault, onStoreFault: (fault) => log.fault("store-failed", fault) },
+    onSetAside: (key, fault) => log.fault("document-set-aside", fault, key),
     wakes: chosen.isShared ? openChosenWakes(config, onWakesLost) : undefined,
   });
   const sockets = new WebSocketServer({
@@ -63,12 +65,12 @@ export async function startServer(
     perMessageDeflate: false, // memory for each socket, and little to gain on edits of 50 bytes
   });
   const origins = config.origins === undefined ? ownOrigins : listedOrigins(config.origins);
-  const app = assemble({ config, log, watch, rooms, desk, origins, now, onFault });
+  const app = assemble({ config, log, watch, rooms, desk, quarantine, origins, now, onFault });
   const server = createAdaptorServer({ fetch: app.fetch }) as Server;
   hearUpgrades({ server, sockets, fetch: app.fetch });
   countCloses(sockets, watch.tallies);
   const { bytes: storeBytes } = chosen;
-  const metrics = await openMetrics({ config, watch, rooms, sockets, storeBytes });
+  const metrics = await openMetrics({ config, watch, rooms, quarantine, sockets, storeBytes });
   const port = await listening(server, config);
   const stopPulse = startPulse({ rooms, desk, sockets: () => sockets.clients, onFault });
   return {
@@ -104,12 +106,14 @@ type Parts = {
   readonly watch: Watch;
   readonly rooms: Rooms;
   readonly desk: BoardDesk;
+  readonly quarantine: Quarantine;
   readonly origins: Origins;
   readonly now: () => number;
   readonly onFault: (fault: unknown) => void;
 };
 
-function assemble({ config, log, watch, rooms, desk, origins, now, onFault }: Parts) {
+function assemble(parts: Parts) {
+  const { config, log, watch, rooms, desk, quarantine, origins, now, onFault } = parts;
   const { store, tallies, readiness, version } = watch;
   const { people, takes } = store;
   const sessions = new Sessions(people, config.secureCookies);
@@ -126,6 +130,7 @@ function assemble({ config, log, watch, rooms, desk, origins, now, onFault }: Pa
       onRefused: (refusal) => tallies.refused(refusal),
       epochOf: (board) => people.epoch(board),
       isDraining: () => readiness.isDraining,
+      isSetAside: (key) => quarantine.holds(key),
       lease: (key) => rooms.lease(key),
       onEntered: ({ key }) => {
         if (key.document === "talk") desk.announce(key.board).catch(onFault);

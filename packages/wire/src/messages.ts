@@ -35,6 +35,8 @@ export const closeCode = {
   unknownDocument: 4404,
   /** The page keeps another history of the board than the store holds. */
   otherEpoch: 4410,
+  /** The server can't read this document; it tries again after a while, or once it is mended. */
+  unreadable: 4522,
   tooFast: 4529,
   wrongOrigin: 4418,
   /** The server stops, or the socket does not read: standard codes, so that the page comes back. */

@@ -5,6 +5,7 @@ import { isDocumentName } from "@halflap/board/documents";
 import type { BoardId } from "@halflap/wire/api";
 import { closeCode } from "@halflap/wire/messages";
 import { type Context, Hono } from "hono";
+import type { DocumentKey } from "../store/log-port.ts";
 import { type Guest, type SocketPorts, seatGuest, turnAway } from "../sync/socket.ts";
 import { Refused } from "./answers.ts";
 import { isFromOwnPage, type Origins } from "./origin.ts";
@@ -16,6 +17,8 @@ export type SyncPorts = SocketPorts & {
   readonly origins: Origins;
   /** Which history of a board the store holds. */
   epochOf(board: BoardId): Promise<number | undefined>;
+  /** Whether a document can't be read and is left alone for a while. */
+  isSetAside(key: DocumentKey): boolean;
   /** While it stops, whoever comes is sent to come again: to another node, or after the start. */
   isDraining(): boolean;
 };
@@ -69,6 +72,13 @@ async function decide(ports: SyncPorts, c: Context): Promise<Decision> {
     return { kind: "away", code: closeCode.otherEpoch, reason: "the board was restored" };
   }
   const key = { board: found.board, document };
+  if (ports.isSetAside(key)) {
+    return {
+      kind: "away",
+      code: closeCode.unreadable,
+      reason: "the server can't read this document",
+    };
+  }
   const wantsSaved = c.req.query("saved") === "1";
   return { kind: "welcome", guest: { key, member: found.me.id, wantsSaved } };
 }

@@ -70,7 +70,13 @@ test("the text has a name, a meaning and a kind for each family, and escapes lab
 });
 
 test("the door answers /metrics and nothing else", async () => {
-  const standing = { version: "1.2.3", rooms: () => 2, sockets: () => 5, storeBytes: () => 4096 };
+  const standing = {
+    version: "1.2.3",
+    rooms: () => 2,
+    setAside: () => new Map([["talk", 1] as const]),
+    sockets: () => 5,
+    storeBytes: () => 4096,
+  };
   door = await openMetricsDoor({ host: "127.0.0.1", port: 0 }, () => gauges(standing));
   const answer = await fetch(door.address);
   expect(answer.headers.get("content-type")).toContain("version=0.0.4");
@@ -78,6 +84,8 @@ test("the door answers /metrics and nothing else", async () => {
   expect(text).toContain('halflap_build{version="1.2.3"} 1\n');
   expect(text).toContain("halflap_rooms 2\n");
   expect(text).toContain("halflap_store_bytes 4096\n");
+  expect(text).toContain('halflap_documents_set_aside{document="talk"} 1\n');
+  expect(text).toContain('halflap_documents_set_aside{document="board"} 0\n');
   expect((await fetch(door.address.replace("/metrics", "/"))).status).toBe(404);
   expect((await fetch(door.address, { method: "POST" })).status).toBe(404);
 });

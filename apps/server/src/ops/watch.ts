@@ -3,6 +3,7 @@ import { closeCode } from "@halflap/wire/messages";
 import type { WebSocketServer } from "ws";
 import type { Config } from "../config.ts";
 import type { Store } from "../store/store.ts";
+import type { Quarantine } from "../sync/quarantine.ts";
 import type { Rooms } from "../sync/rooms.ts";
 import { gauges } from "./gauges.ts";
 import { measured } from "./measured-log.ts";
@@ -48,17 +49,19 @@ export type MetricsOf = {
   readonly config: Config;
   readonly watch: Watch;
   readonly rooms: Rooms;
+  readonly quarantine: Quarantine;
   readonly sockets: WebSocketServer;
   storeBytes(): number | undefined;
 };
 
 /** Opens the metrics where the settings say; undefined when they say nowhere. */
 export async function openMetrics(parts: MetricsOf): Promise<MetricsDoor | undefined> {
-  const { config, watch, rooms, sockets, storeBytes } = parts;
+  const { config, watch, rooms, quarantine, sockets, storeBytes } = parts;
   if (config.metrics === undefined) return undefined;
   const standing = {
     version: watch.version,
     rooms: () => rooms.size,
+    setAside: () => quarantine.counts(),
     sockets: () => sockets.clients.size,
     storeBytes,
   };

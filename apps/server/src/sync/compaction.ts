@@ -3,37 +3,50 @@
  */
 import * as Y from "yjs";
 import type { RowId, StoredRow } from "../store/log-port.ts";
+import { Unreadable } from "./folding-port.ts";
 
 /** A document with more rows than this is folded. */
 export const rowsBeforeCompaction = 500;
 
 /**
  * The rows as one update, and the last row that it stands for; undefined when there is nothing to
- * fold. Throws when the fold read back is not the same document: same clocks, same deletions,
- * nothing pending, and the same bytes when written out again.
+ * fold. Throws what `foldOf` throws.
  */
 export function compactionOf(
   rows: readonly StoredRow[],
 ): { readonly last: RowId; readonly snapshot: Uint8Array } | undefined {
   const last = rows.at(-1)?.id;
   if (last === undefined || rows.length < 2) return undefined;
-  const whole = documentOf(rows.map(({ update }) => update));
-  const snapshot = Y.encodeStateAsUpdate(whole);
-  const again = documentOf([snapshot]);
+  return { last, snapshot: foldOf(rows.map(({ update }) => update)) };
+}
+
+/**
+ * The updates as one, without what was overwritten. Throws Unreadable when the fold read back is
+ * not the same document: same clocks, same deletions, nothing pending, and the same bytes when
+ * written out again.
+ */
+export function foldOf(updates: readonly Uint8Array[]): Uint8Array {
+  const whole = documentOf(updates);
+  const fold = Y.encodeStateAsUpdate(whole);
+  const again = documentOf([fold]);
   const isSame =
     Y.equalSnapshots(Y.snapshot(whole), Y.snapshot(again)) &&
-    Buffer.compare(Y.encodeStateAsUpdate(again), snapshot) === 0;
-  if (!isSame) throw new Error("a compacted document differs from its rows; the rows are kept");
-  return { last, snapshot };
+    Buffer.compare(Y.encodeStateAsUpdate(again), fold) === 0;
+  if (!isSame) throw new Unreadable("a folded document differs from its rows; the rows are kept");
+  return fold;
 }
 
 function documentOf(updates: readonly Uint8Array[]): Y.Doc {
   const doc = new Y.Doc();
-  doc.transact(() => {
-    for (const update of updates) Y.applyUpdate(doc, update);
-  });
+  try {
+    doc.transact(() => {
+      for (const update of updates) Y.applyUpdate(doc, update);
+    });
+  } catch (fault) {
+    throw new Unreadable("a stored update can't be read; the rows are kept", { cause: fault });
+  }
   if (doc.store.pendingStructs !== null || doc.store.pendingDs !== null) {
-    throw new Error("a stored document has parts that can't take their place; the rows are kept");
+    throw new Unreadable("a stored document lacks what a row builds on; the rows are kept");
   }
   return doc;
 }

@@ -7,7 +7,7 @@
  * doubled or late, and nothing is missed for it.
  */
 import type { BoardId } from "@halflap/wire/api";
-import type { DocumentKey, RowId, UpdateLog } from "../store/log-port.ts";
+import type { DocumentKey, RowId, Since, UpdateLog } from "../store/log-port.ts";
 import type { People } from "../store/people-port.ts";
 import type { Word } from "../wake/wake-port.ts";
 import { nameOf } from "./batch.ts";
@@ -19,9 +19,9 @@ import type { Rooms } from "./rooms.ts";
 export const followMs = 2_000;
 
 export type FollowerPorts = {
-  readonly log: Pick<UpdateLog, "heads" | "since" | "load">;
+  readonly log: Pick<UpdateLog, "heads" | "since">;
   readonly people: Pick<People, "peopleVersion">;
-  readonly rooms: Pick<Rooms, "open">;
+  readonly rooms: Pick<Rooms, "open" | "read" | "setAside">;
   readonly desk: Pick<BoardDesk, "follow" | "announce">;
   /** Told what the store or a document failed with: it is tried again. */
   readonly onFault: (fault: unknown) => void;
@@ -124,9 +124,19 @@ export class Follower {
     const { position } = room.held;
     if (head === undefined || position?.isBehind(head) !== true) return;
     const since = await this.ports.log.since(room.key, position.reached);
-    if (since.kind === "rows") room.follow(since);
-    else await room.loadAnew(() => this.ports.log.load(room.key));
+    if (since.kind === "rows") await this.takeRows(room, since);
+    else await room.loadAnew(() => this.ports.rooms.read(room.key));
     if (room.key.document === "talk") this.unsettled.add(room.key.board);
+  }
+
+  /** What a room can't take in was damaged in the store, and would be so at each look. */
+  private async takeRows(room: Room, since: Extract<Since, { kind: "rows" }>): Promise<void> {
+    try {
+      room.follow(since);
+    } catch (fault) {
+      await this.ports.rooms.setAside(room.key, fault);
+      throw fault;
+    }
   }
 
   /** Two nodes that write `talk` at once may leave it saying what the tables no longer say. */

@@ -1,10 +1,12 @@
-/** What keeps boards in memory, put together: save loop, rooms, desk and follower. */
+/** What keeps boards in memory, put together: save loop, rooms, desk, follower and folding. */
 import type { DocumentKey } from "../store/log-port.ts";
 import type { Store } from "../store/store.ts";
 import { waking } from "../wake/chosen-wakes.ts";
 import type { Wakes } from "../wake/wake-port.ts";
 import { BoardDesk } from "./board-desk.ts";
+import { startFoldingThread } from "./folding-thread.ts";
 import { Follower } from "./follower.ts";
+import { Quarantine } from "./quarantine.ts";
 import { Rooms } from "./rooms.ts";
 import { SaveLoop } from "./save-loop.ts";
 
@@ -12,7 +14,8 @@ export type LiveBoards = {
   readonly saveLoop: SaveLoop;
   readonly rooms: Rooms;
   readonly desk: BoardDesk;
-  /** Other nodes are followed no more. */
+  readonly quarantine: Quarantine;
+  /** Other nodes are followed no more, and nothing is folded. */
   stopFollowing(): Promise<void>;
 };
 
@@ -23,19 +26,24 @@ export type LiveBoardsParts = {
   readonly now: () => number;
   readonly onStoreFault: (fault: unknown) => void;
   readonly onFault: (fault: unknown) => void;
+  /** Told about each document that can't be read and is set aside. */
+  readonly onSetAside: (key: DocumentKey, fault: unknown) => void;
 };
 
 /** Boards over a store, and over one that is shared also what other nodes do to them. */
 export function liveBoards(parts: LiveBoardsParts): LiveBoards {
-  const { store, wakes, now, onStoreFault, onFault } = parts;
+  const { store, wakes, now, onStoreFault, onFault, onSetAside } = parts;
   const { people } = store;
   const log = wakes === undefined ? store.log : waking(store.log, wakes);
   const saveLoop = new SaveLoop({ log, now, onFault: onStoreFault });
   const onBehind = wakes && ((key: DocumentKey) => void follower.look(key));
-  const rooms = new Rooms({ log, people, saveLoop, onFault, onBehind });
+  const folding = startFoldingThread();
+  const quarantine = new Quarantine({ clock: () => performance.now(), onSetAside });
+  const rooms = new Rooms({ log, people, saveLoop, onFault, onBehind, folding, quarantine });
   const desk = new BoardDesk(rooms);
   const follower = new Follower({ log, people, rooms, desk, onFault });
-  if (wakes === undefined) return { saveLoop, rooms, desk, stopFollowing: async () => undefined };
+  const live = { saveLoop, rooms, desk, quarantine };
+  if (wakes === undefined) return { ...live, stopFollowing: () => folding.close() };
   wakes.hear((heard) => {
     if (heard === "perhaps-more") void follower.look();
     else void follower.hear(heard);
@@ -44,6 +52,7 @@ export function liveBoards(parts: LiveBoardsParts): LiveBoards {
   const stopFollowing = async () => {
     await wakes.close();
     await stop();
+    await folding.close();
   };
-  return { saveLoop, rooms, desk, stopFollowing };
+  return { ...live, stopFollowing };
 }

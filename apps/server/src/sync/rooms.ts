@@ -2,10 +2,15 @@
  * The rooms in memory: loaded once however many come at once, and let go when the last one leaves.
  */
 import type { BoardId } from "@halflap/wire/api";
-import type { DocumentKey, UpdateLog } from "../store/log-port.ts";
+import { closeCode } from "@halflap/wire/messages";
+import type { DocumentKey, StoredDocument, UpdateLog } from "../store/log-port.ts";
 import type { People, Standing } from "../store/people-port.ts";
 import { nameOf } from "./batch.ts";
-import { compactionOf, rowsBeforeCompaction } from "./compaction.ts";
+import { rowsBeforeCompaction } from "./compaction.ts";
+import { DocumentReader, updatesOf } from "./document-reader.ts";
+import { foldingHere } from "./folding-here.ts";
+import { type Folding, Unreadable } from "./folding-port.ts";
+import { Quarantine, SetAside } from "./quarantine.ts";
 import { Room } from "./room.ts";
 import type { SaveLoop } from "./save-loop.ts";
 
@@ -17,6 +22,10 @@ export type RoomsPorts = {
   readonly onFault: (fault: unknown) => void;
   /** Told when other nodes seem to be ahead in a document; undefined where no other node writes. */
   readonly onBehind?: ((key: DocumentKey) => void) | undefined;
+  /** Where long documents are merged and folded; undefined = in this thread. */
+  readonly folding?: Folding | undefined;
+  /** Where documents are told that can't be read; undefined = nowhere but here. */
+  readonly quarantine?: Quarantine | undefined;
 };
 
 /** A room that stays in memory until `release` is called, once. */
@@ -25,7 +34,16 @@ export type Lease = { readonly room: Room; release(): void };
 /** What was read of a board, none when it was gone, by the reading of that number. */
 type Reading = { readonly reading: number; readonly standing: Standing | undefined };
 
-type Entry = { readonly opening: Promise<Room>; readonly key: DocumentKey; leases: number };
+type Entry = {
+  readonly opening: Promise<Room>;
+  readonly key: DocumentKey;
+  leases: number;
+  /** How many more rows there are in the log than the room counts: those that came to it as one. */
+  merged: number;
+};
+
+/** Documents remembered whose rows could not be folded. */
+const stubbornMax = 1_000;
 
 /** One for the process: a document has one room at a time. */
 export class Rooms {
@@ -33,20 +51,30 @@ export class Rooms {
   private readonly standings = new Map<BoardId, Reading>();
   private readings = 0;
   private readonly ports: RoomsPorts;
+  private readonly folding: Folding;
+  private readonly quarantine: Quarantine;
+  private readonly reader: DocumentReader;
+  /** Documents that could not be folded, with the number of rows from which it is tried again. */
+  private readonly stubborn = new Map<string, number>();
   private isStopping = false;
 
   constructor(ports: RoomsPorts) {
+    const { log, onFault, folding = foldingHere } = ports;
+    const onSetAside = (_key: DocumentKey, fault: unknown) => onFault(fault);
+    const alone = () => new Quarantine({ clock: () => performance.now(), onSetAside });
     this.ports = ports;
+    this.folding = folding;
+    this.quarantine = ports.quarantine ?? alone();
+    this.reader = new DocumentReader({ log, folding, quarantine: this.quarantine });
   }
 
   /**
-   * The room of a document; rejects when the store can't be read. The caller knows that the board
-   * exists.
+   * The room of a document; rejects when the store can't be read, and with SetAside when this
+   * document can't. The caller knows that the board exists.
    */
   async lease(key: DocumentKey): Promise<Lease> {
     const name = nameOf(key);
-    const entry = this.entries.get(name) ?? { opening: this.load(key), key, leases: 0 };
-    this.entries.set(name, entry);
+    const entry = this.entries.get(name) ?? this.enter(key, name);
     entry.leases += 1;
     const release = () => {
       entry.leases -= 1;
@@ -79,9 +107,33 @@ export class Rooms {
   /** Folds the logs of open documents that have grown long. */
   async compactLong(): Promise<void> {
     for (const room of await this.open()) {
-      if (room.held.bytes.rows <= rowsBeforeCompaction || !(await this.compact(room.key))) continue;
-      await room.loadAnew(() => this.ports.log.load(room.key));
+      const entry = this.entries.get(nameOf(room.key));
+      if (entry === undefined || !this.isLong(entry, room)) continue;
+      if (!(await this.compact(room.key))) continue;
+      await room.loadAnew(() => this.read(room.key)).catch(this.ports.onFault);
     }
+  }
+
+  /**
+   * A document as it stands in the log, for a room that takes it anew. When it can't be read, the
+   * room's seats are sent away and this rejects with SetAside.
+   */
+  async read(key: DocumentKey): Promise<StoredDocument> {
+    try {
+      const { stored, rows } = await this.reader.read(key);
+      const entry = this.entries.get(nameOf(key));
+      if (entry !== undefined) entry.merged = rows - stored.rows.length;
+      return stored;
+    } catch (fault) {
+      if (fault instanceof SetAside) await this.sendAway(key);
+      throw fault;
+    }
+  }
+
+  /** Sets a document aside that is open, and sends away whoever sits in it. */
+  async setAside(key: DocumentKey, fault: unknown): Promise<void> {
+    this.quarantine.enter(key, fault);
+    await this.sendAway(key);
   }
 
   /** From here on nothing more is folded: the store is about to close. */
@@ -106,9 +158,22 @@ export class Rooms {
     return [...this.entries.values()].some(({ key }) => key.board === board);
   }
 
-  private async load(key: DocumentKey): Promise<Room> {
-    await this.refresh(key.board);
-    const stored = await this.ports.log.load(key);
+  private enter(key: DocumentKey, name: string): Entry {
+    const reading = this.reader.read(key);
+    const opening = this.load(key, reading);
+    const entry: Entry = { opening, key, leases: 0, merged: 0 };
+    this.entries.set(name, entry);
+    reading.then(
+      ({ stored, rows }) => {
+        entry.merged = rows - stored.rows.length;
+      },
+      () => undefined, // told by the opening
+    );
+    return entry;
+  }
+
+  private async load(key: DocumentKey, reading: ReturnType<DocumentReader["read"]>): Promise<Room> {
+    const [{ stored }] = await Promise.all([reading, this.refresh(key.board)]);
     const standing = () => this.standings.get(key.board)?.standing;
     const { saveLoop, onBehind } = this.ports;
     return new Room(key, stored, {
@@ -129,21 +194,45 @@ export class Rooms {
     if (entry.leases > 0 || this.entries.get(name) !== entry) return;
     this.entries.delete(name);
     if (!this.isOpen(entry.key.board)) this.standings.delete(entry.key.board);
-    if (room !== undefined && room.held.bytes.rows > rowsBeforeCompaction)
-      await this.compact(entry.key);
+    if (room !== undefined && this.isLong(entry, room)) await this.compact(entry.key);
+  }
+
+  private async sendAway(key: DocumentKey): Promise<void> {
+    const room = await this.entries.get(nameOf(key))?.opening.catch(() => undefined);
+    for (const seat of [...(room?.seats ?? [])]) {
+      room?.leave(seat);
+      seat.close(closeCode.unreadable, "the server can't read this document");
+    }
+  }
+
+  private isLong(entry: Entry, room: Room): boolean {
+    const rows = entry.merged + room.held.bytes.rows;
+    return rows > (this.stubborn.get(nameOf(entry.key)) ?? rowsBeforeCompaction);
   }
 
   /** Answers whether the log is shorter now. */
   private async compact(key: DocumentKey): Promise<boolean> {
     if (this.isStopping) return false;
+    let rows = 0;
     try {
-      const { rows } = await this.ports.log.load(key);
-      const compaction = compactionOf(rows);
-      if (compaction === undefined) return false;
-      return await this.ports.log.compact(key, compaction.last, compaction.snapshot);
+      const stored = await this.ports.log.load(key);
+      const last = stored.rows.at(-1)?.id;
+      rows = stored.rows.length;
+      if (last === undefined || rows < 2) return false;
+      const snapshot = await this.folding.fold(updatesOf(stored.rows));
+      if (this.isStopping) return false;
+      return await this.ports.log.compact(key, last, snapshot);
     } catch (fault) {
-      this.ports.onFault(fault);
+      if (!this.isStopping) this.ports.onFault(fault);
+      if (fault instanceof Unreadable) this.letBe(key, 2 * rows);
       return false;
     }
+  }
+
+  /** What can't be folded costs as much at each try: it is left until it has twice as many rows. */
+  private letBe(key: DocumentKey, rows: number): void {
+    this.stubborn.set(nameOf(key), rows);
+    const [oldest] = this.stubborn.keys();
+    if (this.stubborn.size > stubbornMax && oldest !== undefined) this.stubborn.delete(oldest);
   }
 }

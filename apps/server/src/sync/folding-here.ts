@@ -1,0 +1,11 @@
+/** Merging and folding in the thread that asks: for tests, and for what is too short to hand over. */
+import { foldOf } from "./compaction.ts";
+import type { Folding } from "./folding-port.ts";
+import { wholeOf } from "./whole-document.ts";
+
+/** Has nothing to end. */
+export const foldingHere: Folding = {
+  merge: async (updates) => wholeOf(updates),
+  fold: async (updates) => foldOf(updates),
+  close: async () => undefined,
+};

@@ -1,0 +1,17 @@
+/** Where a document's rows are made into one: work that is too long for the thread that serves. */
+
+export type Folding = {
+  /** All that the updates say, as one, read through before. Rejects with Unreadable. */
+  merge(updates: readonly Uint8Array[]): Promise<Uint8Array>;
+  /** The same without what was overwritten, checked against the updates. Rejects with Unreadable. */
+  fold(updates: readonly Uint8Array[]): Promise<Uint8Array>;
+  /** Ends what is under way; whoever waits is rejected. */
+  close(): Promise<void>;
+};
+
+export type FoldingKind = "merge" | "fold";
+
+/** These updates make no whole document, or not within the bounds; others may. Says nothing typed. */
+export class Unreadable extends Error {
+  override readonly name = "Unreadable";
+}
