@@ -24,7 +24,7 @@ export function Choice<T extends string>(props: {
                 checked={props.chosen === option}
                 onChange={() => props.onChoose(option)}
               />
-              <span>{props.words[option]}</span>
+              <span class="choice-words">{props.words[option]}</span>
             </label>
           )}
         </For>

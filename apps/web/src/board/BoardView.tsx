@@ -12,6 +12,7 @@ import {
   Suspense,
   untrack,
 } from "solid-js";
+import { createRootSign } from "../app/root-sign.ts";
 import { FindingsPanel } from "../findings/FindingsPanel.tsx";
 import { createListening, ListeningProvider } from "../listen/create-listening.ts";
 import { ListenBar } from "../listen/ListenBar.tsx";
@@ -69,6 +70,9 @@ export function BoardView(props: {
   const playing = () => panelOf(desk, "playing");
   const singing = () => panelOf(desk, "singing");
   const fits = () => desk.sidePanel()?.kind === "fit";
+  const isBeside = createMemo(() => Boolean(open() || playing() || singing() || fits()));
+  createRootSign("board", () => true);
+  createRootSign("beside", isBeside);
   // Made when first opened, and kept with its answers when it closes.
   const wasFitted = createMemo<boolean>((was) => was || fits(), false);
   createEffect(() => {
@@ -83,7 +87,7 @@ export function BoardView(props: {
         {/* biome-ignore lint/a11y/noStaticElementInteractions: keys bubble up from the cells */}
         <div
           class="board"
-          data-neck={open() || playing() || singing() || fits() ? "open" : "closed"}
+          data-neck={isBeside() ? "open" : "closed"}
           data-preview={desk.preview() ? "" : undefined}
           onKeyDown={onKeyDown}
         >

@@ -1,7 +1,7 @@
 /** One line of bars, drawn as a joint: chords, upper lane, seam, lower lane, voice. */
 import "./LineView.css";
 import type { Bar, Section } from "@halflap/board/board";
-import { createMemo, Show } from "solid-js";
+import { createMemo, createSignal, Show } from "solid-js";
 import { HeardBar } from "../listen/HeardBar.tsx";
 import type { PitchScale } from "../seam/pitch-scale.ts";
 import { SeamRow } from "../seam/SeamRow.tsx";
@@ -10,6 +10,7 @@ import { BarWriter } from "./BarWriter.tsx";
 import { ChordRow } from "./ChordRow.tsx";
 import { useDesk } from "./desk.ts";
 import { LaneRow } from "./LaneRow.tsx";
+import { createUnhurried, whenSeen } from "./unhurried.ts";
 
 /** `perLine` columns, of which the last line of a section may leave some empty. */
 export function LineView(props: {
@@ -20,9 +21,13 @@ export function LineView(props: {
 }) {
   const desk = useDesk();
   const writing = createMemo(() => props.bars.find((bar) => bar.id === desk.writing()));
+  // Every line has the same scale, and a new one redraws them all: those in the window first.
+  const [isSeen, setSeen] = createSignal(true);
+  const scale = createUnhurried(() => props.scale, isSeen);
   return (
     <div
       class="line"
+      ref={whenSeen(setSeen)}
       data-line
       role="rowgroup"
       style={{ "--columns": props.perLine, "--filled": props.bars.length }}
@@ -38,7 +43,7 @@ export function LineView(props: {
         )}
       </Show>
       <LaneRow lane="upper" bars={props.bars} />
-      <SeamRow section={props.section} bars={props.bars} scale={props.scale} />
+      <SeamRow section={props.section} bars={props.bars} scale={scale()} />
       <LaneRow lane="lower" bars={props.bars} />
       <VoiceRow bars={props.bars} />
       <HeardBar bars={props.bars} />

@@ -16,7 +16,7 @@ export function FindingGroupView(props: {
   readonly isFirstOfSection: boolean;
 }) {
   return (
-    <li>
+    <li class="finding-group">
       <h3 class="finding-place small">
         <Show when={props.isFirstOfSection}>
           <span class="strong">{props.group.section} </span>

@@ -5,6 +5,7 @@
 import "./ListenBar.css";
 import type { SectionId } from "@halflap/board/board";
 import { createSignal, createUniqueId, Show } from "solid-js";
+import { createRootSign } from "../app/root-sign.ts";
 import { useDesk } from "../board/desk.ts";
 import { listenWords, stateWords } from "../words/listen.ts";
 import { togetherWords } from "../words/together.ts";
@@ -38,6 +39,7 @@ export function ListenBar() {
     else listening.step(action === "next" ? 1 : -1);
   });
   createFollowing(listening);
+  createRootSign("sounding", () => listening.isOn());
   // Out here, so that closing the drawer does not end what is being made.
   const file = createPracticeFile();
   const main = () => {

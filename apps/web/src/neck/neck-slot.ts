@@ -6,7 +6,7 @@ import { type Accessor, createMemo } from "solid-js";
 import { unwrap } from "solid-js/store";
 import { type Desk, otherLane, type SlotPlace, slotAt } from "../board/desk.ts";
 import { laneInSentence } from "../board/owner.ts";
-import { neighboursOf } from "./neighbours.ts";
+import { neighboursOf, sameNeighbours } from "./neighbours.ts";
 
 export type NeckSlot = ReturnType<typeof createNeckSlot>;
 
@@ -25,7 +25,12 @@ export function createNeckSlot(desk: Desk, place: Accessor<SlotPlace>) {
     const read = slot()?.chord;
     return read?.kind === "chord" ? unwrap(read) : undefined;
   });
-  const neighbours = createMemo(() => neighboursOf(board.sections, lane(), place().slot));
+  // The same for as long as they hold the same: suggestions are not sought anew for an edit here.
+  const neighbours = createMemo(
+    () => neighboursOf(board.sections, lane(), place().slot),
+    undefined,
+    { equals: sameNeighbours },
+  );
   const others = createMemo<readonly MidiNote[]>(() => {
     const theirs = other().grips.get(place().slot);
     const rests = other().layOuts.has(place().bar);

@@ -5,7 +5,7 @@ import { demoSolution } from "@halflap/board/demo";
 import { emptyDocuments } from "@halflap/board/documents";
 import { makeReader } from "@halflap/board/read";
 import { expect, test } from "vitest";
-import { neighboursOf } from "./neighbours.ts";
+import { neighboursOf, sameNeighbours } from "./neighbours.ts";
 
 const documents = emptyDocuments();
 fillDocuments(documents, demoSolution());
@@ -31,4 +31,15 @@ test("a bar in which the lane lays out is passed over", () => {
   const rest = board.sections[0]?.bars[1]?.id ?? ("" as BarId);
   const resting: Lane = { ...lane, layOuts: new Set([rest]) };
   expect(neighboursOf(board.sections, resting, at(0).id).after?.slot.id).toBe(at(2).id);
+});
+
+test("an edit of the slot itself leaves its neighbours the same", () => {
+  const here = at(5).id;
+  const grips = new Map([...lane.grips].filter(([slot]) => slot !== here));
+  const without = neighboursOf(board.sections, { ...lane, grips }, here);
+  expect(sameNeighbours(neighboursOf(board.sections, lane, here), without)).toBe(true);
+  const next = at(6).id;
+  const other = new Map([...lane.grips].filter(([slot]) => slot !== next));
+  const changed = neighboursOf(board.sections, { ...lane, grips: other }, here);
+  expect(sameNeighbours(without, changed)).toBe(false);
 });

@@ -13,6 +13,13 @@ export type Neighbours = {
   readonly after: Neighbour | undefined;
 };
 
+/** Whether both sides hold the same grips in the same slots. */
+export function sameNeighbours(a: Neighbours, b: Neighbours): boolean {
+  const isSame = (one: Neighbour | undefined, other: Neighbour | undefined) =>
+    one?.slot === other?.slot && one?.grip === other?.grip;
+  return isSame(a.before, b.before) && isSame(a.after, b.after);
+}
+
 /** The nearest slots on either side in which the lane has a grip and does not lay out. */
 export function neighboursOf(sections: readonly Section[], lane: Lane, slot: SlotId): Neighbours {
   const bars = sections.flatMap((section) => section.bars);

@@ -1,6 +1,7 @@
 /** Who plays for everybody, where they are, and whether this browser is along. */
 import "./TogetherStrip.css";
 import { type JSX, Match, Show, Switch } from "solid-js";
+import { createRootSign } from "../../app/root-sign.ts";
 import { useDesk } from "../../board/desk.ts";
 import { togetherWords } from "../../words/together.ts";
 import { barWithSection } from "../bar-names.ts";
@@ -9,6 +10,11 @@ import { useListening } from "../create-listening.ts";
 /** Nothing while nobody plays for everybody. */
 export function TogetherStrip(): JSX.Element {
   const { together } = useListening();
+  createRootSign(
+    "together",
+    () =>
+      together.isMeeting() || together.place() !== undefined || together.trouble() !== undefined,
+  );
   return (
     <Switch>
       <Match when={together.isMeeting()}>
