@@ -14,6 +14,13 @@ export function cappedTable(sums: Int32Array): Uint16Array {
   return table;
 }
 
+/** Writes sums into a table from a place on, each held at the highest cost. */
+export function setCapped(table: Uint16Array, start: number, sums: Int32Array): void {
+  for (let place = 0; place < sums.length; place++) {
+    table[start + place] = Math.min(costMax, sums[place] ?? 0);
+  }
+}
+
 /** A table with more for each of its rows and columns; the same table where there is none. */
 export function withMore(
   table: Uint16Array,

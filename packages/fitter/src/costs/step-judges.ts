@@ -4,22 +4,40 @@ import type { RuleId } from "@halflap/checker/finding";
 import { tooFast } from "@halflap/checker/impossible-move";
 import { exceeds } from "@halflap/checker/thresholds";
 import { ringing, squeaking } from "../grips/string-noise.ts";
-import type { WayTable } from "../grips/way-table.ts";
+import { likenesses, type WayTable } from "../grips/way-table.ts";
 import type { StepKind } from "../tune/moves-played.ts";
 import type { Taste } from "./judge.ts";
 import { type CauseName, eighths, findingSteps, stepsFor } from "./weights.ts";
 
-/** The cost of the way at a place of the table, in whole steps each time it is taken. */
+/** In whole steps, each time the way is taken. */
 export type StepJudge = {
   readonly rule: RuleId | undefined;
-  /** "hand": at nothing but how far the hand goes, whether alike, and by R17's measure. */
-  readonly looksAt: "hand" | "all";
   readonly cause: CauseName;
-  readonly cost: (place: number) => number;
-};
+} & (
+  | {
+      /** At nothing but the pitches: a way of the voices. */
+      readonly looksAt: "voices";
+      readonly cost: (way: number) => number;
+    }
+  | {
+      /** At nothing but how far the hand goes, and how alike the grips are: as `handWay`. */
+      readonly looksAt: "hand";
+      readonly cost: (way: number) => number;
+    }
+  | {
+      /** By the number of the grip left; undefined where it costs nothing whatever follows. */
+      readonly looksAt: "strings";
+      readonly cost: (row: number) => ((column: number) => number) | undefined;
+    }
+);
 
-const sameGrip = 1;
-const slidGrip = 2;
+/** A way of the hand by its length and the likeness of the grips, as one number. */
+export function handWay(travel: number, likeness: number): number {
+  return travel * likenessCount + likeness;
+}
+
+const likenessCount = Object.keys(likenesses).length;
+
 const millimetresACentimetre = 10;
 
 /** All who judge a kind of step of a lane. */
@@ -42,37 +60,39 @@ type Asked = {
 
 function motion({ table, kind, lane, taste }: Asked): readonly StepJudge[] {
   const { weights, high } = taste;
+  const { voices } = table;
   const each = stepsFor(weights.motion, eighths);
   const isHigh = lane === high;
   const ofTop = isHigh ? stepsFor(weights.topMotion, eighths) : each;
   const held = isHigh && kind.isChange ? stepsFor(weights.topHeld, eighths) : 0;
-  const cost = (place: number) => {
-    const top = table.top[place] ?? 0;
-    return ((table.motion[place] ?? 0) - top) * each + top * ofTop + (top === 0 ? held : 0);
+  const cost = (way: number) => {
+    const top = voices.top[way] ?? 0;
+    return ((voices.motion[way] ?? 0) - top) * each + top * ofTop + (top === 0 ? held : 0);
   };
-  return [{ rule: undefined, looksAt: "all", cause: "motion", cost }];
+  return [{ rule: undefined, looksAt: "voices", cause: "motion", cost }];
 }
 
 /** The way of the hand, and R29 where there is too little time for it. */
 function travel({ table, kind, taste }: Asked): readonly StepJudge[] {
   const { weights, frame } = taste;
-  const shifts = table.lengths.map((length) =>
+  const { lengths } = table.hands;
+  const shifts = lengths.map((length) =>
     stepsFor(weights.shift, Math.round(((length ?? 0) / millimetresACentimetre) * eighths)),
   );
-  const shift = (place: number) => shifts[table.travels[place] ?? 0] ?? 0;
+  const shift = (way: number) => shifts[travelIn(way)] ?? 0;
   const looksAt = "hand";
   const shifting: StepJudge = { rule: undefined, looksAt, cause: "hand shift", cost: shift };
   if (kind.silenced.has("R29")) return [shifting];
-  const verdicts = table.lengths.map(
+  const verdicts = lengths.map(
     (length) => length && tooFast(length, { all: kind.time, held: 0 }, frame)?.severity,
   );
   const fast = verdicts.map((severity) => (severity ? findingSteps(weights, severity) : 0));
   const slid = verdicts.map((severity) =>
     severity === "stop" ? findingSteps(weights, severity) : 0,
   );
-  const late = (place: number) => {
-    const isSlid = table.likeness[place] === slidGrip;
-    return (isSlid ? slid : fast)[table.travels[place] ?? 0] ?? 0;
+  const late = (way: number) => {
+    const isSlid = likenessIn(way) === likenesses.slid;
+    return (isSlid ? slid : fast)[travelIn(way)] ?? 0;
   };
   return [shifting, { rule: "R29", looksAt, cause: "move with no time", cost: late }];
 }
@@ -81,8 +101,8 @@ function travel({ table, kind, taste }: Asked): readonly StepJudge[] {
 function jumps({ table, kind, taste }: Asked): readonly StepJudge[] {
   if (!kind.isWithin || kind.silenced.has("R17") || kind.chord === undefined) return [];
   const look = findingSteps(taste.weights, "look");
-  const cost = (place: number) => (table.jumps[place] ?? 0) * look;
-  return [{ rule: "R17", looksAt: "hand", cause: "hand shift", cost }];
+  const cost = (way: number) => (table.voices.jumps[way] ?? 0) * look;
+  return [{ rule: "R17", looksAt: "voices", cause: "hand shift", cost }];
 }
 
 /** Changes of grip in one breath, and R28's wide shift. */
@@ -91,12 +111,12 @@ function singing({ table, kind, taste }: Asked): readonly StepJudge[] {
   const { weights, frame } = taste;
   const change = stepsFor(weights.sungChange, eighths);
   const look = kind.silenced.has("R28") ? 0 : findingSteps(weights, "look");
-  const shifts = table.lengths.map((length) =>
+  const shifts = table.hands.lengths.map((length) =>
     length !== undefined && exceeds(length, frame.limits.singShift) ? look : 0,
   );
-  const cost = (place: number) => {
-    if (table.likeness[place] === sameGrip) return 0;
-    return change + (shifts[table.travels[place] ?? 0] ?? 0);
+  const cost = (way: number) => {
+    if (likenessIn(way) === likenesses.same) return 0;
+    return change + (shifts[travelIn(way)] ?? 0);
   };
   return [{ rule: "R28", looksAt: "hand", cause: "under the voice", cost }];
 }
@@ -104,17 +124,29 @@ function singing({ table, kind, taste }: Asked): readonly StepJudge[] {
 /** R31 and R32: what the strings do by themselves. */
 function noises({ table, kind, taste }: Asked): readonly StepJudge[] {
   const judges: StepJudge[] = [];
+  const looksAt = "strings";
   if (kind.isQuiet && !kind.silenced.has("R31")) {
     const note = findingSteps(taste.weights, "note");
     const squeaks = squeaking(table, taste.frame.limits.squeak);
-    const cost = (place: number) => (squeaks(place) ? note : 0);
-    judges.push({ rule: "R31", looksAt: "all", cause: "hand shift", cost });
+    const cost = (row: number) => (column: number) => (squeaks(row, column) ? note : 0);
+    judges.push({ rule: "R31", looksAt, cause: "hand shift", cost });
   }
   if (kind.rings !== "cut" && kind.chord !== undefined && !kind.silenced.has("R32")) {
     const says = findingSteps(taste.weights, kind.rings === "meant" ? "fix" : "look");
     const rings = ringing(table, kind.chord);
-    const cost = (place: number) => (rings?.(place) ? says : 0);
-    if (rings !== undefined) judges.push({ rule: "R32", looksAt: "all", cause: "rub", cost });
+    const cost = (row: number) => {
+      const ringsOn = rings(row);
+      return ringsOn && ((column: number) => (ringsOn(column) ? says : 0));
+    };
+    judges.push({ rule: "R32", looksAt, cause: "rub", cost });
   }
   return judges;
+}
+
+function travelIn(way: number): number {
+  return Math.floor(way / likenessCount);
+}
+
+function likenessIn(way: number): number {
+  return way % likenessCount;
 }

@@ -14,7 +14,23 @@ export function motionTotal(from: readonly number[], to: readonly number[]): num
     for (let voice = 0; voice < from.length; voice++) total += size(from[voice], to[voice]);
     return total;
   }
-  return from.length > to.length ? merged(from, to) : merged(to, from);
+  const [many, few] = from.length > to.length ? [from, to] : [to, from];
+  if (few.length === 0) return 0;
+  return few.length === many.length - 1 ? oneMore(many, few) : merged(many, few);
+}
+
+/** Of one voice more than the others two go together, next to each other. */
+function oneMore(many: readonly number[], few: readonly number[]): number {
+  let total = 0;
+  // As if the two lowest went together; then each pair further up.
+  for (let place = 0; place < few.length; place++) total += size(many[place + 1], few[place]);
+  total += size(many[0], few[0]);
+  let least = total;
+  for (let place = 1; place < few.length; place++) {
+    total += size(many[place], few[place]) - size(many[place], few[place - 1]);
+    if (total < least) least = total;
+  }
+  return least;
 }
 
 /** Each of the many goes to one of the few, in order, none of the few left out. */

@@ -1,29 +1,48 @@
 /** What lies between every grip of one list and every grip of another: worked out once for both. */
-import { travelBetween } from "@halflap/checker/hand-travel";
+import { travelOf } from "@halflap/checker/hand-travel";
 import { semitonesAVoice } from "@halflap/checker/jumpy-linking";
 import { exceeds, type Limits } from "@halflap/checker/thresholds";
+import type { Setup } from "@halflap/theory/tuning";
 import type { Millimetres } from "@halflap/theory/units";
 import type { HeldGrip, HeldGrips } from "./held-grip.ts";
 import { motionTotal } from "./motion-total.ts";
 import { makeShelf } from "./shelf.ts";
 
-/** Row by row of the grips left; a place is row * columns + column. */
+/** Many grips sound alike, and many lie alike to the hand: each kind of way is worked out once. */
 export type WayTable = {
   readonly from: HeldGrips;
   readonly to: HeldGrips;
-  readonly columns: number;
+  readonly voices: VoiceWays;
+  readonly hands: HandWays;
+};
+
+/** Which kinds of grips there are at both ends; a way is row * width + column. */
+type Kinds = {
+  /** By grip left, and by grip entered. */
+  readonly rows: Uint16Array;
+  readonly columns: Uint16Array;
+  readonly width: number;
+};
+
+/** The ways between different sets of pitches. */
+export type VoiceWays = Kinds & {
   /** Semitones of all voices, and of the top voice alone. */
   readonly motion: Uint16Array;
   readonly top: Uint8Array;
   /** 1 where it is a jump by R17's measure. */
   readonly jumps: Uint8Array;
+};
+
+/** The ways between different places of the hand. */
+export type HandWays = Kinds & {
   /** Which of the lengths the hand goes; 0 = it need not travel. */
   readonly travels: Uint16Array;
   /** Different ways of the hand; the first is none. */
   readonly lengths: readonly (Millimetres | undefined)[];
-  /** 1 where it is the same grip, 2 where the hand slides along, its fingers as they are. */
-  readonly likeness: Uint8Array;
 };
+
+/** How alike two grips are: not, the same one, or the hand slides along with its fingers as are. */
+export const likenesses = { none: 0, same: 1, slid: 2 } as const;
 
 const tables = makeShelf<WayTable>(128);
 const limitNames = new WeakMap<Limits, string>();
@@ -31,43 +50,49 @@ const limitNames = new WeakMap<Limits, string>();
 /** The ways from every grip of a list to every grip of another; remembered unless it is one. */
 export function wayTable(from: HeldGrips, to: HeldGrips, limits: Limits): WayTable {
   if (from.grips.length * to.grips.length === 1) return tableOf(from, to, limits);
+  return tables(`${from.id} ${to.id} ${nameOf(limits)}`, () => tableOf(from, to, limits));
+}
+
+/** How alike a grip is to one before it, of `likenesses`. */
+export function likenessOf(one: HeldGrip, other: HeldGrip): number {
+  if (one.id === other.id) return likenesses.same;
+  const slides = one.shape !== undefined && one.shape === other.shape;
+  return slides ? likenesses.slid : likenesses.none;
+}
+
+/** Which of the lengths the hand goes between two grips, by their numbers in the lists. */
+export function travelAt({ hands }: WayTable, row: number, column: number): number {
+  const { rows, columns, width, travels } = hands;
+  return travels[(rows[row] ?? 0) * width + (columns[column] ?? 0)] ?? 0;
+}
+
+function nameOf(limits: Limits): string {
   const named = limitNames.get(limits) ?? JSON.stringify(limits);
   limitNames.set(limits, named);
-  return tables(`${from.id} ${to.id} ${named}`, () => tableOf(from, to, limits));
+  return named;
 }
 
 function tableOf(from: HeldGrips, to: HeldGrips, limits: Limits): WayTable {
-  const columns = to.grips.length;
-  const size = from.grips.length * columns;
-  const [motion, top] = [new Uint16Array(size), new Uint8Array(size)];
-  const [jumps, likeness] = [new Uint8Array(size), new Uint8Array(size)];
-  const { travels, lengths } = travelsBetween(from, to, limits);
-  const rows = new Map<number, number>();
-  let place = 0;
-  for (const one of from.grips) {
-    const row = place;
-    const known = rows.get(one.voicing);
-    rows.set(one.voicing, known ?? row);
-    for (const other of to.grips) {
-      likeness[place] = likenessOf(one, other);
-      if (known === undefined) {
-        const total = motionTotal(one.pitches, other.pitches);
-        motion[place] = total;
-        top[place] = Math.abs(one.highest - other.highest);
-        jumps[place] = isJump(one, other, total, limits) ? 1 : 0;
-      }
-      place++;
-    }
-    if (known === undefined) continue;
-    // The same pitches elsewhere on the neck go the same ways.
-    for (const table of [motion, top, jumps]) table.copyWithin(row, known, known + columns);
-  }
-  return { from, to, columns, motion, top, jumps, travels, lengths, likeness };
+  return { from, to, voices: voiceWays(from, to, limits), hands: handWays(from, to, limits) };
 }
 
-function likenessOf(one: HeldGrip, other: HeldGrip): number {
-  if (one.id === other.id) return 1;
-  return one.shape !== undefined && one.shape === other.shape ? 2 : 0;
+function voiceWays(from: HeldGrips, to: HeldGrips, limits: Limits): VoiceWays {
+  const [left, entered] = [kindsOf(from, "voicing"), kindsOf(to, "voicing")];
+  const width = entered.first.length;
+  const size = left.first.length * width;
+  const [motion, top] = [new Uint16Array(size), new Uint8Array(size)];
+  const jumps = new Uint8Array(size);
+  let way = 0;
+  for (const one of left.first) {
+    for (const other of entered.first) {
+      const total = motionTotal(one.pitches, other.pitches);
+      motion[way] = total;
+      top[way] = Math.abs(one.highest - other.highest);
+      jumps[way] = isJump(one, other, total, limits) ? 1 : 0;
+      way++;
+    }
+  }
+  return { rows: left.kinds, columns: entered.kinds, width, motion, top, jumps };
 }
 
 function isJump(one: HeldGrip, other: HeldGrip, total: number, limits: Limits): boolean {
@@ -75,25 +100,56 @@ function isJump(one: HeldGrip, other: HeldGrip, total: number, limits: Limits): 
   return exceeds(semitonesAVoice(one.pitches, other.pitches), limits.jump);
 }
 
-/** The hand's ways, worked out once for grips that lie alike. */
-function travelsBetween(from: HeldGrips, to: HeldGrips, limits: Limits) {
+function handWays(from: HeldGrips, to: HeldGrips, limits: Limits): HandWays {
+  const [left, entered] = [kindsOf(from, "position"), kindsOf(to, "position")];
+  const width = entered.first.length;
+  const travels = new Uint16Array(left.first.length * width);
   const lengths: (Millimetres | undefined)[] = [undefined];
-  const byPositions = new Map<number, Map<number, number>>();
-  const travels = new Uint16Array(from.grips.length * to.grips.length);
-  let place = 0;
-  for (const one of from.grips) {
-    const row = byPositions.get(one.position) ?? new Map<number, number>();
-    byPositions.set(one.position, row);
-    for (const other of to.grips) {
-      let index = row.get(other.position);
-      if (index === undefined) {
-        const length = travelBetween(one.grip, other.grip, from.setup, limits);
-        index = length === undefined ? 0 : lengths.push(length) - 1;
-        row.set(other.position, index);
-      }
-      travels[place] = index;
-      place++;
+  const lengthOf = lengthsIn(from.setup, limits);
+  let way = 0;
+  for (const one of left.first) {
+    for (const other of entered.first) {
+      const length = lengthOf(one, other);
+      travels[way] = length === undefined ? 0 : lengths.push(length) - 1;
+      way++;
     }
   }
-  return { travels, lengths };
+  return { rows: left.kinds, columns: entered.kinds, width, travels, lengths };
+}
+
+type LengthOf = (one: HeldGrip, other: HeldGrip) => Millimetres | undefined;
+
+const lengthsBySetting = makeShelf<{ readonly of: LengthOf }>(8);
+
+/** How far the hand goes on a guitar, remembered by where it lies. */
+function lengthsIn(setup: Setup, limits: Limits): LengthOf {
+  return lengthsBySetting(`${JSON.stringify(setup)} ${nameOf(limits)}`, () => {
+    const known = new Map<number, Map<number, { readonly length: Millimetres | undefined }>>();
+    const of: LengthOf = (one, other) => {
+      const row = known.get(one.position) ?? new Map();
+      known.set(one.position, row);
+      const found = row.get(other.position) ?? {
+        length: travelOf(holdOf(one), holdOf(other), setup, limits),
+      };
+      row.set(other.position, found);
+      return found.length;
+    };
+    return { of };
+  }).of;
+}
+
+function holdOf({ notes, stopped }: HeldGrip): Parameters<typeof travelOf>[0] {
+  return { kind: "grip", notes, stopped, slides: false };
+}
+
+/** A grip of each kind, the first, and by grip which kind it is. */
+function kindsOf({ grips }: HeldGrips, by: "voicing" | "position") {
+  const first: HeldGrip[] = [];
+  const known = new Map<number, number>();
+  const kinds = Uint16Array.from(grips, (held) => {
+    const kind = known.get(held[by]) ?? first.push(held) - 1;
+    known.set(held[by], kind);
+    return kind;
+  });
+  return { first, kinds };
 }
