@@ -4,6 +4,7 @@ import { runHostile } from "./hostile.ts";
 import { runKills } from "./kills.ts";
 import { runRestarts } from "./restarts.ts";
 import { runSchedule, scheduleStore } from "./schedule.ts";
+import { runUndo } from "./undo-schedule.ts";
 
 export type Portion = {
   /** How much was done, in the part's own unit. */
@@ -39,6 +40,23 @@ const schedules: SoakPart = {
     }
     await store.close();
     return { done: count, told: `${edits} edits, ${deaths} deaths of the server`, faults };
+  },
+};
+
+const undo: SoakPart = {
+  name: "undo",
+  unit: "schedules",
+  goal: 10_000,
+  async run(seed, isSmall) {
+    const count = isSmall ? 10 : 100;
+    const faults: string[] = [];
+    let taken = 0;
+    for (let one = seed; one < seed + count; one += 1) {
+      const result = runUndo(one);
+      taken += result.taken;
+      faults.push(...result.faults.map((fault) => `seed ${one}: ${fault}`));
+    }
+    return { done: count, told: `${taken} steps taken back or made again`, faults };
   },
 };
 
@@ -97,4 +115,4 @@ const fsync: SoakPart = {
 };
 
 /** In the order in which a soak takes turns. */
-export const soakParts: readonly SoakPart[] = [schedules, kills, hostile, restarts, fsync];
+export const soakParts: readonly SoakPart[] = [schedules, undo, kills, hostile, restarts, fsync];
