@@ -12,7 +12,10 @@ const bars = 128;
 const editingMs = 60_000;
 const grips = ["x-1-3-0-3-x", "3-2-0-0-0-1"] as const;
 
-/** In ms; opening the board, and whatever is done before the minute starts, does not count. */
+/**
+ * In ms; opening the board, and whatever is done before the minute starts, does not count, nor do
+ * the tasks in which the trace itself is started and stopped.
+ */
 export async function bothEditing(): Promise<readonly Figure[]> {
   const browser = await chromium.launch(chromiumLaunch);
   try {
