@@ -19,6 +19,8 @@ test.each<[SaveState, string, string]>([
   [{ kind: "offline", changes: 1 }, "offline, 1 change kept here", "wide"],
   [{ kind: "offline", changes: 3 }, "offline, 3 changes kept here", "wide"],
   [{ kind: "store-full", changes: 2 }, "server full, 2 changes kept here", "wide"],
+  [{ kind: "unreadable", changes: 0 }, "server can’t read it", "wide"],
+  [{ kind: "unreadable", changes: 1 }, "server can’t read it, 1 change kept here", "wide"],
   [{ kind: "refused", words: "no", copy: demoDraft() }, "a change was refused", "wide"],
   [{ kind: "closed", words: "no" }, "closed", "wide"],
 ])("%j", (state, words, gap) => {

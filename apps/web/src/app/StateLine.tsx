@@ -29,6 +29,8 @@ function wordsOf(state: SaveState): string {
       return stateWords.offline(state.changes);
     case "store-full":
       return stateWords.storeFull(state.changes);
+    case "unreadable":
+      return stateWords.unreadable(state.changes);
     default:
       return stateWords[state.kind];
   }

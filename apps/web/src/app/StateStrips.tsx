@@ -44,6 +44,11 @@ export function StateStrips(props: { readonly session: Session }): JSX.Element {
           <TakeButton onTake={() => takeCopy(props.session.copy())} />
         </Strip>
       </Match>
+      <Match when={props.session.state().kind === "unreadable"}>
+        <Strip label={stateWords.label} words={stateWords.unreadableHint} tone="trouble">
+          <TakeButton onTake={() => takeCopy(props.session.copy())} />
+        </Strip>
+      </Match>
       <Match when={!props.session.isKept()}>
         <Strip label={stateWords.label} words={stateWords.notKeptHint} tone="trouble">
           <TakeButton onTake={() => takeCopy(props.session.copy())} />

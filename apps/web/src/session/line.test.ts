@@ -3,6 +3,7 @@
  *
  * @vitest-environment jsdom
  */
+import { closeCode } from "@halflap/wire/messages";
 import { createRoot } from "solid-js";
 import { afterEach, beforeEach, expect, test, vi } from "vitest";
 import { Awareness } from "y-protocols/awareness";
@@ -120,4 +121,14 @@ test("a final close code is reported and ends the line", async () => {
   server.close(4403);
   await until(() => expect(refused).toEqual(["closed 4403"]));
   expect(line.state().connected).toBe(false);
+});
+
+test("a document that the server can't read is said to be so until it can, and asked for again", async () => {
+  server.close(closeCode.unreadable);
+  server.reachable(false); // stands for the wait until it is mended
+  await until(() => expect(line.state()).toMatchObject({ unreadable: true, connected: false }));
+  write("1");
+  expect([refused, line.state().changes]).toEqual([[], 1]);
+  server.reachable(true);
+  await until(() => expect(line.state()).toMatchObject({ unreadable: false, changes: 0 }));
 });

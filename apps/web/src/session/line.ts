@@ -3,6 +3,7 @@
  * which of its changes the server has said to be on its disk.
  */
 import {
+  closeCode,
   decodeDecided,
   decodeRefused,
   decodeSaved,
@@ -27,6 +28,8 @@ export type LineState = {
   readonly confirmed: boolean;
   readonly changes: number;
   readonly storeFull: boolean;
+  /** The server can't read what it has of this document; it is asked again and again. */
+  readonly unreadable: boolean;
   readonly keepFailing: boolean;
 };
 
@@ -96,7 +99,7 @@ export function openLine(options: LineOptions): Line {
 }
 
 type Reached = {
-  readonly state: Accessor<Pick<LineState, "tried" | "connected" | "storeFull">>;
+  readonly state: Accessor<Pick<LineState, "tried" | "connected" | "storeFull" | "unreadable">>;
   /** There is no network to try. */
   giveUp(): void;
 };
@@ -106,6 +109,7 @@ function listen(options: LineOptions, reach: Reach, changes: Changes): Reached {
   const [tried, setTried] = createSignal(false);
   const [connected, setConnected] = createSignal(false);
   const [storeFull, setStoreFull] = createSignal(false);
+  const [unreadable, setUnreadable] = createSignal(false);
   const onStatus = (now: boolean) =>
     batch(() => {
       if (now) changes.onUnsent();
@@ -118,7 +122,16 @@ function listen(options: LineOptions, reach: Reach, changes: Changes): Reached {
     if (status === "connected") sayAgain(options.awareness);
     else forgetOthers(options.awareness); // by now its readers were told that they left
   });
-  provider.on("connection-close", () => onStatus(false));
+  provider.on("connection-close", (event) =>
+    batch(() => {
+      if (event?.code === closeCode.unreadable) setUnreadable(true);
+      onStatus(false);
+    }),
+  );
+  // A line that is closed again at once was no answer; what the document holds is one.
+  provider.on("sync", (isSynced) => {
+    if (isSynced) setUnreadable(false);
+  });
   provider.on("closed", ({ code }) => options.onClosed(code));
   provider.messageHandlers[savedMessage] = (_encoder, decoder) => {
     const stored = Y.decodeStateVector(decodeSaved(decoder));
@@ -135,7 +148,12 @@ function listen(options: LineOptions, reach: Reach, changes: Changes): Reached {
     reach.again();
   };
   return {
-    state: () => ({ tried: tried(), connected: connected(), storeFull: storeFull() }),
+    state: () => ({
+      tried: tried(),
+      connected: connected(),
+      storeFull: storeFull(),
+      unreadable: unreadable(),
+    }),
     giveUp: () => setTried(true),
   };
 }

@@ -10,6 +10,7 @@ const well: LineState = {
   confirmed: true,
   changes: 0,
   storeFull: false,
+  unreadable: false,
   keepFailing: false,
 };
 
@@ -21,6 +22,7 @@ test.each<[string, Partial<LineState>, object]>([
   ["opening", { tried: false, connected: false }, { kind: "opening" }],
   ["opening", { confirmed: false }, { kind: "opening" }],
   ["store-full", { storeFull: true, changes: 1 }, { kind: "store-full", changes: 1 }],
+  ["unreadable", { unreadable: true, connected: false }, { kind: "unreadable", changes: 0 }],
 ])("one line makes the board %s (%j)", (_name, line, state) => {
   expect(saveState([well, { ...well, ...line }, well, well], undefined)).toEqual(state);
 });

@@ -16,6 +16,7 @@ export function saveState(
   if (interruption !== undefined) return interruption;
   const changes = lines.reduce((sum, line) => sum + line.changes, 0);
   if (lines.some((line) => line.storeFull)) return { kind: "store-full", changes };
+  if (lines.some((line) => line.unreadable)) return { kind: "unreadable", changes };
   if (!lines.every((line) => line.tried)) return { kind: "opening" };
   if (!lines.every((line) => line.connected)) return { kind: "offline", changes };
   if (changes > 0) return { kind: "sending", changes };

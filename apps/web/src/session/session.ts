@@ -36,6 +36,7 @@ export type SaveState =
   | { readonly kind: "sending"; readonly changes: number }
   | { readonly kind: "offline"; readonly changes: number }
   | { readonly kind: "store-full"; readonly changes: number }
+  | { readonly kind: "unreadable"; readonly changes: number }
   | { readonly kind: "refused"; readonly words: string; readonly copy: BoardCopy }
   | { readonly kind: "closed"; readonly words: string };
 

@@ -81,11 +81,16 @@ export const stateWords = {
   offline: (changes: number) =>
     changes === 0 ? "offline" : `offline, ${counted(changes)} kept here`,
   storeFull: (changes: number) => `server full, ${counted(changes)} kept here`,
+  unreadable: (changes: number) =>
+    changes === 0 ? "server can’t read it" : `server can’t read it, ${counted(changes)} kept here`,
   refused: "a change was refused",
   closed: "closed",
   storeFullHint:
     "The server’s disk is full. You can go on working: changes stay in this browser and are " +
     "offered again until there is room.",
+  unreadableHint:
+    "The server can’t read part of this board. Tell whoever keeps the server; nothing was thrown " +
+    "away. What you do stays in this browser and is offered again once it can.",
   refusedHint:
     "The board shows what everybody agreed on. Your version is in the copy, with everything as " +
     "you had it.",
