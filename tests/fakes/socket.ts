@@ -16,6 +16,8 @@ export type FakeServer = {
   readonly Socket: typeof WebSocket;
   /** The server's document of a room, "board/document". */
   doc(room: string): Y.Doc;
+  /** Puts another document in the place of a room's, as a server does that lost something. */
+  replace(room: string, doc: Y.Doc): void;
   /** Whether what arrives is said to be saved at once; turned on, all that came before is too. */
   saves(now: boolean): void;
   /** What arrives in a room from now on is refused, or (undefined) taken again. */
@@ -38,6 +40,7 @@ export function makeFakeServer(): FakeServer {
   return {
     Socket: Socket as unknown as typeof WebSocket,
     doc: (room) => state.doc(room),
+    replace: (room, doc) => state.replace(room, doc),
     saves(now) {
       state.isSaving = now;
       if (now) for (const socket of open()) socket.saySaved();
@@ -67,6 +70,10 @@ class ServerState {
     const doc = this.#docs.get(room) ?? new Y.Doc();
     this.#docs.set(room, doc);
     return doc;
+  }
+
+  replace(room: string, doc: Y.Doc): void {
+    this.#docs.set(room, doc);
   }
 }
 

@@ -115,11 +115,12 @@ test("an update under another's client id is refused; its owner's is taken", asy
   thief.sendStep2(stolen);
   await thief.until((frame) => frame.kind === "saved" && frame.decided === 2);
   await owner.settled();
-  expect(thief.count("refused")).toBe(2);
+  expect(thief.count("refused")).toBe(1); // in an answer to step 1 it may be what the thief heard
   expect(marksOf(owner.doc)).not.toContain("second");
   expect(marksOf(documentsOnDisk(server, band.board).board)).not.toContain("second");
   owner.sendUpdate(stolen);
   await thief.until(() => marksOf(thief.doc).includes("second"));
+  await owner.until((frame) => frame.kind === "saved" && frame.decided === 2);
   expect(marksOf(documentsOnDisk(server, band.board).board)).toContain("second");
   await Promise.all([owner.close(), thief.close()]);
 });

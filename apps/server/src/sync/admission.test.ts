@@ -24,12 +24,17 @@ function writer(client: number, from?: Uint8Array) {
   return { doc, map: doc.getMap<unknown>("m"), sent, last: () => sent.at(-1) ?? new Uint8Array() };
 }
 
-/** The server's side: what it knows, and who writes under which id. */
-function document(owners: Readonly<Record<number, typeof ada>> = {}) {
+/** The server's side: what it knows, and who writes under which id; the disk knows all but one. */
+function document(owners: Readonly<Record<number, typeof ada>> = {}, unsure?: number) {
   const known = new KnownState();
   const bound = new Map(Object.entries(owners).map(([id, member]) => [Number(id), member]));
   const ask = (update: Uint8Array, member = ada, as: "edit" | "step-2" = "edit") => {
-    const admission = admit({ update, member, as }, { known, ownerOf: (id) => bound.get(id) });
+    const against = {
+      known,
+      ownerOf: (id: number) => bound.get(id),
+      isBound: (id: number) => bound.has(id) && id !== unsure,
+    };
+    const admission = admit({ update, member, as }, against);
     if (admission.kind === "new") {
       known.add(admission.parts);
       for (const client of admission.clients) bound.set(client, member);
@@ -82,16 +87,39 @@ test("a deletion of something that is not there yet is never stored", () => {
   expect(ask(Y.encodeStateAsUpdate(doc), ada).kind).toBe("new");
 });
 
-test("content under another's client id is refused, also as GC and in step 2", () => {
+test("content under another's client id is refused, also as GC", () => {
   const { map, last } = writer(1);
   const { ask } = document();
   map.set("a", 1);
   ask(last(), ada);
   map.set("b", 2);
   expect(refusal(ask(last(), ben))).toBe("foreign-client");
-  expect(refusal(ask(last(), ben, "step-2"))).toBe("foreign-client");
   expect(refusal(ask(gcOf(1, 1, 2 ** 30), ben))).toBe("foreign-client");
   expect(ask(last(), ada).kind).toBe("new");
+});
+
+test("an answer to step 1 with content of others that is not there is left to its authors", () => {
+  const first = writer(1);
+  const { ask } = document();
+  first.map.set("a", 1);
+  ask(first.last(), ada);
+  first.map.set("b", 2);
+  const second = writer(2, Y.encodeStateAsUpdate(first.doc));
+  const heard = Y.encodeStateAsUpdate(second.doc);
+  const lacking = { kind: "others", clients: new Map([[1, 2]]) };
+  expect(ask(heard, ben, "step-2")).toEqual({ ...lacking, hasOwn: false });
+  second.map.set("c", 3);
+  const withOwn = Y.encodeStateAsUpdate(second.doc);
+  expect(ask(withOwn, ben, "step-2")).toEqual({ ...lacking, hasOwn: true });
+  ask(first.last(), ada);
+  expect(ask(withOwn, ben, "step-2").kind).toBe("new");
+});
+
+test("in step 2 too, content under an id that only memory knows as another's is refused", () => {
+  const { map, last } = writer(1);
+  const { ask } = document({ 1: ada }, 1);
+  map.set("a", 1);
+  expect(refusal(ask(last(), ben, "step-2"))).toBe("foreign-client");
 });
 
 test("known content of others passes in step 2, and only the news of it is kept", () => {

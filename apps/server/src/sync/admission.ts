@@ -30,6 +30,8 @@ export type Against = {
   readonly known: KnownState;
   /** Whose a client id is; undefined while nobody has written under it. */
   ownerOf(client: number): MemberId | undefined;
+  /** Whether the disk knows whose it is. */
+  isBound(client: number): boolean;
 };
 
 export type Admission =
@@ -46,6 +48,16 @@ export type Admission =
   | { readonly kind: "known" }
   /** Something before it is missing: ask with step 1 instead of storing. */
   | { readonly kind: "gap" }
+  /**
+   * An answer to step 1 with what others wrote and the disk lacks: it was passed on and lost, and
+   * its authors bring it. `clients` says how far each of them got; `hasOwn` whether there is
+   * something of the writer's own beside it.
+   */
+  | {
+      readonly kind: "others";
+      readonly clients: ReadonlyMap<number, number>;
+      readonly hasOwn: boolean;
+    }
   | { readonly kind: "refused"; readonly refusal: UpdateRefusal };
 
 /**
@@ -63,8 +75,12 @@ export function admit(asked: Asked, against: Against): Admission {
   const { known } = against;
   const clients = clientsWithNews(parts, known);
 
-  const refusal = refusalFor(clients, asked.member, against);
-  if (refusal !== undefined) return { kind: "refused", refusal };
+  if (clients.length > clientsPerUpdateMax) return { kind: "refused", refusal: "malformed" };
+  const foreign = clients.filter((client) => isForeign(client, asked.member, against));
+  if (foreign.length > 0) return foreignAdmission(asked, foreign, { parts, clients, against });
+  if (authorsWith(clients, known) > clientsPerDocumentMax) {
+    return { kind: "refused", refusal: "document-full" };
+  }
   const depths = new TypeDepths(known.depths);
   if (!placesAll(parts, known, (struct) => depths.note(struct))) {
     if (asked.as === "step-2") return { kind: "refused", refusal: "malformed" };
@@ -81,27 +97,53 @@ export function admit(asked: Asked, against: Against): Admission {
 }
 
 function clientsWithNews(parts: DecodedUpdate, known: KnownState): readonly number[] {
-  return [...parts.structs]
-    .filter(([client, structs]) => (structs.at(-1)?.end ?? 0) > known.clockOf(client))
-    .map(([client]) => client);
+  const clients: number[] = [];
+  for (const [client, structs] of parts.structs) {
+    if ((structs.at(-1)?.end ?? 0) > known.clockOf(client)) clients.push(client);
+  }
+  return clients;
 }
 
-function refusalFor(
-  clients: readonly number[],
-  member: MemberId,
-  { known, ownerOf }: Against,
-): UpdateRefusal | undefined {
-  if (clients.length > clientsPerUpdateMax) return "malformed";
-  const isForeign = clients.some((client) => (ownerOf(client) ?? member) !== member);
-  if (isForeign) return "foreign-client";
-  const fresh = clients.filter((client) => known.clockOf(client) === 0).length;
-  return known.clocks.size + fresh > clientsPerDocumentMax ? "document-full" : undefined;
+function isForeign(client: number, member: MemberId, against: Against): boolean {
+  return (against.ownerOf(client) ?? member) !== member;
+}
+
+/** Of an update with news under others' client ids. */
+function foreignAdmission(
+  { as }: Asked,
+  foreign: readonly number[],
+  {
+    parts,
+    clients,
+    against,
+  }: {
+    readonly parts: DecodedUpdate;
+    readonly clients: readonly number[];
+    readonly against: Against;
+  },
+): Admission {
+  const mayHaveHeard = as === "step-2" && foreign.every((client) => against.isBound(client));
+  if (!mayHaveHeard) return { kind: "refused", refusal: "foreign-client" };
+  const endOf = (client: number) => parts.structs.get(client)?.at(-1)?.end ?? 0;
+  return {
+    kind: "others",
+    clients: new Map(foreign.map((client) => [client, endOf(client)])),
+    hasOwn: foreign.length < clients.length,
+  };
+}
+
+/** How many authors a document has with these. */
+function authorsWith(clients: readonly number[], known: KnownState): number {
+  let count = known.clocks.size;
+  for (const client of clients) if (known.clockOf(client) === 0) count += 1;
+  return count;
 }
 
 function repeatsKnown(parts: DecodedUpdate, known: KnownState): boolean {
-  return [...parts.structs].some(
-    ([client, structs]) => (structs[0]?.start ?? 0) < known.clockOf(client),
-  );
+  for (const [client, structs] of parts.structs) {
+    if ((structs[0]?.start ?? 0) < known.clockOf(client)) return true;
+  }
+  return false;
 }
 
 function withoutRepeats(

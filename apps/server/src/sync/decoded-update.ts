@@ -87,16 +87,20 @@ function decodeWhole(update: Uint8Array): ReturnType<typeof Y.decodeUpdate> | un
 function structOf(struct: YStruct): Struct | undefined {
   const { client, clock } = struct.id;
   if (struct instanceof Y.Skip || !isIdRange(client, clock, struct.length)) return undefined;
-  const place = { client, start: clock, end: clock + struct.length };
-  if (struct instanceof Y.GC) return { ...place, needs: [], under: undefined };
+  const start = clock;
+  const end = clock + struct.length;
+  if (struct instanceof Y.GC) return { client, start, end, needs: [], under: undefined };
   if (!(struct instanceof Y.Item) || !isBoardContent(struct.content)) return undefined;
   const parent: unknown = struct.parent;
-  const within = parent instanceof Y.ID ? parent : null;
-  const needs = [struct.origin, struct.rightOrigin, within].filter((id) => id !== null);
+  const needs: StructId[] = [];
+  if (struct.origin !== null) needs.push(struct.origin);
+  if (struct.rightOrigin !== null) needs.push(struct.rightOrigin);
   const [neighbour] = needs;
-  if (within !== null) return { ...place, needs, under: { id: within, isInside: true } };
-  const under = neighbour === undefined ? undefined : { id: neighbour, isInside: false };
-  return { ...place, needs, under };
+  if (!(parent instanceof Y.ID)) {
+    return { client, start, end, needs, under: neighbour && { id: neighbour, isInside: false } };
+  }
+  needs.push(parent);
+  return { client, start, end, needs, under: { id: parent, isInside: true } };
 }
 
 function isIdRange(client: number, clock: number, length: number): boolean {

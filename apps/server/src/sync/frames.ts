@@ -20,7 +20,13 @@ const update = 2;
 
 export type ClientFrame =
   | { readonly kind: "step-1"; readonly stateVector: ReadonlyMap<number, number> }
-  | { readonly kind: "update"; readonly as: "step-2" | "edit"; readonly update: Uint8Array }
+  | {
+      readonly kind: "update";
+      readonly as: "step-2" | "edit";
+      readonly update: Uint8Array;
+      /** The frame that passes it on, where that is this one. */
+      readonly whole: Uint8Array | undefined;
+    }
   | { readonly kind: "awareness"; readonly entries: Uint8Array }
   | { readonly kind: "query-awareness" }
   | { readonly kind: "clock-question"; readonly question: ClockQuestion }
@@ -46,10 +52,12 @@ export function decodeFrame(bytes: Uint8Array): ClientFrame {
 
 type Reader = (decoder: decoding.Decoder) => ClientFrame;
 
-const syncReaders: ReadonlyMap<number, (bytes: Uint8Array) => ClientFrame> = new Map([
-  [step1, (bytes): ClientFrame => ({ kind: "step-1", stateVector: readStateVector(bytes) })],
-  [step2, (bytes): ClientFrame => ({ kind: "update", as: "step-2", update: bytes })],
-  [update, (bytes): ClientFrame => ({ kind: "update", as: "edit", update: bytes })],
+type SyncReader = (bytes: Uint8Array, whole: Uint8Array) => ClientFrame;
+
+const syncReaders: ReadonlyMap<number, SyncReader> = new Map<number, SyncReader>([
+  [step1, (bytes) => ({ kind: "step-1", stateVector: readStateVector(bytes) })],
+  [step2, (bytes) => ({ kind: "update", as: "step-2", update: bytes, whole: undefined })],
+  [update, (bytes, whole) => ({ kind: "update", as: "edit", update: bytes, whole })],
 ]);
 
 const readers: ReadonlyMap<number, Reader> = new Map<number, Reader>([
@@ -72,7 +80,8 @@ function readFrame(decoder: decoding.Decoder): ClientFrame {
 
 function readSync(decoder: decoding.Decoder): ClientFrame {
   const kind = decoding.readVarUint(decoder);
-  return syncReaders.get(kind)?.(decoding.readVarUint8Array(decoder)) ?? unreadable;
+  const bytes = decoding.readVarUint8Array(decoder);
+  return syncReaders.get(kind)?.(bytes, decoder.arr) ?? unreadable;
 }
 
 function readQuestion(decoder: decoding.Decoder): ClientFrame {

@@ -10,6 +10,10 @@ import { DocumentBytes } from "./document-bytes.ts";
 import { KnownState } from "./known-state.ts";
 import { LogPosition } from "./log-position.ts";
 
+type Departing = Pick<NewRow, "update" | "bindings"> & { readonly parts: DecodedUpdate };
+type Sent = { readonly parts: DecodedUpdate; readonly isHeard: boolean };
+type Failed = { readonly isHeard: boolean; readonly isForeign: boolean };
+
 export class HeldDocument {
   /** What is on disk, as bytes. */
   bytes: DocumentBytes;
@@ -18,6 +22,12 @@ export class HeldDocument {
   /** What is on disk, likewise. */
   private readonly durable = new KnownState();
   private onTheWay = 0;
+  /** Updates that were passed on and are not on disk yet. */
+  readonly underway = new Set<Uint8Array>();
+  /** How many rows on their way were not passed on. */
+  private unheard = 0;
+  /** How far each author's content was passed on here, whether or not it arrived. */
+  private readonly heard = new Map<number, number>();
   private readonly owners: Map<number, MemberId>;
   /** The client ids whose owner is on disk too. */
   private readonly bound: Set<number>;
@@ -52,15 +62,34 @@ export class HeldDocument {
     return this.durable.stateVector();
   }
 
-  /** Takes note of an update that goes on its way. */
-  begin(parts: DecodedUpdate): void {
+  /**
+   * Takes note of an update that goes on its way. Answers whether it may be passed on before it
+   * arrives: where that is wanted, the disk knows its authors, and nothing waits that it may build
+   * on.
+   */
+  begin({ update, parts, bindings }: Departing, isWanted: boolean): boolean {
     this.known.add(parts);
     this.onTheWay += 1;
+    const isHeard = isWanted && bindings.length === 0 && this.unheard === 0;
+    if (!isHeard) {
+      this.unheard += 1;
+      return false;
+    }
+    this.underway.add(update);
+    for (const [client, structs] of parts.structs) {
+      this.heard.set(client, structs.at(-1)?.end ?? 0);
+    }
+    return true;
+  }
+
+  /** Whether all content up to these clocks was passed on here. */
+  wasHeard(clocks: ReadonlyMap<number, number>): boolean {
+    return [...clocks].every(([client, clock]) => clock <= (this.heard.get(client) ?? 0));
   }
 
   /** Takes note that it arrived; false when the log has told so before. */
-  arrived({ update, bindings }: NewRow, parts: DecodedUpdate, row: RowId): boolean {
-    this.onTheWay -= 1;
+  arrived({ update, bindings }: NewRow, { parts, isHeard }: Sent, row: RowId): boolean {
+    this.end(update, isHeard);
     for (const { client } of bindings) this.bound.add(client);
     if (this.position?.add(row) === false) return false;
     this.keep(update, parts);
@@ -88,11 +117,27 @@ export class HeldDocument {
    * Takes note that it did not. Its bindings stay in memory, since the ids are the same member's
    * when the update comes again; unless one was foreign: whose it is, the log tells.
    */
-  failed({ bindings }: NewRow, isForeign: boolean): void {
-    this.onTheWay -= 1;
+  failed({ update, bindings }: NewRow, { isHeard, isForeign }: Failed): void {
+    this.end(update, isHeard);
     this.known = this.durable.copy();
     if (!isForeign) return;
     for (const { client } of bindings) if (!this.bound.has(client)) this.owners.delete(client);
+  }
+
+  private end(update: Uint8Array, isHeard: boolean): void {
+    this.onTheWay -= 1;
+    if (isHeard) this.underway.delete(update);
+    else this.unheard -= 1;
+  }
+
+  /** Whether the disk knows whose a client id is. */
+  isBound(client: number): boolean {
+    return this.bound.has(client);
+  }
+
+  /** Bytes on disk, at most. */
+  get size(): number {
+    return this.bytes.size;
   }
 
   /** Gives client ids to a member; answers the bindings that the disk lacks. */

@@ -49,8 +49,9 @@ function busyRoom() {
     doc.getMap("m").set(key, "x".repeat(size));
     const update = Y.encodeStateAsUpdate(doc, before);
     const row = { key: place, message: makeMessageId(), update, bindings: [] };
-    held.begin(ownParts(update));
-    held.arrived(row, ownParts(update), rowId(1));
+    const parts = ownParts(update);
+    held.begin({ update, parts, bindings: [] }, false);
+    held.arrived(row, { parts, isHeard: false }, rowId(1));
     passToAll(seats, undefined, updateFrame(update), held);
   };
   return { held, doc, write };

@@ -3,7 +3,7 @@
  * are brought up to date in one piece when they have read.
  */
 import * as Y from "yjs";
-import { step2Frame } from "./frames.ts";
+import { step2Frame, updateFrame } from "./frames.ts";
 import type { HeldDocument } from "./held-document.ts";
 import type { Presences } from "./presences.ts";
 import type { Seat } from "./seat.ts";
@@ -25,7 +25,11 @@ export function answerStep1(
   held: HeldDocument,
 ): void {
   if (seat.behindFrom !== undefined) seat.behindFrom = has;
-  else seat.passOn(step2Frame(held.bytes.since(has)), () => onDisk(held));
+  else {
+    seat.passOn(step2Frame(held.bytes.since(has)), () => onDisk(held));
+    // What was passed on and is not there yet went out before this seat could hear it.
+    for (const update of held.underway) seat.passOn(updateFrame(update), () => onDisk(held));
+  }
 }
 
 /** Brings a seat up to date that was behind and has read. */

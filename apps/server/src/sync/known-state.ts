@@ -4,7 +4,13 @@
  */
 import * as encoding from "lib0/encoding";
 import type { DecodedUpdate, StructId } from "./decoded-update.ts";
-import { addRanges, coversRange, type DeleteRanges, type Range } from "./delete-ranges.ts";
+import {
+  addRange,
+  addRanges,
+  coversRange,
+  type DeleteRanges,
+  type Range,
+} from "./delete-ranges.ts";
 import { placesAll } from "./placing.ts";
 import { TypeDepths } from "./type-depths.ts";
 
@@ -46,6 +52,11 @@ export class KnownState {
     for (const [client, structs] of update.structs) {
       const end = structs.at(-1)?.end ?? 0;
       if (end > this.clockOf(client)) this.clocks.set(client, end);
+    }
+    const [one, another] = update.deletions;
+    if (one !== undefined && another === undefined) {
+      addRange(this.deleted, one.client, one.range);
+      return;
     }
     const deletions = new Map<number, Range[]>();
     for (const { client, range } of update.deletions) {

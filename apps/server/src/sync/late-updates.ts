@@ -13,7 +13,8 @@ export type UpdateFrame = Extract<ClientFrame, { kind: "update" }>;
 export type Coming = {
   readonly seat: Seat;
   readonly frame: UpdateFrame;
-  readonly settle: () => void;
+  /** Which of the seat's update frames it is, counted from 1. */
+  readonly number: number;
   readonly wasLate: boolean;
 };
 
@@ -45,6 +46,7 @@ export class LateUpdates {
 
 /** Whether rows that other nodes wrote could make an admission another one. */
 export function hangsOnOthers(admission: Admission): boolean {
-  if (admission.kind !== "refused") return admission.kind === "gap";
+  if (admission.kind === "gap" || admission.kind === "others") return true;
+  if (admission.kind !== "refused") return false;
   return admission.refusal === "foreign-client" || admission.refusal === "not-yours";
 }

@@ -118,9 +118,10 @@ test("what arrives while a folded log is read again is not lost from memory", as
   const early = editUnder(1, "early");
   const late = editUnder(2, "late");
   const arrive = (update: Uint8Array) => {
-    held.begin(ownParts(update));
+    const parts = ownParts(update);
+    held.begin({ update, parts, bindings: [] }, false);
     const row = { key, message: makeMessageId(), update, bindings: [] };
-    held.arrived(row, ownParts(update), rowId(1));
+    held.arrived(row, { parts, isHeard: false }, rowId(1));
   };
   arrive(early);
   await held.reload(async () => {

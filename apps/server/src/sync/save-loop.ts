@@ -1,12 +1,4 @@
-/**
- * The save loop: edits that come in within a tick are stored in one transaction, then told and
- * passed on.
- *
- * Nothing reaches a peer before it is on disk. It costs a peer one commit of waiting (a few
- * milliseconds; a tick at most under load) and buys that a full disk or a kill can never leave an
- * edit in somebody else's browser that the server does not have: there is nothing to call back, and
- * nobody is left to bring in another's content.
- */
+/** The save loop: edits that come in within a tick are stored in one transaction, then told. */
 import { unsavedBytesMax } from "@halflap/wire/limits";
 import type { Appended, NewRow, UpdateLog } from "../store/log-port.ts";
 import { batchOf, nameOf } from "./batch.ts";
@@ -37,6 +29,8 @@ export class SaveLoop {
   private bytes = 0;
   private running: Promise<void> | undefined;
   private lastRun = 0;
+  /** Whether the last attempt succeeded; before the first, that is hoped. */
+  isSound = true;
   private readonly ports: SaveLoopPorts;
 
   constructor(ports: SaveLoopPorts) {
@@ -104,8 +98,11 @@ export class SaveLoop {
   /** Undefined when nothing may be said to be stored. */
   private async attempt(batch: readonly Waiting[]): Promise<readonly Outcome[] | undefined> {
     try {
-      return await this.ports.log.append(batch.map(({ row }) => row));
+      const outcomes = await this.ports.log.append(batch.map(({ row }) => row));
+      this.isSound = true;
+      return outcomes;
     } catch (fault) {
+      this.isSound = false;
       this.ports.onFault(fault);
       return undefined;
     }

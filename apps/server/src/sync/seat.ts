@@ -34,6 +34,9 @@ export type SeatOptions = {
   readonly onRefused?: (refusal: UpdateRefusal) => void;
 };
 
+/** Where it is known what of a document is on disk, in the encoding of sync step 1. */
+export type Disk = { durableVector(): Uint8Array };
+
 /** Lives from the entry of a socket into a room to its leaving. */
 export class Seat {
   readonly member: MemberId;
@@ -46,26 +49,24 @@ export class Seat {
   behindFrom: ReadonlyMap<number, number> | undefined;
   /** Whether the store refused an update of this seat that has not come again yet. */
   isOwedRetry = false;
+  /** Since when it shows content of others that the disk lacks, in ms; undefined while not. */
+  lacksSince: number | undefined;
   private readonly options: SeatOptions;
   private readonly bucket: TokenBucket;
-  private readonly questions: TokenBucket;
-  private readonly asks: TokenBucket;
+  /** Made when they are needed: most seats never ask. */
+  private readonly asking = new Map<"time" | "together", TokenBucket>();
   private isClosed = false;
   /** The largest frame that may still lie in the line. */
   private largest = 0;
   private received = 0;
-  private readonly undecided: number[] = [];
+  private readonly undecided = new Set<number>(); // oldest first
   private savedAt = Number.NEGATIVE_INFINITY;
   private savedTimer: ReturnType<typeof setTimeout> | undefined;
 
   constructor(options: SeatOptions) {
     this.options = options;
     this.member = options.member;
-    const bucket = (perSecond: number, burst: number) =>
-      new TokenBucket(perSecond, burst, options.now());
-    this.bucket = bucket(messagesPerSecond, messagesBurst);
-    this.questions = bucket(clockQuestionsPerSecond, clockQuestionsBurst);
-    this.asks = bucket(togetherAsksPerSecond, togetherAsksBurst);
+    this.bucket = new TokenBucket(messagesPerSecond, messagesBurst, options.now());
   }
 
   /** Whether a message may come now; a socket that sends faster is closed and may come again. */
@@ -79,10 +80,18 @@ export class Seat {
 
   /** Whether it may ask now; it is told when it asks too often. */
   mayAsk(what: "time" | "together"): boolean {
-    const bucket = what === "time" ? this.questions : this.asks;
-    if (bucket.take(this.options.now())) return true;
+    const now = this.options.now();
+    const { perSecond, burst } = askingRates[what];
+    const bucket = this.asking.get(what) ?? new TokenBucket(perSecond, burst, now);
+    this.asking.set(what, bucket);
+    if (bucket.take(now)) return true;
     this.refuse("too-fast");
     return false;
+  }
+
+  /** The time by which rates are kept, in ms. */
+  now(): number {
+    return this.options.now();
   }
 
   /** The server's monotonic time, in ms. */
@@ -118,15 +127,17 @@ export class Seat {
     return this.options.line.buffered() < behindBytesMax / 2;
   }
 
-  /** Counts an update frame; what comes back is called once, when the frame is decided. */
-  receiveUpdate(): (stateVector: () => Uint8Array) => void {
+  /** Counts an update frame; answers its number, by which it is said to be decided, once. */
+  receiveUpdate(): number {
     this.received += 1;
-    const number = this.received;
-    this.undecided.push(number);
-    return (stateVector) => {
-      this.undecided.splice(this.undecided.indexOf(number), 1);
-      this.tellSaved(stateVector);
-    };
+    this.undecided.add(this.received);
+    return this.received;
+  }
+
+  /** The frame of that number is decided: it is told together with what is on disk. */
+  decided(number: number, disk: Disk): void {
+    this.undecided.delete(number);
+    this.tellSaved(disk);
   }
 
   refuse(refusal: UpdateRefusal): void {
@@ -151,16 +162,22 @@ export class Seat {
     clearTimeout(this.savedTimer);
   }
 
-  private tellSaved(stateVector: () => Uint8Array): void {
+  private tellSaved(disk: Disk): void {
     if (!this.options.wantsSaved || this.savedTimer !== undefined) return;
     const wait = this.savedAt + savedEveryMs - this.options.now();
-    const tell = () => {
-      this.savedTimer = undefined;
-      this.savedAt = this.options.now();
-      const decided = (this.undecided[0] ?? this.received + 1) - 1;
-      this.send(encodeSaved(stateVector(), decided));
-    };
-    if (wait <= 0) tell();
-    else this.savedTimer = setTimeout(tell, wait);
+    if (wait <= 0) this.tellSavedNow(disk);
+    else this.savedTimer = setTimeout(() => this.tellSavedNow(disk), wait);
+  }
+
+  private tellSavedNow(disk: Disk): void {
+    this.savedTimer = undefined;
+    this.savedAt = this.options.now();
+    const [oldest = this.received + 1] = this.undecided;
+    this.send(encodeSaved(disk.durableVector(), oldest - 1));
   }
 }
+
+const askingRates = {
+  time: { perSecond: clockQuestionsPerSecond, burst: clockQuestionsBurst },
+  together: { perSecond: togetherAsksPerSecond, burst: togetherAsksBurst },
+} as const;

@@ -8,8 +8,8 @@ import { closeCode, type UpdateRefusal } from "@halflap/wire/messages";
 import type { WebSocket } from "ws";
 import type { DocumentKey } from "../store/log-port.ts";
 import type { Lease } from "./rooms.ts";
-import { Seat } from "./seat.ts";
-import { type Corked, joinedWrites } from "./turn-writes.ts";
+import { type Line, Seat } from "./seat.ts";
+import { type Corked, TurnWrites } from "./turn-writes.ts";
 
 export type Guest = {
   readonly key: DocumentKey;
@@ -43,23 +43,15 @@ export function turnAway(socket: WebSocket, code: number, reason: string): void 
 }
 
 /** Seats a guest for as long as the socket lasts. */
-export function seatGuest({ socket, connection }: Caller, guest: Guest, ports: SocketPorts): void {
-  const beforeWrite = joinedWrites(connection);
+export function seatGuest(caller: Caller, guest: Guest, ports: SocketPorts): void {
+  const { socket } = caller;
   const seat = new Seat({
     member: guest.member,
     wantsSaved: guest.wantsSaved,
     now: ports.now,
-    clock: () => performance.now(),
+    clock: monotonic,
     onRefused: ports.onRefused,
-    line: {
-      send: (frame) => {
-        if (socket.readyState !== socket.OPEN) return;
-        beforeWrite();
-        socket.send(frame);
-      },
-      close: (code, reason) => socket.close(code, reason),
-      buffered: () => socket.bufferedAmount,
-    },
+    line: new SocketLine(caller),
   });
   const early: Uint8Array[] = [];
   let earlyBytes = 0;
@@ -69,7 +61,7 @@ export function seatGuest({ socket, connection }: Caller, guest: Guest, ports: S
     if (earlyBytes > earlyBytesMax) seat.close(closeCode.tryLater, "too much before the start");
   };
   // A socket without this listener would end the process at its first bad frame.
-  socket.on("error", () => socket.terminate());
+  socket.on("error", terminate);
   socket.on("message", (message: Buffer, isBinary) => {
     receive(isBinary ? new Uint8Array(message) : new Uint8Array());
   });
@@ -77,6 +69,39 @@ export function seatGuest({ socket, connection }: Caller, guest: Guest, ports: S
     for (const frame of early.splice(0)) hear(frame);
     receive = hear;
   });
+}
+
+/** One for each socket, so it is a class: functions of its own would weigh more than the seat. */
+class SocketLine implements Line {
+  private readonly socket: WebSocket;
+  private readonly writes: TurnWrites;
+
+  constructor({ socket, connection }: Caller) {
+    this.socket = socket;
+    this.writes = new TurnWrites(connection);
+  }
+
+  send(frame: Uint8Array): void {
+    if (this.socket.readyState !== this.socket.OPEN) return;
+    this.writes.hold();
+    this.socket.send(frame);
+  }
+
+  close(code: number, reason: string): void {
+    this.socket.close(code, reason);
+  }
+
+  buffered(): number {
+    return this.socket.bufferedAmount;
+  }
+}
+
+function terminate(this: WebSocket): void {
+  this.terminate();
+}
+
+function monotonic(): number {
+  return performance.now();
 }
 
 async function take(

@@ -1,7 +1,7 @@
 /** One write a turn: nothing is left behind, and nothing waits beyond its turn. */
 import { PassThrough } from "node:stream";
 import { expect, test } from "vitest";
-import { joinedWrites } from "./turn-writes.ts";
+import { TurnWrites } from "./turn-writes.ts";
 
 function counted() {
   const groups: number[] = [];
@@ -14,16 +14,16 @@ function counted() {
     groups.push(1);
     done();
   };
-  return { connection, groups, beforeWrite: joinedWrites(connection) };
+  return { connection, groups, writes: new TurnWrites(connection) };
 }
 
 const turnOver = () => new Promise((resolve) => setImmediate(resolve));
 
 test("writes of one turn go out together, those of the next by themselves", async () => {
-  const { connection, groups, beforeWrite } = counted();
+  const { connection, groups, writes } = counted();
   for (const turn of [3, 2]) {
     for (let i = 0; i < turn; i += 1) {
-      beforeWrite();
+      writes.hold();
       connection.write("edit");
     }
     await turnOver();
@@ -32,9 +32,9 @@ test("writes of one turn go out together, those of the next by themselves", asyn
 });
 
 test("what is ended within the turn has everything written before", async () => {
-  const { connection, groups, beforeWrite } = counted();
+  const { connection, groups, writes } = counted();
   for (let i = 0; i < 2; i += 1) {
-    beforeWrite();
+    writes.hold();
     connection.write("edit");
   }
   connection.end();

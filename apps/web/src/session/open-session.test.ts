@@ -11,6 +11,7 @@ import { assert } from "@halflap/theory/units";
 import type { BoardId } from "@halflap/wire/api";
 import { createEffect, createRoot } from "solid-js";
 import { afterEach, beforeEach, expect, test, vi } from "vitest";
+import * as Y from "yjs";
 import { type FakeServer, makeFakeServer } from "../../../../tests/fakes/socket.ts";
 import { openSession } from "./open-session.ts";
 import type { Session } from "./session.ts";
@@ -111,6 +112,22 @@ test("a refused change is kept as a copy, and the board goes back to what was ag
   server.refuses(`${id}/lane-lower`, undefined);
   session.dismissRefusal();
   await saved(session);
+});
+
+test("others' work that the server lost goes without a word; it is theirs to bring", async () => {
+  const before = new Y.Doc();
+  Y.applyUpdate(before, Y.encodeStateAsUpdate(server.doc(`${id}/board`)));
+  const [author, reader] = [open(mara), open(jo)];
+  await saved(author);
+  await saved(reader);
+  author.chart.setTitle("Heard and lost");
+  await until(() => expect(reader.board.title).toBe("Heard and lost"));
+  server.replace(`${id}/board`, before);
+  server.refuses(`${id}/board`, "foreign-client");
+  server.reachable(false);
+  server.reachable(true);
+  await until(() => expect(reader.board.title).not.toBe("Heard and lost"));
+  await saved(reader);
 });
 
 test("a proposal that was taken with a refused change is offered again", async () => {

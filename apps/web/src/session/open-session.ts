@@ -144,25 +144,40 @@ function createIntents(
   return { boardDocument, ownDocument, offered };
 }
 
-function openLines(options: SessionOptions) {
-  const [refused, setRefused] = createSignal(refusedCopies(options.id));
-  const [closed, setClosed] = createSignal<string>();
+/** Refusals that somebody may meet who only has what others wrote. */
+const othersWork: ReadonlySet<UpdateRefusal> = new Set(["not-yours", "foreign-client"]);
+
+/** Copies of what was refused, newest first, kept in this browser until they are dismissed. */
+function openRefused(id: BoardId) {
+  const [refused, setRefused] = createSignal(refusedCopies(id));
   const noteRefused = (copies: ReturnType<typeof refused>) => {
     setRefused(copies);
-    keepRefusedCopies(options.id, copies);
+    keepRefusedCopies(id, copies);
+  };
+  return { refused, noteRefused };
+}
+
+function openLines(options: SessionOptions) {
+  const { refused, noteRefused } = openRefused(options.id);
+  const [closed, setClosed] = createSignal<string>();
+  const leaving = new Map<DocumentName, () => void>();
+  const startAfresh = async (name: DocumentName, onLeft?: () => void) => {
+    await lines()[name].forget();
+    onLeft?.();
+    setLines((all) => ({ ...all, [name]: open(name) }));
   };
   /** The refused document is left behind as a copy, and started afresh from the server. */
-  const leaving = new Map<DocumentName, () => void>();
   const onRefused = async (name: DocumentName, refusal: UpdateRefusal) => {
-    const line = lines()[name];
+    // Without changes of mine it is others' that were lost on their way: their authors bring them.
+    const isOthers = othersWork.has(refusal) && lines()[name].state().changes === 0;
+    if (isOthers) return startAfresh(name);
     const copyNow = () => ({ words: refusedWords(name, refusal), copy: copyOf(documents()) });
     const first = copyNow();
     noteRefused([first, ...refused()]);
     leaving.get(name)?.();
-    await line.forget();
     // What was still done to the document while it was being left belongs to the copy too.
-    noteRefused(refused().map((each) => (each === first ? copyNow() : each)));
-    setLines((all) => ({ ...all, [name]: open(name) }));
+    const onLeft = () => noteRefused(refused().map((each) => (each === first ? copyNow() : each)));
+    return startAfresh(name, onLeft);
   };
   const open = (name: DocumentName): Line => {
     const doc = new Y.Doc();

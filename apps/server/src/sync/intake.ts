@@ -1,0 +1,197 @@
+/**
+ * What comes to be stored in one document: judged, passed on, sent on its way to the disk, and told
+ * about when it is there.
+ *
+ * An edit goes to the others as soon as it is judged, under client ids whose owner the disk knows;
+ * "saved" waits for the disk. What was passed on and then lost, in a full disk or a kill, is still
+ * with its author, who brings it again; that others have it too is no trespass of theirs.
+ */
+import type { MemberId } from "@halflap/board/board";
+import { documentBytesMax, frameBytesMax, updateBytesMax } from "@halflap/wire/limits";
+import { closeCode } from "@halflap/wire/messages";
+import { mayWrite } from "@halflap/wire/permissions";
+import type { DocumentKey } from "../store/log-port.ts";
+import { makeMessageId } from "../store/secret.ts";
+import { type Admission, admit } from "./admission.ts";
+import { step1Frame, updateFrame } from "./frames.ts";
+import { type HeldDocument, ownParts } from "./held-document.ts";
+import { type Coming, hangsOnOthers, LateUpdates, type UpdateFrame } from "./late-updates.ts";
+import type { RoomPorts } from "./room-ports.ts";
+import type { Outcome } from "./save-loop.ts";
+import type { Seat } from "./seat.ts";
+
+export type IntakeParts = RoomPorts & {
+  readonly key: DocumentKey;
+  readonly held: HeldDocument;
+  readonly seats: ReadonlySet<Seat>;
+  tell(frame: Uint8Array, except: Seat | undefined): void;
+  /** The board was deleted, on another node perhaps. */
+  closeAll(): void;
+};
+
+type Fresh = Extract<Admission, { kind: "new" }>;
+
+/** How long others' content that the disk lacks may wait for its author, in ms. */
+export const authorsMs = 60_000;
+
+export class Intake {
+  private readonly parts: IntakeParts;
+  /** Frames with nothing but what is on its way to the disk: they are decided when it is. */
+  private readonly repeats: Coming[] = [];
+  private readonly late = new LateUpdates();
+
+  constructor(parts: IntakeParts) {
+    this.parts = parts;
+  }
+
+  /** Takes an update frame of a seat. */
+  receive(seat: Seat, frame: UpdateFrame): void {
+    this.decide({ seat, frame, number: seat.receiveUpdate(), wasLate: false });
+  }
+
+  /** Stores an update of the server's own and passes it on. */
+  write(update: Uint8Array): Promise<Outcome> {
+    const parts = ownParts(update);
+    return new Promise((resolve) => {
+      this.store({ kind: "new", update, parts, clients: [] }, undefined, resolve);
+    });
+  }
+
+  /** How many updates wait until the room has read the log on. */
+  get lateCount(): number {
+    return this.late.count;
+  }
+
+  /** It has: judges the first so many of them again. */
+  judgeLate(count: number): void {
+    for (const one of this.late.takeFirst(count)) {
+      if (this.parts.seats.has(one.seat)) this.decide(one);
+    }
+  }
+
+  private decide(coming: Coming): void {
+    const { seat, frame } = coming;
+    const admission = this.judge(seat, frame);
+    if (admission.kind === "new") {
+      this.storeFor(coming, admission);
+      return;
+    }
+    if (admission.kind === "known" && this.parts.held.isSaving) {
+      this.repeats.push(coming);
+      return;
+    }
+    if (hangsOnOthers(admission) && this.postpone(coming)) return;
+    if (admission.kind === "gap") seat.send(this.question());
+    if (admission.kind === "others") this.leaveToAuthors(seat, admission.clients);
+    else seat.lacksSince = undefined;
+    if (admission.kind === "refused") seat.refuse(admission.refusal);
+    this.settle(coming);
+  }
+
+  /**
+   * The seat is asked again in a while. One whose authors do not come is refused, so that its page
+   * takes the document as it stands here; but not while this room knows that they are on it.
+   */
+  private leaveToAuthors(seat: Seat, lacking: ReadonlyMap<number, number>): void {
+    seat.isOwedRetry = true;
+    if (this.parts.held.wasHeard(lacking)) return;
+    seat.lacksSince ??= seat.now();
+    if (seat.now() - seat.lacksSince < authorsMs) return;
+    seat.isOwedRetry = false;
+    seat.lacksSince = undefined;
+    seat.refuse("foreign-client");
+  }
+
+  private settle({ seat, number }: Coming): void {
+    seat.decided(number, this.parts.held);
+  }
+
+  private question(): Uint8Array {
+    return step1Frame(this.parts.held.known.stateVector());
+  }
+
+  /** Lets an update wait until the room has read the log on; false when that was tried. */
+  private postpone(coming: Coming): boolean {
+    const { onBehind } = this.parts;
+    if (onBehind === undefined || coming.wasLate) return false;
+    if (this.late.add(coming)) onBehind();
+    else coming.seat.close(closeCode.tryLater, "too much waits to be judged");
+    return true;
+  }
+
+  private storeFor(coming: Coming, admission: Fresh): void {
+    const { seat } = coming;
+    if (!this.parts.saveLoop.hasRoomFor(admission.update.length)) {
+      seat.close(closeCode.tryLater, "too much waits to be stored");
+      return;
+    }
+    this.store(admission, coming, ({ kind }) => {
+      if (kind === "foreign" && this.postpone(coming)) return;
+      if (kind === "full") seat.refuse("store-full");
+      if (kind === "foreign") seat.refuse("foreign-client");
+      if (kind === "gone") this.parts.closeAll();
+      this.settle(coming);
+    });
+  }
+
+  private store(fresh: Fresh, coming: Coming | undefined, done: (outcome: Outcome) => void): void {
+    const { held, saveLoop, key, onBehind } = this.parts;
+    const { update, parts, clients } = fresh;
+    const writer = coming?.seat;
+    const bindings = writer === undefined ? [] : held.bind(clients, writer.member);
+    // A deletion alone names no author by whom it could be told from a trespass afterwards.
+    const isTold = writer !== undefined && parts.structs.size > 0 && saveLoop.isSound;
+    const isHeard = held.begin({ update, parts, bindings }, isTold);
+    const frame = coming?.frame.update === update ? coming.frame.whole : undefined;
+    if (isHeard) this.parts.tell(frame ?? updateFrame(update), writer);
+    const row = { key, message: makeMessageId(), update, bindings };
+    saveLoop.save(row, (outcome) => {
+      if (outcome.kind === "stored") {
+        const isNews = held.arrived(row, { parts, isHeard }, outcome.row);
+        if (isNews && !isHeard) this.parts.tell(frame ?? updateFrame(update), writer);
+        if (held.position?.hasGap) onBehind?.();
+      } else held.failed(row, { isHeard, isForeign: outcome.kind === "foreign" });
+      this.afterRow(outcome.kind);
+      done(outcome);
+    });
+  }
+
+  /**
+   * After each row on its way. One that did not arrive was counted as known meanwhile, towards
+   * whoever came in: its writer perhaps, over another socket. So all are asked for it.
+   */
+  private afterRow(kind: Outcome["kind"]): void {
+    if (kind === "full") for (const seat of this.parts.seats) seat.isOwedRetry = true;
+    if (kind === "again") this.parts.tell(this.question(), undefined);
+    if (this.repeats.length === 0 || (kind === "stored" && this.parts.held.isSaving)) return;
+    for (const coming of this.repeats.splice(0)) {
+      if (kind === "full") coming.seat.refuse("store-full");
+      this.settle(coming);
+    }
+  }
+
+  private judge(seat: Seat, { update, as }: UpdateFrame): Admission {
+    const { held } = this.parts;
+    const mayEdit = this.mayWrite(seat.member);
+    if (!mayEdit && as === "edit") return { kind: "refused", refusal: "not-yours" };
+    const bytesMax = as === "edit" ? updateBytesMax : frameBytesMax;
+    if (update.length > bytesMax) return { kind: "refused", refusal: "too-large" };
+    const admission = admit({ update, member: seat.member, as }, held);
+    if (admission.kind === "known") return admission;
+    // Everybody answers our step 1, so only news of their own from somebody who may not write is a
+    // trespass.
+    if (!mayEdit) {
+      const isOthers = admission.kind === "others" && !admission.hasOwn;
+      return isOthers ? admission : { kind: "refused", refusal: "not-yours" };
+    }
+    const isFull = admission.kind === "new" && held.size + update.length > documentBytesMax;
+    return isFull ? { kind: "refused", refusal: "document-full" } : admission;
+  }
+
+  private mayWrite(id: MemberId): boolean {
+    const member = this.parts.memberNow(id);
+    return (
+      member !== undefined && mayWrite(this.parts.key.document, member, this.parts.ownersNow())
+    );
+  }
+}

@@ -1,0 +1,14 @@
+/** What a room asks of what lies around it. */
+import type { MemberId } from "@halflap/board/board";
+import type { Me } from "@halflap/wire/api";
+import type { LaneOwners } from "@halflap/wire/permissions";
+import type { SaveLoop } from "./save-loop.ts";
+
+export type RoomPorts = {
+  readonly saveLoop: SaveLoop;
+  /** A member as of now; undefined once removed. */
+  memberNow(id: MemberId): Me | undefined;
+  ownersNow(): LaneOwners;
+  /** Told when other nodes seem to be ahead; undefined where no other node writes. */
+  readonly onBehind?: (() => void) | undefined;
+};
