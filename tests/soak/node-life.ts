@@ -26,6 +26,8 @@ export class NodeLife {
   readonly follower: Follower;
   /** Whether the store can't be reached from here at the moment. */
   isAway = false;
+  /** What went wrong in it, but for the store being away. */
+  readonly faults: unknown[] = [];
   private isOver = false;
   private readonly chance: Chance;
 
@@ -34,7 +36,7 @@ export class NodeLife {
     const log = this.flaky(variantOf(store.log, variant));
     const { people } = store;
     const onFault = (fault: unknown) => {
-      if (!(fault instanceof StoreAway)) throw fault;
+      if (!(fault instanceof StoreAway)) this.faults.push(fault);
     };
     const onBehind = (key: DocumentKey) => void this.follower.look(key);
     this.saveLoop = new SaveLoop({ log, now: steppingClock(10), onFault });

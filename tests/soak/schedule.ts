@@ -118,6 +118,7 @@ class Stage {
       if (stateOf(doc) !== wanted) this.faults.push(`page ${number} differs from the store`);
     }
     for (const page of this.pages) page.cut();
+    this.noteLife();
     return { edits: this.edits, deaths: this.deaths, faults: this.faults };
   }
 
@@ -139,7 +140,12 @@ class Stage {
   }
 
   private async connect(page: FakePage): Promise<void> {
-    if (!page.isConnected) await page.connect(this.life.rooms, this.key);
+    if (page.isConnected) return;
+    try {
+      await page.connect(this.life.rooms, this.key);
+    } catch (fault) {
+      this.faults.push(`a page is not let in: ${String(fault)}`);
+    }
   }
 
   private letThrough(page: FakePage, most: number): void {
@@ -170,7 +176,12 @@ class Stage {
       }
       page.crash();
     }
+    this.noteLife();
     this.life = new ServerLife(this.store, this.chance, this.variant);
+  }
+
+  private noteLife(): void {
+    this.faults.push(...this.life.faults.map((fault) => `in the server: ${String(fault)}`));
   }
 
   private async retry(): Promise<void> {

@@ -26,6 +26,8 @@ export class ServerLife {
   readonly saveLoop: SaveLoop;
   /** Whether the disk has no room at the moment. */
   isFull = false;
+  /** What went wrong in it, but for a full disk. */
+  readonly faults: unknown[] = [];
   private isOver = false;
 
   constructor(store: Store, chance: Chance, variant: Variant) {
@@ -42,7 +44,7 @@ export class ServerLife {
       },
     };
     const onFault = (fault: unknown) => {
-      if (!(fault instanceof StoreFull)) throw fault;
+      if (!(fault instanceof StoreFull)) this.faults.push(fault);
     };
     this.saveLoop = new SaveLoop({ log, now: steppingClock(10), onFault });
     this.rooms = new Rooms({ log, people: store.people, saveLoop: this.saveLoop, onFault });

@@ -147,6 +147,7 @@ class Stage {
       if (refused.length > 0) this.faults.push(`page ${number} was refused: ${refused.join()}`);
     }
     for (const page of this.pages) page.cut();
+    for (const node of this.nodes) this.noteNode(node);
     return { deaths: this.deaths, moves: this.moves, faults: this.faults };
   }
 
@@ -172,7 +173,7 @@ class Stage {
     try {
       await page.connect(node.rooms, this.key);
     } catch (fault) {
-      if (!(fault instanceof StoreAway)) throw fault;
+      if (!(fault instanceof StoreAway)) this.faults.push(`a page is not let in: ${String(fault)}`);
       return;
     }
     const before = this.places.get(page);
@@ -206,7 +207,12 @@ class Stage {
       }
       if (this.places.get(page) === node) page.crash();
     }
+    if (node !== undefined) this.noteNode(node);
     this.nodes[number] = new NodeLife(this.store, this.chance, this.variant);
+  }
+
+  private noteNode({ faults }: NodeLife): void {
+    this.faults.push(...faults.map((fault) => `in a node: ${String(fault)}`));
   }
 
   private async replay(): Promise<Y.Doc> {

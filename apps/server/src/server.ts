@@ -119,7 +119,7 @@ function assemble(parts: Parts) {
   const sessions = new Sessions(people, config.secureCookies);
   return makeApp({
     routes: {
-      ...{ people, takes, sessions, desk, titles: new BoardTitles(store.log), now },
+      ...{ people, takes, sessions, desk, titles: new BoardTitles(store.log, rooms), now },
       addressOf: addressesBehind(config.trustedProxies),
     },
     sync: {

@@ -15,7 +15,8 @@ import type { BoardId } from "@halflap/wire/api";
 import { closeCode } from "@halflap/wire/messages";
 import * as Y from "yjs";
 import type { Standing } from "../store/people-port.ts";
-import type { Rooms } from "./rooms.ts";
+import { SetAside } from "./quarantine.ts";
+import type { Lease, Rooms } from "./rooms.ts";
 
 export class BoardDesk {
   private readonly rooms: Rooms;
@@ -77,7 +78,8 @@ export class BoardDesk {
       board,
       standing.members.map(({ id }) => id),
     );
-    const lease = await this.rooms.lease({ board, document: "talk" });
+    const lease = await this.leaseOfTalk(board);
+    if (lease === undefined) return;
     try {
       const update = talkUpdate(lease.room.held.bytes.merged(), standing);
       if (update === undefined) return;
@@ -85,6 +87,17 @@ export class BoardDesk {
       if (kind !== "stored" && kind !== "gone") this.owed.add(board);
     } finally {
       lease.release();
+    }
+  }
+
+  /** Undefined while `talk` can't be read: the change stands, and is told once it can. */
+  private async leaseOfTalk(board: BoardId): Promise<Lease | undefined> {
+    try {
+      return await this.rooms.lease({ board, document: "talk" });
+    } catch (fault) {
+      if (!(fault instanceof SetAside)) throw fault;
+      this.owed.add(board);
+      return undefined;
     }
   }
 

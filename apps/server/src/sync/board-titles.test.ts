@@ -10,6 +10,8 @@ import { hashOf, makeBoardId, makeMemberId, makeMessageId, makeSecret } from "..
 import { openStore } from "../store/sqlite/store.ts";
 import { BoardTitles } from "./board-titles.ts";
 import { compactionOf } from "./compaction.ts";
+import { Rooms } from "./rooms.ts";
+import { SaveLoop } from "./save-loop.ts";
 
 test("a title is current after every edit and every fold, and dated by the last edit", async () => {
   const folder = mkdtempSync(join(tmpdir(), "halflap-titles-"));
@@ -20,7 +22,11 @@ test("a title is current after every edit and every fold, and dated by the last 
   const session = hashOf(makeSecret());
   await store.people.makeBoard({ id: board, leader, session, at: now, rows: [] });
   const key: DocumentKey = { board, document: "board" };
-  const titles = new BoardTitles(store.log);
+  const { log, people } = store;
+  const faults: unknown[] = [];
+  const onFault = (fault: unknown) => faults.push(fault);
+  const saveLoop = new SaveLoop({ log, now: () => now, onFault });
+  const titles = new BoardTitles(log, new Rooms({ log, people, saveLoop, onFault }));
   const doc = new Y.Doc();
   const waiting: Uint8Array[] = [];
   doc.on("update", (update: Uint8Array) => waiting.push(update));
@@ -36,6 +42,11 @@ test("a title is current after every edit and every fold, and dated by the last 
     if (fold !== undefined) await store.log.compact(key, fold.last, fold.snapshot);
     expect(await titles.read(board)).toEqual({ title: `${title} again`, editedAt: now });
   }
+  expect(faults).toEqual([]);
+  const damaged = { key, message: makeMessageId(), update: new Uint8Array([9, 9]), bindings: [] };
+  await log.append([damaged]);
+  expect(await titles.read(board)).toEqual({ title: "", editedAt: now });
+  expect(faults).toHaveLength(1);
   await store.close();
   rmSync(folder, { recursive: true });
 });

@@ -7,7 +7,7 @@ import type { DocumentKey, StoredDocument, UpdateLog } from "../store/log-port.t
 import type { People, Standing } from "../store/people-port.ts";
 import { nameOf } from "./batch.ts";
 import { rowsBeforeCompaction } from "./compaction.ts";
-import { DocumentReader, updatesOf } from "./document-reader.ts";
+import { DocumentReader, type ReadDocument, updatesOf } from "./document-reader.ts";
 import { foldingHere } from "./folding-here.ts";
 import { type Folding, Unreadable } from "./folding-port.ts";
 import { Quarantine, SetAside } from "./quarantine.ts";
@@ -114,16 +114,21 @@ export class Rooms {
     }
   }
 
-  /**
-   * A document as it stands in the log, for a room that takes it anew. When it can't be read, the
-   * room's seats are sent away and this rejects with SetAside.
-   */
+  /** A document as it stands in the log, for a room that takes it anew; rejects as `look` does. */
   async read(key: DocumentKey): Promise<StoredDocument> {
+    const { stored, rows } = await this.look(key);
+    const entry = this.entries.get(nameOf(key));
+    if (entry !== undefined) entry.merged = rows - stored.rows.length;
+    return stored;
+  }
+
+  /**
+   * A document as it stands in the log, as one row. When it can't be read, whoever sits in it is sent
+   * away and this rejects with SetAside.
+   */
+  async look(key: DocumentKey): Promise<ReadDocument> {
     try {
-      const { stored, rows } = await this.reader.read(key);
-      const entry = this.entries.get(nameOf(key));
-      if (entry !== undefined) entry.merged = rows - stored.rows.length;
-      return stored;
+      return await this.reader.read(key);
     } catch (fault) {
       if (fault instanceof SetAside) await this.sendAway(key);
       throw fault;
