@@ -26,6 +26,10 @@ export type PairJudge = {
   readonly rule: RuleId | undefined;
   readonly cause: CauseName;
   readonly cost: (upper: GripSound, lower: GripSound) => number;
+  /**
+   * What it looks at in each grip as one number, where many have the same: it judges them alike.
+   */
+  readonly sees?: Readonly<Record<LaneId, (sound: GripSound) => number>>;
 };
 
 /** Of one grip. */

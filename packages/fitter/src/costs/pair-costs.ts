@@ -3,6 +3,7 @@ import { type LaneId, laneIds } from "@halflap/board/board";
 import type { RuleId } from "@halflap/checker/finding";
 import { frameNumber, type GripSound, type LaneSounds, laneSounds } from "../grips/grip-sound.ts";
 import type { HeldGrips } from "../grips/held-grip.ts";
+import { kindsOf } from "../grips/kinds.ts";
 import { makeShelf } from "../grips/shelf.ts";
 import type { SlotKind, TimedKind } from "../tune/slot-kinds.ts";
 import { cappedTable } from "./capped.ts";
@@ -74,9 +75,10 @@ function pairSums(kinds: readonly TimedKind[], lists: Lists, taste: Taste): Int3
   for (const timed of kinds) {
     const bench = benchFor(timed.kind, taste);
     const sounds = soundsIn(timed.kind, lists, taste);
-    const above = ownCosts(bench, sounds.upper, "upper", timed.times);
-    const below = ownCosts(bench, sounds.lower, "lower", timed.times);
-    addOwn(sums, above, below, columns);
+    const { times } = timed;
+    const above = ownCosts(bench, sounds.upper, "upper", { count: rows, times });
+    const below = ownCosts(bench, sounds.lower, "lower", { count: columns, times });
+    addOwn(sums, above, below);
     if (sounds.upper === undefined || sounds.lower === undefined) continue;
     addHeard(sums, heardSums(bench, sounds.upper, sounds.lower), sounds.upper, sounds.lower, timed);
   }
@@ -154,7 +156,7 @@ function groupTable(
   const name = `${upper.id} ${lower.id} ${JSON.stringify([...asked, Object.values(weights)])}`;
   return tables(name, () => {
     const table = new Int32Array(upper.heard.length * lower.heard.length);
-    for (const { cost } of judges) addPairs(table, upper.heard, lower.heard, cost);
+    for (const judge of judges) addPairs(table, upper.heard, lower.heard, judge);
     return table;
   });
 }
@@ -170,28 +172,26 @@ function soundsIn(kind: SlotKind, lists: Lists, { frame }: Taste): Sounds {
   return { upper: of("upper"), lower: of("lower") };
 }
 
-/** What each grip of a lane costs by itself. */
+/** What each grip of a lane costs by itself; one nothing where there is none. */
 function ownCosts(
   bench: Bench,
   sounds: LaneSounds | undefined,
   lane: LaneId,
-  times: number,
-): readonly number[] {
+  { count, times }: { readonly count: number; readonly times: number },
+): Int32Array {
   const judges = loneJudges(bench, lane);
-  return (sounds?.sounds ?? []).map((sound) =>
-    judges.reduce((sum, { cost }) => sum + cost(sound) * times, 0),
-  );
+  const costs = new Int32Array(count);
+  for (const [index, sound] of sounds?.sounds.entries() ?? []) {
+    for (const { cost } of judges) costs[index] = (costs[index] ?? 0) + cost(sound) * times;
+  }
+  return costs;
 }
 
-function addOwn(
-  sums: Int32Array,
-  above: readonly number[],
-  below: readonly number[],
-  columns: number,
-): void {
-  for (let place = 0, row = 0; place < sums.length; row++) {
+function addOwn(sums: Int32Array, above: Int32Array, below: Int32Array): void {
+  let place = 0;
+  for (let row = 0; row < above.length; row++) {
     const left = above[row] ?? 0;
-    for (let column = 0; column < columns; column++, place++) {
+    for (let column = 0; column < below.length; column++, place++) {
       sums[place] = (sums[place] ?? 0) + left + (below[column] ?? 0);
     }
   }
@@ -206,10 +206,10 @@ function addHeard(
   { times }: TimedKind,
 ): void {
   const width = lower.heard.length;
-  const columns = lower.heardAs;
+  const [rows, columns] = [upper.heardAs, lower.heardAs];
   let place = 0;
-  for (const row of upper.heardAs) {
-    const start = row * width;
+  for (let row = 0; row < rows.length; row++) {
+    const start = (rows[row] ?? 0) * width;
     for (let column = 0; column < columns.length; column++, place++) {
       const more = heard[start + (columns[column] ?? 0)] ?? 0;
       sums[place] = (sums[place] ?? 0) + more * times;
@@ -217,8 +217,32 @@ function addHeard(
   }
 }
 
-/** The loop that takes the time: no object is made in it. */
+/** Adds what a judge says of all pairs; what looks alike to it is asked about once. */
 function addPairs(
+  table: Int32Array,
+  upper: readonly GripSound[],
+  lower: readonly GripSound[],
+  { cost, sees }: PairJudge,
+): void {
+  if (sees === undefined) {
+    addEachPair(table, upper, lower, cost);
+    return;
+  }
+  const [rows, columns] = [kindsOf(upper, sees.upper), kindsOf(lower, sees.lower)];
+  const small = new Int32Array(rows.first.length * columns.first.length);
+  addEachPair(small, rows.first, columns.first, cost);
+  const width = columns.first.length;
+  let place = 0;
+  for (let row = 0; row < rows.kinds.length; row++) {
+    const start = (rows.kinds[row] ?? 0) * width;
+    for (let column = 0; column < columns.kinds.length; column++, place++) {
+      table[place] = (table[place] ?? 0) + (small[start + (columns.kinds[column] ?? 0)] ?? 0);
+    }
+  }
+}
+
+/** The loop that takes the time: no object is made in it. */
+function addEachPair(
   table: Int32Array,
   upper: readonly GripSound[],
   lower: readonly GripSound[],

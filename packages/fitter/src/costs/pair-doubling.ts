@@ -64,5 +64,10 @@ function leadingTone({ kind, frame: { limits }, says }: Bench): readonly PairJud
     const isInBoth = upper.leading > 0 && lower.leading > 0;
     return isInBoth && upper.leading + lower.leading >= limits.leadingTones ? charged : 0;
   };
-  return [{ rule: "R05", cause: "doubling", cost }];
+  const sees = { upper: leadingIn, lower: leadingIn };
+  return [{ rule: "R05", cause: "doubling", cost, sees }];
+}
+
+function leadingIn({ leading }: GripSound): number {
+  return leading;
 }

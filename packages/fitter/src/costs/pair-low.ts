@@ -85,5 +85,6 @@ function cellar({ kind, frame, says }: Bench): readonly PairJudge[] {
     }
     return upper.low + lower.low >= enough && upper.low + lower.low > 0 ? says.look : 0;
   };
-  return [{ rule: "R09", cause, cost }];
+  const depth = (sound: GripSound) => sound.low * 2 + Number(sound.isWrongBass);
+  return [{ rule: "R09", cause, cost, sees: { upper: depth, lower: depth } }];
 }

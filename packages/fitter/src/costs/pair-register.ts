@@ -17,7 +17,7 @@ function overlap({ kind, frame: { limits }, says }: Bench): readonly PairJudge[]
     if (reaches(share, limits.overlapFix)) return says.fix;
     return reaches(share, limits.overlapLook) ? says.look : 0;
   };
-  return [{ rule: "R01", cause: "same register", cost }];
+  return [{ rule: "R01", cause: "same register", cost, sees: bothEnds }];
 }
 
 /** Bars that overlap are R01's; which part is the low one is taken from the tune as it is. */
@@ -63,10 +63,22 @@ function octaves({ kind, weights }: Bench): readonly PairJudge[] {
       isOctave(upper.lowest, lower.highest);
     return pairs * weight;
   };
-  return [{ rule: undefined, cause: "octaves together", cost }];
+  return [{ rule: undefined, cause: "octaves together", cost, sees: bothEndClasses }];
 }
 
 const octave = 12;
+const pitchCount = 128;
+
+function ends({ held: { lowest, highest } }: GripSound): number {
+  return highest * pitchCount + lowest;
+}
+
+function endClasses({ held: { lowest, highest } }: GripSound): number {
+  return (highest % octave) * octave + (lowest % octave);
+}
+
+const bothEnds = { upper: ends, lower: ends };
+const bothEndClasses = { upper: endClasses, lower: endClasses };
 
 function isOctave(one: number, other: number): number {
   return (one - other) % octave === 0 ? 1 : 0;

@@ -36,7 +36,8 @@ function colours({ kind, says }: Bench): readonly PairJudge[] {
     if ((upper.contradicted & lower.colours) !== 0) return says.fix;
     return (upper.colours & lower.colours & allowed) === 0 ? 0 : says.look;
   };
-  return [{ rule: "R06", cause: "colour", cost }];
+  const upper = (sound: GripSound) => sound.contradicted * allClasses + sound.colours;
+  return [{ rule: "R06", cause: "colour", cost, sees: { upper, lower: coloursIn } }];
 }
 
 /** R10 and its special message R11, each silenced by its own name. */
@@ -60,7 +61,8 @@ function missing(bench: Bench): readonly PairJudge[] {
   if (says === undefined) return [];
   const cost = (upper: GripSound, lower: GripSound) =>
     says(upper.held.classes | lower.held.classes);
-  return [{ rule: "R07", cause: "missing note", cost }];
+  const sees = { upper: classesIn, lower: classesIn };
+  return [{ rule: "R07", cause: "missing note", cost, sees }];
 }
 
 /** What it costs that only these classes sound; undefined where the rule has nothing to ask. */
@@ -86,7 +88,8 @@ function bare(bench: Bench): readonly PairJudge[] {
     const above = upper.isBare && !lower.tellsAll ? weight : 0;
     return lower.isBare && !upper.tellsAll ? above + weight : above;
   };
-  return [{ rule: undefined, cause: "colour", cost }];
+  const tells = (sound: GripSound) => Number(sound.isBare) * 2 + Number(sound.tellsAll);
+  return [{ rule: undefined, cause: "colour", cost, sees: { upper: tells, lower: tells } }];
 }
 
 function bareCost({ weights }: Bench): number {
@@ -97,5 +100,21 @@ function thin({ weights }: Bench): readonly PairJudge[] {
   const weight = stepsFor(weights.thin, eighths);
   const cost = (upper: GripSound, lower: GripSound) =>
     Math.max(0, enoughTogether - upper.held.strings - lower.held.strings) * weight;
-  return [{ rule: undefined, cause: "missing note", cost }];
+  const sees = { upper: stringsIn, lower: stringsIn };
+  return [{ rule: undefined, cause: "missing note", cost, sees }];
+}
+
+/** One more than the bits of all pitch classes. */
+const allClasses = 2 ** 12;
+
+function coloursIn({ colours }: GripSound): number {
+  return colours;
+}
+
+function classesIn({ held }: GripSound): number {
+  return held.classes;
+}
+
+function stringsIn({ held }: GripSound): number {
+  return held.strings;
 }

@@ -2,6 +2,7 @@
 import type { LaneId } from "@halflap/board/board";
 import { reaches } from "@halflap/checker/thresholds";
 import type { GripSound } from "../grips/grip-sound.ts";
+import type { VoiceLoad } from "../tune/voice-load.ts";
 import type { Bench, LoneJudge, PairJudge } from "./judge.ts";
 import { stepsFor } from "./weights.ts";
 
@@ -14,7 +15,8 @@ export function voiceJudges(bench: Bench): readonly PairJudge[] {
   if (voice === undefined || says === undefined) return [];
   const cost = (upper: GripSound, lower: GripSound) =>
     says(rate(upper, "upper", voice) + rate(lower, "lower", voice) + voice.fixed);
-  return [{ rule: "R27", cause, cost }];
+  const inRange = (sound: GripSound) => Number(isInRange(sound, voice.range));
+  return [{ rule: "R27", cause, cost, sees: { upper: inRange, lower: inRange } }];
 }
 
 /** The judge of a lane that sounds alone under the voice. */
@@ -45,10 +47,10 @@ function crowding({
   };
 }
 
-function rate(
-  { held }: GripSound,
-  lane: LaneId,
-  { range, rates }: NonNullable<Bench["kind"]["voice"]>,
-): number {
-  return held.highest >= range.low && held.highest <= range.high ? rates[lane] : 0;
+function rate(sound: GripSound, lane: LaneId, { range, rates }: VoiceLoad): number {
+  return isInRange(sound, range) ? rates[lane] : 0;
+}
+
+function isInRange({ held }: GripSound, { low, high }: VoiceLoad["range"]): boolean {
+  return held.highest >= low && held.highest <= high;
 }

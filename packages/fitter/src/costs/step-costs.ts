@@ -111,8 +111,7 @@ function filledTable(ways: WayTable, { voices, hands, strings }: Sums): Uint16Ar
   const columns = to.grips.length;
   const table = new Uint16Array(from.grips.length * columns);
   const row = new Int32Array(columns);
-  const unlike = ways.hands.travels;
-  const plain = Int32Array.from(unlike, (travel) => hands[handWay(travel, likenesses.none)] ?? 0);
+  const plain = unlikeSums(ways, hands);
   const alike = alikeIn(to);
   for (const [index, held] of from.grips.entries()) {
     addUnlike(row, index, ways, { voices, hands: plain });
@@ -127,6 +126,15 @@ function filledTable(ways: WayTable, { voices, hands, strings }: Sums): Uint16Ar
     setCapped(table, index * columns, row);
   }
   return table;
+}
+
+/** By way of the hand, of grips that are not alike. */
+function unlikeSums({ hands: { travels } }: WayTable, hands: Int32Array): Int32Array {
+  const sums = new Int32Array(travels.length);
+  for (let way = 0; way < sums.length; way++) {
+    sums[way] = hands[handWay(travels[way] ?? 0, likenesses.none)] ?? 0;
+  }
+  return sums;
 }
 
 /** The loop that takes the time: every way of a grip as if no grip that follows were like it. */

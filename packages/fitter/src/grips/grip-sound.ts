@@ -11,6 +11,7 @@ import type { ChordTone, SoundingChord } from "@halflap/theory/chord";
 import { type MidiNote, midiNote, pitchClass } from "@halflap/theory/units";
 import { type Faults, faultsOf } from "./grip-faults.ts";
 import type { HeldGrip, HeldGrips } from "./held-grip.ts";
+import { kindsOf } from "./kinds.ts";
 import { type MudReach, mudReachOf, noMud } from "./mud-reach.ts";
 import { type PitchSet, pitchSet } from "./pitch-set.ts";
 import { type RubReach, rubReachOf } from "./rub-reach.ts";
@@ -108,15 +109,11 @@ export function laneSounds(
 }
 
 function heardIn(sounds: readonly GripSound[]): Pick<LaneSounds, "heard" | "heardAs"> {
-  const heard: GripSound[] = [];
-  const known = new Map<string, number>();
-  const heardAs = Uint16Array.from(sounds, (sound) => {
-    const name = `${sound.held.voicing} ${sound.faults.forgetsCapo}`;
-    const at = known.get(name) ?? heard.push(sound) - 1;
-    known.set(name, at);
-    return at;
-  });
-  return { heard, heardAs };
+  const { first, kinds } = kindsOf(
+    sounds,
+    ({ held, faults }) => held.voicing * 2 + Number(faults.forgetsCapo),
+  );
+  return { heard: first, heardAs: kinds };
 }
 
 /** A number that is equal for frames by which rules judge alike; players' names do not count. */
@@ -138,28 +135,56 @@ function soundsOf(
   frame: Frame,
 ): readonly GripSound[] {
   const { chord } = question;
+  const hear = hearerOf(question, frame);
+  const known = new Map<number, Heard>();
+  return grips.map((held): GripSound => {
+    const heard = known.get(held.voicing) ?? hear(held);
+    known.set(held.voicing, heard);
+    const isForeign = (held.classes & ~question.allowed) !== 0;
+    const faults = faultsOf(held, { chord, lane, frame, isForeign });
+    // Written out, not spread: there is one for every grip of every list.
+    return {
+      held,
+      guides: heard.guides,
+      topGuide: heard.topGuide,
+      leading: heard.leading,
+      colours: heard.colours,
+      contradicted: heard.contradicted,
+      rubs: heard.rubs,
+      mud: faults.forgetsCapo ? noMud : heard.mud,
+      low: heard.low,
+      isWrongBass: heard.isWrongBass,
+      odd: heard.odd,
+      isBare: heard.isBare,
+      tellsAll: heard.tellsAll,
+      faults,
+    };
+  });
+}
+
+/** What all grips that sound the same pitches have in common. */
+type Heard = Omit<GripSound, "held" | "faults">;
+
+function hearerOf(question: ChordQuestion, frame: Frame): (held: HeldGrip) => Heard {
+  const { chord } = question;
   const { limits, hasBass } = frame;
   const leads = leadingClass(chord);
   const tensions = coloursOf(allPitches.slice(0, classCount), chord);
-  const rubbing = onceFor(rubReachOf(chord, frame));
-  const muddy = onceFor(mudReachOf(frame));
-  return grips.map((held): GripSound => {
-    const { pitches, classes } = held;
+  const rubbing = rubReachOf(chord, frame);
+  const muddy = mudReachOf(frame);
+  return ({ pitches, classes }) => {
     const top = pitches.at(-1);
     const colours = tensions.filter((colour) => (classes & (1 << colour.pitchClass)) !== 0);
     const opposite = tensions.filter((other) => colours.some((one) => isContradiction(one, other)));
     const bare = isBare(pitches, chord);
-    const isForeign = (classes & ~question.allowed) !== 0;
-    const faults = faultsOf(held, { chord, lane, frame, isForeign });
     return {
-      held,
       guides: guideBits(question, (tone) => (classes & (1 << tone)) !== 0),
       topGuide: guideBits(question, (tone) => top !== undefined && pitchClass(top) === tone),
       leading: pitches.filter((pitch) => pitchClass(pitch) === leads).length,
       colours: bitsOf(colours.map((colour) => colour.pitchClass)),
       contradicted: bitsOf(opposite.map((colour) => colour.pitchClass)),
-      rubs: rubbing(held),
-      mud: faults.forgetsCapo ? noMud : muddy(held),
+      rubs: rubbing(pitches),
+      mud: muddy(pitches),
       low: hasBass ? pitches.filter((pitch) => pitch < limits.bassZone).length : 0,
       isWrongBass:
         hasBass &&
@@ -167,18 +192,7 @@ function soundsOf(
       odd: oddnessOf(pitches, chord) - (bare ? bareWeight : 0),
       isBare: bare,
       tellsAll: (question.making & ~classes) === 0,
-      faults,
     };
-  });
-}
-
-/** Asked once for all grips that sound the same pitches. */
-function onceFor<T extends object>(of: (pitches: readonly MidiNote[]) => T): (held: HeldGrip) => T {
-  const known = new Map<number, T>();
-  return ({ voicing, pitches }) => {
-    const found = known.get(voicing) ?? of(pitches);
-    known.set(voicing, found);
-    return found;
   };
 }
 

@@ -5,6 +5,7 @@ import { exceeds, type Limits } from "@halflap/checker/thresholds";
 import type { Setup } from "@halflap/theory/tuning";
 import type { Millimetres } from "@halflap/theory/units";
 import type { HeldGrip, HeldGrips } from "./held-grip.ts";
+import { kindsOf } from "./kinds.ts";
 import { motionTotal } from "./motion-total.ts";
 import { makeShelf } from "./shelf.ts";
 
@@ -17,7 +18,7 @@ export type WayTable = {
 };
 
 /** Which kinds of grips there are at both ends; a way is row * width + column. */
-type Kinds = {
+type Ends = {
   /** By grip left, and by grip entered. */
   readonly rows: Uint16Array;
   readonly columns: Uint16Array;
@@ -25,7 +26,7 @@ type Kinds = {
 };
 
 /** The ways between different sets of pitches. */
-export type VoiceWays = Kinds & {
+export type VoiceWays = Ends & {
   /** Semitones of all voices, and of the top voice alone. */
   readonly motion: Uint16Array;
   readonly top: Uint8Array;
@@ -34,7 +35,7 @@ export type VoiceWays = Kinds & {
 };
 
 /** The ways between different places of the hand. */
-export type HandWays = Kinds & {
+export type HandWays = Ends & {
   /** Which of the lengths the hand goes; 0 = it need not travel. */
   readonly travels: Uint16Array;
   /** Different ways of the hand; the first is none. */
@@ -77,7 +78,7 @@ function tableOf(from: HeldGrips, to: HeldGrips, limits: Limits): WayTable {
 }
 
 function voiceWays(from: HeldGrips, to: HeldGrips, limits: Limits): VoiceWays {
-  const [left, entered] = [kindsOf(from, "voicing"), kindsOf(to, "voicing")];
+  const [left, entered] = [kindsOf(from.grips, voicingOf), kindsOf(to.grips, voicingOf)];
   const width = entered.first.length;
   const size = left.first.length * width;
   const [motion, top] = [new Uint16Array(size), new Uint8Array(size)];
@@ -95,13 +96,21 @@ function voiceWays(from: HeldGrips, to: HeldGrips, limits: Limits): VoiceWays {
   return { rows: left.kinds, columns: entered.kinds, width, motion, top, jumps };
 }
 
+function voicingOf({ voicing }: HeldGrip): number {
+  return voicing;
+}
+
+function positionOf({ position }: HeldGrip): number {
+  return position;
+}
+
 function isJump(one: HeldGrip, other: HeldGrip, total: number, limits: Limits): boolean {
   if (one.strings === other.strings) return exceeds(total / other.strings, limits.jump);
   return exceeds(semitonesAVoice(one.pitches, other.pitches), limits.jump);
 }
 
 function handWays(from: HeldGrips, to: HeldGrips, limits: Limits): HandWays {
-  const [left, entered] = [kindsOf(from, "position"), kindsOf(to, "position")];
+  const [left, entered] = [kindsOf(from.grips, positionOf), kindsOf(to.grips, positionOf)];
   const width = entered.first.length;
   const travels = new Uint16Array(left.first.length * width);
   const lengths: (Millimetres | undefined)[] = [undefined];
@@ -140,16 +149,4 @@ function lengthsIn(setup: Setup, limits: Limits): LengthOf {
 
 function holdOf({ notes, stopped }: HeldGrip): Parameters<typeof travelOf>[0] {
   return { kind: "grip", notes, stopped, slides: false };
-}
-
-/** A grip of each kind, the first, and by grip which kind it is. */
-function kindsOf({ grips }: HeldGrips, by: "voicing" | "position") {
-  const first: HeldGrip[] = [];
-  const known = new Map<number, number>();
-  const kinds = Uint16Array.from(grips, (held) => {
-    const kind = known.get(held[by]) ?? first.push(held) - 1;
-    known.set(held[by], kind);
-    return kind;
-  });
-  return { first, kinds };
 }
