@@ -59,7 +59,12 @@ const passing: ReadonlySet<UpdateRefusal> = new Set(["store-full", "too-fast"]);
 export function openLine(options: LineOptions): Line {
   const { doc, room, epoch } = options;
   const keep = openKeep(`halflap:${epoch}:${room}`, doc);
-  const reach = openReach(options, (frame) => changes.onAnswered(frame));
+  const reach = openReach(options, {
+    onAnswered: (frame) => changes.onAnswered(frame),
+    onBegun: () => changes.onUnsent(),
+    // Told in the middle of sending, which must end before the line does.
+    onTooLarge: () => queueMicrotask(() => options.onRefused("too-large")),
+  });
   const changes = followChanges(doc, `unsaved:${epoch}:${room}`, reach.lastFrame);
   const reached = listen(options, reach, changes);
   let open = true;
@@ -135,10 +140,12 @@ function listen(options: LineOptions, reach: Reach, changes: Changes): Reached {
   provider.on("closed", ({ code }) => options.onClosed(code));
   provider.messageHandlers[savedMessage] = (_encoder, decoder) => {
     const stored = Y.decodeStateVector(decodeSaved(decoder));
+    const decided = decodeDecided(decoder);
     batch(() => {
-      changes.onSaved(stored, decodeDecided(decoder));
+      changes.onSaved(stored, decided);
       if (changes.count() === 0) setStoreFull(false);
     });
+    reach.onDecided(decided);
   };
   provider.messageHandlers[refusedMessage] = (_encoder, decoder) => {
     const refusal = decodeRefused(decoder);

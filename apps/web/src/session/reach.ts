@@ -6,6 +6,7 @@ import { carriesUpdate, closeCode } from "@halflap/wire/messages";
 import type { Awareness } from "y-protocols/awareness";
 import { WebsocketProvider } from "y-websocket";
 import type * as Y from "yjs";
+import { makeLongFrames } from "./long-frames.ts";
 
 export type ReachOptions = {
   /** "ws://host/sync". */
@@ -26,6 +27,8 @@ export type Reach = {
    * How many frames with updates went out over the present socket; undefined while none is open.
    */
   readonly lastFrame: () => number | undefined;
+  /** The server has decided on so many of them. */
+  onDecided(decided: number): void;
   /** Connects now and whenever the network is there, until the server ends the line for good. */
   start(): void;
   /** Reconnects after a while, which offers the server everything that it lacks. */
@@ -33,27 +36,47 @@ export type Reach = {
   stop(): void;
 };
 
+export type ReachPorts = {
+  /** Told of each frame after which the server has been sent all that it lacked. */
+  onAnswered(frame: number): void;
+  /** All that the server lacks is too much for one frame: what was sent counts for nothing yet. */
+  onBegun(): void;
+  /** Something in the document is larger than the server takes. */
+  onTooLarge(): void;
+};
+
 /** The server is asked this often, so that a dead line shows and a gap heals. */
 const askEveryMs = 4_000;
-const silenceMaxMs = 10_000;
+/** A dead line shows within 10 s: this, and the time until somebody looks. */
+const silenceMaxMs = 8_000;
 const againMs = 5_000;
 
-/**
- * Opens a socket once started; `onAnswered` is told of each frame that says all the server lacks.
- */
-export function openReach(options: ReachOptions, onAnswered: (frame: number) => void): Reach {
+/** Opens a socket once started. */
+export function openReach(options: ReachOptions, ports: ReachPorts): Reach {
   let frames = 0;
+  let sendNow: (frame: Uint8Array<ArrayBuffer>) => void = () => undefined;
+  const long = makeLongFrames({
+    ...ports,
+    send: (frame) => {
+      sendNow(new Uint8Array(frame));
+      frames += 1;
+      return frames;
+    },
+  });
   const Socket = options.socket ?? WebSocket;
   class CountingSocket extends Socket {
     constructor(address: string | URL, protocols?: string | string[]) {
       super(address, protocols);
       frames = 0;
+      long.drop();
+      sendNow = (frame) => super.send(frame);
     }
     override send(frame: Uint8Array<ArrayBuffer>): void {
+      if (long.takesOver(frame)) return;
       super.send(frame);
       if (!carriesUpdate(frame)) return;
       frames += 1;
-      if (answersEverything(frame)) onAnswered(frames);
+      if (answersEverything(frame)) ports.onAnswered(frames);
     }
   }
   const provider = new WebsocketProvider(options.address, options.room, options.doc, {
@@ -67,6 +90,7 @@ export function openReach(options: ReachOptions, onAnswered: (frame: number) => 
   return {
     provider,
     lastFrame: () => (provider.wsconnected ? frames : undefined),
+    onDecided: long.onDecided,
     ...networkOf(provider),
   };
 }

@@ -1,0 +1,109 @@
+/**
+ * A line on which nothing comes any more is told from one that is only quiet.
+ *
+ * @vitest-environment jsdom
+ */
+import { createRoot } from "solid-js";
+import { afterEach, beforeEach, expect, test, vi } from "vitest";
+import { Awareness } from "y-protocols/awareness";
+import * as Y from "yjs";
+import { type FakeServer, makeFakeServer } from "../../../../tests/fakes/socket.ts";
+import { type Line, openLine } from "./line.ts";
+
+/** A dead link shows within this. */
+const shownWithinMs = 10_000;
+
+let server: FakeServer;
+let line: Line;
+/** Whether the network swallows everything, both ways, and says nothing of it. */
+let isHalfOpen: boolean;
+const onBack: (() => void)[] = [];
+
+function open(): Line {
+  const doc = new Y.Doc();
+  const Socket = server.Socket;
+  class LossySocket extends Socket {
+    constructor(address: string | URL) {
+      super(address);
+      let hear: typeof this.onmessage = null;
+      let opened: typeof this.onopen = null;
+      Object.defineProperty(this, "onmessage", {
+        get: () => (isHalfOpen ? null : hear),
+        set: (listener: typeof this.onmessage) => {
+          hear = listener;
+        },
+      });
+      // A socket that is opened meanwhile waits for its answer until the network is back.
+      Object.defineProperty(this, "onopen", {
+        get: () => (event: Event) => {
+          if (isHalfOpen) onBack.push(() => opened?.call(this, event));
+          else opened?.call(this, event);
+        },
+        set: (listener: typeof this.onopen) => {
+          opened = listener;
+        },
+      });
+    }
+    override send(frame: Uint8Array<ArrayBuffer>): void {
+      if (!isHalfOpen) super.send(frame);
+    }
+  }
+  return createRoot(() =>
+    openLine({
+      ...{ address: "ws://test/sync", room: "b1/board", epoch: 1 },
+      ...{ doc, awareness: new Awareness(doc), socket: LossySocket as typeof WebSocket },
+      onRefused: () => undefined,
+      onClosed: () => undefined,
+    }),
+  );
+}
+
+beforeEach(async () => {
+  localStorage.clear();
+  vi.useFakeTimers();
+  isHalfOpen = false;
+  server = makeFakeServer();
+  line = open();
+  await vi.advanceTimersByTimeAsync(1_000);
+  expect(line.state().connected).toBe(true);
+});
+
+afterEach(() => {
+  line.close();
+  vi.useRealTimers();
+});
+
+/** Whether it showed as gone at any moment of a time. */
+async function showsGoneWithin(ms: number): Promise<boolean> {
+  for (let left = ms; left > 0; left -= 100) {
+    if (!line.state().connected) return true;
+    await vi.advanceTimersByTimeAsync(100);
+  }
+  return !line.state().connected;
+}
+
+test.each([0, 700, 1_500, 2_900])(
+  "a half-open line shows within ten seconds, %i ms on",
+  async (ms) => {
+    await vi.advanceTimersByTimeAsync(ms);
+    isHalfOpen = true;
+    line.doc.getMap("m").set("a", 1);
+    expect(await showsGoneWithin(shownWithinMs)).toBe(true);
+    expect(line.state().changes).toBe(1);
+  },
+);
+
+test("a line on which nobody does anything stays", async () => {
+  expect(await showsGoneWithin(6 * shownWithinMs)).toBe(false);
+});
+
+test("what was done on a half-open line arrives once the network is back", async () => {
+  isHalfOpen = true;
+  line.doc.getMap("m").set("a", 1);
+  await showsGoneWithin(shownWithinMs);
+  isHalfOpen = false;
+  for (const open of onBack.splice(0)) open();
+  await vi.advanceTimersByTimeAsync(2 * shownWithinMs);
+  expect(server.doc("b1/board").getMap("m").get("a")).toBe(1);
+  expect(line.state()).toMatchObject({ connected: true, changes: 0 });
+});
