@@ -72,7 +72,7 @@ export default defineConfig({
       {
         test: {
           name: "wire",
-          include: ["tests/wire/**/*.test.ts"],
+          include: ["tests/{wire,faults}/**/*.test.ts"],
           environment: "node",
           ...everywhere,
           // Each file starts server processes of its own; side by side they would starve each

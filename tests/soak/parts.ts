@@ -1,4 +1,5 @@
 /** What a soak does over and over: each part in portions, with what went wrong in words. */
+import { runFaults } from "./faults.ts";
 import { hasStrace, traceSaved } from "./fsync-first.ts";
 import { runHostile } from "./hostile.ts";
 import { runKills } from "./kills.ts";
@@ -114,5 +115,20 @@ const fsync: SoakPart = {
   },
 };
 
+const faults: SoakPart = {
+  name: "faults",
+  unit: "faults",
+  goal: 1_000,
+  run: runFaults,
+};
+
 /** In the order in which a soak takes turns. */
-export const soakParts: readonly SoakPart[] = [schedules, undo, kills, hostile, restarts, fsync];
+export const soakParts: readonly SoakPart[] = [
+  schedules,
+  undo,
+  kills,
+  hostile,
+  restarts,
+  faults,
+  fsync,
+];

@@ -1,0 +1,95 @@
+/** Logs that are wrong in one place, which the checker must catch. */
+import { connect } from "node:net";
+import { rowId, type UpdateLog } from "@halflap/server/log-port";
+import { makeMessageId } from "@halflap/server/secret";
+import pg from "pg";
+
+/** How long a row waits that was said to be stored. */
+const lateMs = 300;
+/** How long a fold waits between its halves: it is killed there. */
+const betweenMs = 10_000;
+
+type Broken = (log: UpdateLog) => Partial<UpdateLog>;
+
+/** Each by what it does; the rest of the log is as it was. */
+export const brokenLogs = {
+  "says stored before the commit": (log: UpdateLog): Partial<UpdateLog> => {
+    let given = 1_000_000;
+    return {
+      append: async (rows) => {
+        setTimeout(() => void log.append(rows), lateMs);
+        return rows.map(() => {
+          given += 1;
+          return { kind: "stored", row: rowId(given) };
+        });
+      },
+    };
+  },
+  "stores again under another message": (log: UpdateLog): Partial<UpdateLog> => ({
+    append: async (rows) => {
+      await log.append(rows);
+      return log.append(rows.map((row) => ({ ...row, message: makeMessageId() })));
+    },
+  }),
+  "skips rows of others": (log: UpdateLog): Partial<UpdateLog> => ({
+    since: async (key, after) => {
+      const since = await log.since(key, after);
+      return since.kind === "rows" ? { ...since, rows: since.rows.slice(1) } : since;
+    },
+  }),
+  "follows nobody": (): Partial<UpdateLog> => ({
+    heads: async (keys) => keys.map(() => rowId(0)),
+  }),
+  "takes no notice of folds": (log: UpdateLog): Partial<UpdateLog> => ({
+    since: async (key, after) => {
+      const since = await log.since(key, after);
+      return since.kind === "rows" ? since : { kind: "rows", rows: [], bindings: [] };
+    },
+  }),
+  "folds in two commits": (log: UpdateLog): Partial<UpdateLog> => ({
+    compact: async (key, last, snapshot) => {
+      await emptied(
+        `UPDATE updates SET data = '' FROM documents
+         WHERE document = documents.id AND board = $1 AND name = $2 AND updates.id < $3`,
+        [key.board, key.document, last],
+      );
+      await new Promise((resolve) => setTimeout(resolve, betweenMs));
+      return log.compact(key, last, snapshot);
+    },
+  }),
+  "waits for Redis before it says stored": (log: UpdateLog): Partial<UpdateLog> => ({
+    append: async (rows) => {
+      const decided = await log.append(rows);
+      await pong();
+      return decided;
+    },
+  }),
+} satisfies Readonly<Record<string, Broken>>;
+
+export type BrokenName = keyof typeof brokenLogs;
+
+/** A log that is wrong in the way of that name. Throws where there is none. */
+export function brokenLog(log: UpdateLog, name: string): UpdateLog {
+  const [found] = Object.entries(brokenLogs).filter(([known]) => known === name);
+  if (found === undefined) throw new Error(`there is no log that ${name}`);
+  return { ...log, ...found[1](log) };
+}
+
+async function emptied(statement: string, values: readonly unknown[]): Promise<void> {
+  const client = new pg.Client({ connectionString: process.env.HALFLAP_DATABASE_URL ?? "" });
+  await client.connect();
+  await client.query(statement, [...values]);
+  await client.end();
+}
+
+function pong(): Promise<void> {
+  const { port, hostname } = new URL(process.env.HALFLAP_REDIS_URL ?? "");
+  return new Promise((resolve) => {
+    const socket = connect(Number(port), hostname, () => socket.write("PING\r\n"));
+    socket.on("error", () => resolve());
+    socket.once("data", () => {
+      socket.destroy();
+      resolve();
+    });
+  });
+}

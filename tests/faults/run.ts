@@ -1,0 +1,45 @@
+/** Faults of all kinds one after the other, as a seed draws them, over one stage. */
+import { seeded } from "../support/seeded.ts";
+import { inflict, type KindName, kindNames } from "./kinds.ts";
+import { passed, Scene, type SceneOptions, ticksMax } from "./scene.ts";
+import type { Stage } from "./stage.ts";
+
+export type Lengths = {
+  /** Steps of work before, under and after a fault; 15 ms each. */
+  readonly steps: number;
+  /** How long a fault goes on at least, in ms. */
+  readonly leastMs: (name: KindName) => number;
+};
+
+export type FaultResult = {
+  readonly name: KindName;
+  readonly edits: number;
+  /** Times that a node said "saved". */
+  readonly saved: number;
+  /** Ticks of 100 ms from the healing until all were equal; undefined when they never were. */
+  readonly ticks: number | undefined;
+  readonly faults: readonly string[];
+};
+
+/** The fault of a seed on a board of its own. */
+export async function runFault(
+  stage: Stage,
+  seed: number,
+  { steps, leastMs }: Lengths,
+  options: SceneOptions & { readonly name?: KindName; readonly most?: number } = {},
+): Promise<FaultResult> {
+  const chance = seeded(seed);
+  const name = options.name ?? chance.pick(kindNames);
+  const scene = await Scene.open(stage, chance, options);
+  await scene.work(steps);
+  const heal = await inflict(name, { stage, scene, chance });
+  const [begun, least] = [performance.now(), leastMs(name)];
+  do await scene.work(steps);
+  while (performance.now() - begun < least && (await passed(100), true));
+  await heal();
+  const ticks = await scene.untilEqual(options.most ?? ticksMax);
+  const [edits, saved] = [scene.history.of("edit").length, scene.history.of("saved").length];
+  const faults = await scene.close();
+  const stuck = ticks === undefined ? ["something still waits when all holds"] : [];
+  return { name, edits, saved, ticks, faults: [...stuck, ...faults] };
+}

@@ -1,0 +1,174 @@
+/**
+ * Three real servers over one PostgreSQL and one Redis, all of this run's own, with a line that can
+ * fail before each of them and behind.
+ */
+import { fileURLToPath } from "node:url";
+import { startPostgres, type TestPostgres } from "../support/postgres.ts";
+import { startRedis, type TestRedis } from "../support/redis.ts";
+import { removeTestServer, startTestServer, type TestServer } from "../support/server.ts";
+import type { BrokenName } from "./broken-logs.ts";
+import { type FaultLine, startFaultLine } from "./fault-line.ts";
+
+export const nodeCount = 3;
+
+const brokenEntry = fileURLToPath(new URL("./broken-server.ts", import.meta.url));
+
+export type StageOptions = {
+  /** What is wrong with the nodes, for a check that must catch it. */
+  readonly broken?: BrokenName;
+};
+
+/** One server with its lines. */
+export class Node {
+  /** By way of here pages come. */
+  readonly door: FaultLine;
+  readonly database: FaultLine;
+  readonly wakes: FaultLine;
+  server: TestServer;
+  isUp = true;
+  private readonly variables: Readonly<Record<string, string>>;
+  private readonly entry: string | undefined;
+
+  private constructor(parts: NodeParts, server: TestServer, door: FaultLine) {
+    this.door = door;
+    this.database = parts.database;
+    this.wakes = parts.wakes;
+    this.server = server;
+    this.variables = { ...parts.variables, HALFLAP_PORT: new URL(server.address).port };
+    this.entry = parts.entry;
+  }
+
+  static async start(
+    database: string,
+    redis: string,
+    broken: BrokenName | undefined,
+  ): Promise<Node> {
+    const lines = {
+      database: await startFaultLine(database),
+      wakes: await startFaultLine(redis),
+    };
+    const variables = {
+      HALFLAP_DATABASE_URL: lines.database.address,
+      HALFLAP_REDIS_URL: lines.wakes.address,
+      ...(broken === undefined ? {} : { HALFLAP_TEST_BROKEN: broken }),
+    };
+    const entry = broken === undefined ? undefined : brokenEntry;
+    const server = await startTestServer({ variables, ...(entry && { entry }) });
+    const door = await startFaultLine(server.address);
+    return new Node({ ...lines, variables, entry }, server, door);
+  }
+
+  /** SIGKILL. */
+  async kill(): Promise<void> {
+    this.isUp = false;
+    await this.server.kill();
+  }
+
+  /** SIGTERM: it stops in order. */
+  async stop(): Promise<void> {
+    this.isUp = false;
+    await this.server.stop();
+  }
+
+  /** Starts it again, on the same port. */
+  async startAgain(): Promise<void> {
+    const { folder } = this.server;
+    const entry = this.entry;
+    this.server = await startTestServer({
+      folder,
+      variables: this.variables,
+      ...(entry && { entry }),
+    });
+    this.isUp = true;
+  }
+
+  /** It stands still, until `thaw`. */
+  freeze(): void {
+    process.kill(this.server.pid, "SIGSTOP");
+  }
+
+  thaw(): void {
+    process.kill(this.server.pid, "SIGCONT");
+  }
+
+  async remove(): Promise<void> {
+    await removeTestServer(this.server);
+    await Promise.all([this.door, this.database, this.wakes].map((line) => line.close()));
+  }
+}
+
+type NodeParts = {
+  readonly database: FaultLine;
+  readonly wakes: FaultLine;
+  readonly variables: Readonly<Record<string, string>>;
+  readonly entry: string | undefined;
+};
+
+/** One PostgreSQL and one Redis, for several stages one after the other. */
+export type Stores = { readonly postgres: TestPostgres; readonly redis: TestRedis };
+
+/** Starts both. */
+export async function openStores(): Promise<Stores> {
+  const [postgres, redis] = await Promise.all([startPostgres(), startRedis()]);
+  return { postgres, redis };
+}
+
+/** Ends both and removes what they kept. */
+export async function closeStores({ postgres, redis }: Stores): Promise<void> {
+  await Promise.all([postgres.remove(), redis.kill()]);
+}
+
+let databases = 0;
+
+export class Stage {
+  readonly postgres: TestPostgres;
+  readonly redis: TestRedis;
+  /** The database past all lines. */
+  readonly database: string;
+  readonly nodes: readonly Node[];
+  /** What uses it, to be ended before it. */
+  private readonly users = new Set<() => void>();
+
+  private constructor({ postgres, redis }: Stores, database: string, nodes: readonly Node[]) {
+    this.postgres = postgres;
+    this.redis = redis;
+    this.database = database;
+    this.nodes = nodes;
+    for (const node of nodes) living.add(node);
+  }
+
+  /** Starts the nodes over a new database; the first one makes the tables. */
+  static async open(stores: Stores, { broken }: StageOptions = {}): Promise<Stage> {
+    databases += 1;
+    const database = stores.postgres.makeDatabase(`boards_${databases}`);
+    const start = () => Node.start(database, stores.redis.address, broken);
+    const first = await start();
+    const others = Array.from({ length: nodeCount - 1 }, start);
+    return new Stage(stores, database, [first, ...(await Promise.all(others))]);
+  }
+
+  node(number: number): Node {
+    const node = this.nodes[number];
+    if (node === undefined) throw new Error(`there is no node ${number}`);
+    return node;
+  }
+
+  /** Has something ended before the stage is. */
+  beforeClose(end: () => void): void {
+    this.users.add(end);
+  }
+
+  /** Ends the nodes and removes what they kept. */
+  async close(): Promise<void> {
+    for (const end of this.users) end();
+    for (const node of this.nodes) living.delete(node);
+    await Promise.all(this.nodes.map((node) => node.remove()));
+  }
+}
+
+const living = new Set<Node>();
+
+/** A run that is ended itself leaves no process behind, frozen ones neither. */
+process.once("exit", () => {
+  for (const { server } of living) if (server.isAlive()) process.kill(server.pid, "SIGKILL");
+});

@@ -1,0 +1,58 @@
+/**
+ * Three nodes whose lines, stores and selves fail one after the other under working pages, each
+ * fault as long as trust asks for; see tests/faults.
+ */
+import type { KindName } from "../faults/kinds.ts";
+import { type FaultResult, runFault } from "../faults/run.ts";
+import { ticksMax } from "../faults/scene.ts";
+import { closeStores, openStores, Stage } from "../faults/stage.ts";
+import type { Portion } from "./parts.ts";
+
+const portion = 20;
+const smallPortion = 6;
+/** Ticks of 100 ms from the healing until all must be equal. */
+const equalTicksMax = 50;
+
+/** What is known to need long: a node's lines give up, and the log is asked every two seconds. */
+const longMs: Partial<Record<KindName, number>> = {
+  "a node frozen": 30_000,
+  "store paused": 20_000,
+  "a black hole before the store": 15_000,
+  "a black hole before a node": 15_000,
+};
+const usualMs = 1_000;
+
+/** A portion of faults, of the seeds from this one on; a small one takes short ones. */
+export async function runFaults(seed: number, isSmall: boolean): Promise<Portion> {
+  const count = isSmall ? smallPortion : portion;
+  const steps = isSmall ? 30 : 100;
+  const leastMs = (name: KindName) => (isSmall ? 0 : (longMs[name] ?? usualMs));
+  const stores = await openStores();
+  const stage = await Stage.open(stores);
+  const results: FaultResult[] = [];
+  const faults: string[] = [];
+  try {
+    for (let one = seed; one < seed + count; one += 1) {
+      const result = await runFault(stage, one, { steps, leastMs });
+      results.push(result);
+      const late = isSmall ? [] : lateness(result);
+      const found = [...result.faults, ...late];
+      faults.push(...found.map((fault) => `seed ${one}, ${result.name}: ${fault}`));
+    }
+  } finally {
+    await stage.close();
+    await closeStores(stores);
+  }
+  return { done: count, told: told(results), faults };
+}
+
+function lateness({ ticks = ticksMax }: FaultResult): readonly string[] {
+  return ticks > equalTicksMax ? [`equal only ${ticks / 10} s after the healing`] : [];
+}
+
+function told(results: readonly FaultResult[]): string {
+  const edits = results.reduce((sum, result) => sum + result.edits, 0);
+  const saved = results.reduce((sum, result) => sum + result.saved, 0);
+  const slowest = Math.max(...results.map(({ ticks = ticksMax }) => ticks));
+  return `${edits} edits, ${saved} times "saved", all equal within ${slowest / 10} s of healing`;
+}
