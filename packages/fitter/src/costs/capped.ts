@@ -29,10 +29,14 @@ export function withMore(
 ): Uint16Array {
   if (rows.every((more) => more === 0) && columns.every((more) => more === 0)) return table;
   const width = Math.max(1, columns.length);
-  return table.map((cost, place) => {
-    const more = (rows[Math.floor(place / width)] ?? 0) + (columns[place % width] ?? 0);
-    return Math.min(costMax, cost + more);
-  });
+  const sums = new Uint16Array(table.length);
+  for (let place = 0, row = 0; place < sums.length; row++) {
+    const own = rows[row] ?? 0;
+    for (let column = 0; column < width; column++, place++) {
+      sums[place] = Math.min(costMax, (table[place] ?? 0) + own + (columns[column] ?? 0));
+    }
+  }
+  return sums;
 }
 
 /** The parts of one such sum, cut where it is held. */

@@ -59,7 +59,8 @@ export function differentAnswers(
     const work: Work = { lattice, field: window, options, seen, charged: [] };
     const next = addFrom(work, answers, limit);
     if (answers.length === options.count || (next === undefined && limit >= highestIn(root))) break;
-    limit = next?.cost ?? first.cost + (limit - first.cost) * widening;
+    const width = next === undefined ? limit - first.cost : next.cost - first.cost;
+    limit = first.cost + Math.ceil(width * (next === undefined ? widening : margin));
   }
   return answers;
 }
@@ -85,6 +86,8 @@ function addFrom(
 const firstWidth = 1 / 32;
 /** So many times as wide is the next window, where nothing says how wide it has to be. */
 const widening = 16;
+/** And so many times where an answer was found that costs too much: others will cost as much. */
+const margin = 9 / 8;
 
 /** The share of all weight that lies on places and lanes where two choices hold other states. */
 export function distanceOf(a: Choice, b: Choice, weights: readonly PlaceWeights[]): number {
@@ -190,7 +193,7 @@ function cheapest(
   const nothing = { best: undefined, bound: Infinity };
   if (isWeighed && !sweep(field, "there", minPlus)) return nothing;
   for (const way of isWeighed ? (["back"] as const) : (["there", "back"] as const)) {
-    if (!halfRound(field, way, minPlus, take)) return nothing;
+    if (!halfRound(field, way, { minPlus, best, take })) return nothing;
     if (best !== undefined && boundOf(field) >= best.cost) return { best, bound: best.cost };
   }
   const left = windowOf(field, best?.cost ?? Infinity);

@@ -122,9 +122,7 @@ export function turned(matrix: Uint16Array, columns: number): Uint16Array {
   const out = new Uint16Array(matrix.length);
   let at = 0;
   for (let row = 0; row < rows; row += 1) {
-    for (let column = 0; column < columns; column += 1) {
-      out[column * rows + row] = matrix[at++] ?? 0;
-    }
+    for (let to = row; to < out.length; to += rows) out[to] = matrix[at++] ?? 0;
   }
   return out;
 }

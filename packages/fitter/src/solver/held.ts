@@ -10,16 +10,17 @@ export type Held = { readonly choice: Choice; readonly cost: number };
 /**
  * The choice that each place makes knowing those before it (`there`) or after it (`back`), going by
  * what the edges ahead say; the smaller state on a tie. Undefined when that leads to a `never`.
- * After a sweep the other way it is the cheapest of all wherever places hang together as a tree.
+ * After a sweep the other way it is the cheapest of all wherever places hang together as a tree;
+ * with `below`, pairs are passed over that by its slacks are only in choices that cost as much.
  */
-export function heldBy(field: Field, way: Way): Held | undefined {
+export function heldBy(field: Field, way: Way, below = Infinity): Held | undefined {
   const count = field.spots.length;
   const upper = new Array<number>(count).fill(0);
   const lower = new Array<number>(count).fill(0);
   let total = 0;
   for (let step = 0; step < count; step += 1) {
     const place = way === "there" ? step : count - 1 - step;
-    const found = holdAt(field, place, { way, held: { upper, lower } });
+    const found = holdAt(field, place, { way, below, held: { upper, lower } });
     if (found === undefined) return undefined;
     upper[place] = found.upper;
     lower[place] = found.lower;
@@ -32,10 +33,12 @@ export function heldBy(field: Field, way: Way): Held | undefined {
 
 type HeldAt = { readonly upper: number; readonly lower: number; readonly cost: number };
 
-type Holding = { readonly way: Way; readonly held: Choice };
+type Holding = { readonly way: Way; readonly held: Choice; readonly below: number };
+
+const noSlack = new Int32Array(0);
 
 function holdAt(field: Field, place: number, going: Holding): HeldAt | undefined {
-  const { way, held } = going;
+  const { way, held, below } = going;
   const spot = field.spots[place];
   if (spot === undefined) return undefined;
   const behind = way === "there" ? spot.before : spot.after;
@@ -46,19 +49,18 @@ function holdAt(field: Field, place: number, going: Holding): HeldAt | undefined
     .flatMap((index) => said[index] ?? [])
     .map(saidBy);
   const width = columns.length;
-  const [byRow, byColumn] = [nearestFirst(rows), nearestFirst(columns)];
-  const leastColumn = columns[byColumn[0] ?? 0] ?? 0;
+  const leastColumn = columns.reduce((least, cost) => Math.min(least, cost), Infinity);
+  const slack = field.slacks[place] ?? noSlack;
+  const room = Math.min(ruledOut, below - (field.floors[place] ?? 0));
   let best = ruledOut;
   let bestAt = -1;
-  for (const row of byRow) {
+  for (let row = 0; row < rows.length; row += 1) {
     const more = rows[row] ?? ruledOut;
-    // Nothing that is said is less than nothing: no row from here on holds a better pair.
-    if (more + leastColumn > best) break;
-    for (const column of byColumn) {
-      const come = more + (columns[column] ?? ruledOut);
-      if (come > best) break;
-      const at = row * width + column;
-      const own = come + (spot.costs[at] ?? ruledOut);
+    // Nothing that is said is less than nothing: the row holds no better pair.
+    if (more + leastColumn > best) continue;
+    for (let column = 0, at = row * width; column < width; column += 1, at += 1) {
+      if ((slack[at] ?? 0) >= room) continue;
+      const own = more + (columns[column] ?? ruledOut) + (spot.costs[at] ?? ruledOut);
       const cost = own > best ? own : heard(own, at, ahead, best);
       if (cost < best || (cost === best && at < bestAt)) {
         best = cost;
@@ -71,16 +73,6 @@ function holdAt(field: Field, place: number, going: Holding): HeldAt | undefined
   const own = (spot.costs[bestAt] ?? ruledOut) + (rows[upper] ?? 0) + (columns[lower] ?? 0);
   return own >= ruledOut ? undefined : { upper, lower, cost: own };
 }
-
-/** The states by what they cost, the smaller first on a tie. */
-function nearestFirst(costs: Float64Array): Uint16Array {
-  // Sorted as numbers, which hold a cost of 2^28 for every link and a state beside it.
-  const keys = costs.map((cost, state) => cost * statesMax + state).sort();
-  return Uint16Array.from(keys, (key) => key % statesMax);
-}
-
-/** More than any place has. */
-const statesMax = 2 ** 16;
 
 /** A cost with all that is said on top, or what is above `most` already. */
 function heard(own: number, at: number, said: readonly Said[], most: number): number {

@@ -51,15 +51,15 @@ export function marginals(lattice: Lattice, options: MarginalOptions): readonly 
  * False where nothing fits.
  */
 function settled(field: Field, { minPlus }: Pick<SolveOptions, "minPlus">): boolean {
-  let best = Infinity;
-  const take = ({ cost }: Held) => {
-    best = Math.min(best, cost);
+  let best: Held | undefined;
+  const take = (held: Held) => {
+    if (held.cost < (best?.cost ?? Infinity)) best = held;
   };
-  for (let before = -1; boundOf(field) > before && before < best; ) {
+  for (let before = -1; boundOf(field) > before && before < (best?.cost ?? Infinity); ) {
     before = boundOf(field);
     // Both halves, whatever the first one proves: the slacks of all states are asked for.
-    if (!halfRound(field, "there", minPlus, take)) return false;
-    if (!halfRound(field, "back", minPlus, take)) return false;
+    if (!halfRound(field, "there", { minPlus, best, take })) return false;
+    if (!halfRound(field, "back", { minPlus, best, take })) return false;
   }
   return true;
 }

@@ -72,21 +72,31 @@ function lookedThrough(part: Open, state: State): readonly Open[] {
   return [];
 }
 
+export type HalfRound = {
+  readonly minPlus: MinPlus;
+  /** Only cheaper choices than this are asked for. */
+  readonly best: Held | undefined;
+  readonly take: (held: Held) => void;
+};
+
 /**
  * Half a round: a sweep and the choice read off it the other way, which is the cheapest of all
  * where places hang together as a tree. False where nothing fits.
  */
-export function halfRound(
-  field: Field,
-  way: Way,
-  minPlus: MinPlus,
-  take: (held: Held) => void,
-): boolean {
+export function halfRound(field: Field, way: Way, { minPlus, best, take }: HalfRound): boolean {
   if (!sweep(field, way, minPlus)) return false;
-  const held = heldBy(field, way === "there" ? "back" : "there");
+  const other = way === "there" ? "back" : "there";
+  const bound = boundOf(field);
+  const held =
+    best === undefined
+      ? (heldBy(field, other, bound + Math.max(1, bound * firstLook)) ?? heldBy(field, other))
+      : heldBy(field, other, best.cost);
   if (held !== undefined) take(held);
   return true;
 }
+
+/** Before any choice is known, this share above the bound is looked at first. */
+const firstLook = 1 / 64;
 
 type Open = { readonly field: Field; readonly bound: number };
 type State = {
@@ -139,9 +149,11 @@ function approached(start: Field, state: State): Field | undefined {
 
 /** Whether half a round shows that there is nothing better than the best so far. */
 function isSettledBy(field: Field, way: Way, state: State): boolean {
-  const fits = halfRound(field, way, state.minPlus, (held) => {
+  const { minPlus, best } = state;
+  const take = (held: Held) => {
     if (held.cost < (state.best?.cost ?? Infinity)) state.best = held;
-  });
+  };
+  const fits = halfRound(field, way, { minPlus, best, take });
   return !fits || boundOf(field) >= ceilingOf(state);
 }
 
