@@ -4,6 +4,7 @@ import type { SlotId } from "./board.ts";
 import type { StrumId } from "./ids.ts";
 import { laneEditCopy } from "./lane-edit-copy.ts";
 import type { LaneStore, Table } from "./lane-store.ts";
+import { knownFields, setKeeping } from "./newer-fields.ts";
 import { fillCopy, laneEditShape, strumCopy } from "./playing-shape.ts";
 import type { LaneEdit, StrumPlace } from "./proposal.ts";
 
@@ -30,7 +31,7 @@ export function changeLane(lane: LaneStore, edit: LaneEdit, chordOf: ChordOf): v
       setOrDelete(lane.layOuts, edit.bar, edit.rest || undefined);
       break;
     case "strum":
-      lane.strums.set(edit.strum.id, strumCopy(edit.strum));
+      setKeeping(lane.strums, edit.strum.id, strumCopy(edit.strum), knownFields.strums);
       break;
     case "strum-gone":
       removeStrum(lane, edit.strum);
@@ -39,7 +40,7 @@ export function changeLane(lane: LaneStore, edit: LaneEdit, chordOf: ChordOf): v
       setStrum(lane, edit.place, edit.strum);
       break;
     case "fill":
-      lane.fills.set(edit.fill.id, fillCopy(edit.fill));
+      setKeeping(lane.fills, edit.fill.id, fillCopy(edit.fill), knownFields.fills);
       break;
     case "fill-gone":
       lane.fills.delete(edit.fill);

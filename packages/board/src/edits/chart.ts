@@ -18,6 +18,7 @@ import {
   barsOf,
   type ChordAt,
   editChart,
+  placeAt,
   placeNew,
   placeOf,
   removeFromOrders,
@@ -184,7 +185,7 @@ export function writeBar(
   const { kept, gone, fresh } = slotsKept(written.bar, written.slots);
   editChart(doc, (chart) => {
     for (const { id, at, chord, moved, changed } of kept) {
-      if (moved) chart.places.set(id, { bar, at });
+      if (moved) placeAt(chart, id, { bar, at });
       if (changed) chart.chords.set(id, chord);
     }
     for (const id of gone) chart.places.delete(id);
@@ -257,7 +258,7 @@ export function bringBackSlot(
 ): void {
   assert(Number.isInteger(back.at) && back.at >= 0, "a start in ticks");
   editChart(doc, (chart) => {
-    chart.places.set(storedSlot(back.slot), { bar: ownBar(back.bar), at: back.at });
+    placeAt(chart, storedSlot(back.slot), { bar: ownBar(back.bar), at: back.at });
   });
 }
 

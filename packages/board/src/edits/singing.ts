@@ -6,6 +6,7 @@ import { isContentId, isStoredId, ownBar, type VoiceId } from "../ids.ts";
 import type { Table } from "../lane-store.ts";
 import { chartLayout } from "../layout.ts";
 import { timesMax } from "../limits.ts";
+import { knownFields, setKeeping } from "../newer-fields.ts";
 import type { GapOwner, Phrase, Voice } from "../singing.ts";
 import { gapOwnerCopy, phraseCopy, songShapes, voiceCopy } from "../song-shape.ts";
 import { editChart } from "./stored.ts";
@@ -82,7 +83,7 @@ export function setAims(
 type SongTable = "voices" | "phrases" | "gapOwners" | "singers" | "aims" | "barRounds";
 
 /** One entry of a table; undefined takes it away. */
-function put(doc: Y.Doc, name: SongTable, id: string, value: unknown): void {
+function put(doc: Y.Doc, name: SongTable, id: string, value: object | undefined): void {
   assert(
     name === "voices" || name === "phrases" || name === "gapOwners"
       ? isStoredId(id)
@@ -93,6 +94,8 @@ function put(doc: Y.Doc, name: SongTable, id: string, value: unknown): void {
   editChart(doc, (chart) => {
     const table: Table = chart[name];
     if (value === undefined) table.delete(id);
+    else if (name === "voices" || name === "phrases" || name === "gapOwners")
+      setKeeping(table, id, value, knownFields[name]);
     else table.set(id, value);
   });
 }

@@ -7,6 +7,7 @@ import { editOwn } from "../documents.ts";
 import { isHeld, isStoredId, ownSlot } from "../ids.ts";
 import { type ChartLayout, chartLayout } from "../layout.ts";
 import { chordTextMax } from "../limits.ts";
+import { knownFields, setKeeping } from "../newer-fields.ts";
 import { isOneLine } from "../one-line.ts";
 import { removeId } from "./order.ts";
 
@@ -50,7 +51,16 @@ export function placeNew(
   assert(isOneLine(slot.chord, chordTextMax), "a chord is one short line");
   assert(Number.isInteger(slot.at) && slot.at >= 0, "a start in ticks");
   chart.chords.set(slot.id, slot.chord);
-  chart.places.set(slot.id, { bar, at: slot.at });
+  placeAt(chart, slot.id, { bar, at: slot.at });
+}
+
+/** Says where a slot stands. */
+export function placeAt(
+  chart: ChartLayout,
+  slot: string,
+  place: { readonly bar: BarId; readonly at: number },
+): void {
+  setKeeping(chart.places, slot, place, knownFields.places);
 }
 
 /** Where a slot was placed, and the others of its bar by start; undefined when it is set aside. */
@@ -76,6 +86,6 @@ export function takeOut(doc: Y.Doc, slot: SlotId): void {
   editChart(doc, (chart) => {
     chart.places.delete(slot);
     const uncovered = place.at === 0 && place.others.every(({ at }) => at > 0);
-    if (uncovered && next !== undefined) chart.places.set(next.id, { bar: place.bar, at: 0 });
+    if (uncovered && next !== undefined) placeAt(chart, next.id, { bar: place.bar, at: 0 });
   });
 }
