@@ -19,8 +19,10 @@ const BoardView = lazy(async () => ({
   default: (await import("../board/BoardView.tsx")).BoardView,
 }));
 
-// Loads beside what the session fetches, not after it.
+// Loads beside what the session fetches, not after it. The signs are two small fonts, thin and
+// heavy; one that came only with the first note that needs it would lay out the whole board anew.
 void BoardView.preload();
+for (const weight of [400, 700]) void document.fonts.load(`${weight} 1em "Halflap Signs"`, "♭");
 
 /** Opens a session for as long as it is drawn. */
 export function BoardFrame(props: { readonly known: KnownBoard }): JSX.Element {

@@ -26,35 +26,28 @@ export function GripDiagram(props: {
 }) {
   const figure = createMemo(() => gripFigure(props.grip, props.setup));
   const width = () => room + figure().columns * column + 2;
-  const frets = () => Array.from({ length: figure().columns + 1 }, (_, index) => index);
+  const hasNut = () => figure().skipped === 0;
   const sounds = (string: number) => figure().pegs.some((peg) => peg.string === string);
   const x = (peg: Peg) => (peg.column === 0 ? room / 2 : room + (peg.column - 0.5) * column);
+  // One path for all lines that look alike: a board has hundreds of these drawings.
+  const frets = () => {
+    const all = Array.from({ length: figure().columns + 1 }, (_, index) => index);
+    return all
+      .map(fretLine)
+      .slice(hasNut() ? 1 : 0)
+      .join("");
+  };
+  const strings = (sounding: boolean) =>
+    stringsDown
+      .filter((string) => sounds(string) === sounding)
+      .map((string) => `M${sounding ? 1 : room} ${y(string)}H${width() - 1}`)
+      .join("");
   return (
     <svg class="grip-diagram" viewBox={`0 0 ${width()} 60`} aria-hidden="true">
-      <For each={frets()}>
-        {(fret) => (
-          <line
-            class="fret-line"
-            data-nut={fret === 0 && figure().skipped === 0 ? "" : undefined}
-            x1={room + fret * column}
-            x2={room + fret * column}
-            y1={y(1)}
-            y2={y(6)}
-          />
-        )}
-      </For>
-      <For each={stringsDown}>
-        {(string) => (
-          <line
-            class="string-line"
-            data-silent={sounds(string) ? undefined : ""}
-            x1={sounds(string) ? 1 : room}
-            x2={width() - 1}
-            y1={y(string)}
-            y2={y(string)}
-          />
-        )}
-      </For>
+      <path class="fret-line" d={frets()} />
+      <path class="fret-line" data-nut d={hasNut() ? fretLine(0) : ""} />
+      <path class="string-line" d={strings(true)} />
+      <path class="string-line" data-silent d={strings(false)} />
       <For each={figure().pegs}>
         {(peg) => (
           <PegMark
@@ -76,4 +69,8 @@ export function GripDiagram(props: {
       </Show>
     </svg>
   );
+}
+
+function fretLine(fret: number): string {
+  return `M${room + fret * column} ${y(1)}V${y(6)}`;
 }
