@@ -5,7 +5,7 @@ import type { LaneEdit } from "@halflap/board/proposal";
 import type { Checker } from "@halflap/checker/check";
 import type { Finding } from "@halflap/checker/finding";
 import { isStanding } from "@halflap/checker/weights";
-import { type Grip, printGrip } from "@halflap/theory/grip";
+import { type Grip, printGrip, sameGrip } from "@halflap/theory/grip";
 import type { Answer, LanePart } from "../answer.ts";
 import { costParts } from "../costs/tune-costs.ts";
 import { motionTotal } from "../grips/motion-total.ts";
@@ -25,10 +25,24 @@ export function gripsIn({ tune }: Ground, choice: Choice): GripIn {
 
 /** The board with a choice in it. */
 export function boardWith(ground: Ground, grips: GripIn): Board {
-  return ground.lanes.reduce(
-    (board, lane) => editedBoard(board, lane, editsFor(ground, lane, grips)),
-    ground.board,
-  );
+  return ground.lanes.reduce((board, lane) => {
+    const edited = editedBoard(board, lane, editsFor(ground, lane, grips));
+    return holding(edited, lane, ground, grips);
+  }, ground.board);
+}
+
+/**
+ * The same board with the very grips of the choice: edits are read anew each time, and a checker
+ * asks nothing again where it sees the objects that it saw before.
+ */
+function holding(board: Board, lane: LaneId, { choices }: Ground, grips: GripIn): Board {
+  const own = board.lanes[lane];
+  const held = new Map(own.grips);
+  for (const slot of choices[lane].keys()) {
+    const [grip, read] = [grips(lane, slot), held.get(slot)];
+    if (grip && read && sameGrip(grip, read)) held.set(slot, grip);
+  }
+  return { ...board, lanes: { ...board.lanes, [lane]: { ...own, grips: held } } };
 }
 
 /** What stands on the board with a choice in it. */

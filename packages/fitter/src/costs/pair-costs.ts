@@ -97,13 +97,19 @@ function heardSums(bench: Bench, upper: LaneSounds, lower: LaneSounds): Int32Arr
   return sums;
 }
 
-/** What one pair of grips costs in a slot, cause by cause; lists of one grip each. */
+/** Which grip of each list is meant. */
+export type PairAt = Readonly<Record<LaneId, number>>;
+
+const firstPair: PairAt = { upper: 0, lower: 0 };
+
+/** What one pair of grips costs in a slot, cause by cause; the first of each list if none is said. */
 export function pairCauses(
   kinds: readonly TimedKind[],
   lists: Lists,
   taste: Taste,
+  at: PairAt = firstPair,
 ): readonly CausedSteps[] {
-  return kinds.flatMap((timed) => verdicts(timed, lists, taste));
+  return kinds.flatMap((timed) => verdicts(timed, lists, taste, at));
 }
 
 /** The same by rule; what no rule says is left out. */
@@ -113,7 +119,9 @@ export function costsByRule(
   taste: Taste,
 ): ReadonlyMap<RuleId, number> {
   const costs = new Map<RuleId, number>();
-  for (const { rule, steps } of kinds.flatMap((timed) => verdicts(timed, lists, taste))) {
+  for (const { rule, steps } of kinds.flatMap((timed) =>
+    verdicts(timed, lists, taste, firstPair),
+  )) {
     if (rule !== undefined) costs.set(rule, (costs.get(rule) ?? 0) + steps);
   }
   return costs;
@@ -121,12 +129,17 @@ export function costsByRule(
 
 type Verdict = CausedSteps & { readonly rule: RuleId | undefined };
 
-function verdicts({ kind, times }: TimedKind, lists: Lists, taste: Taste): readonly Verdict[] {
+function verdicts(
+  { kind, times }: TimedKind,
+  lists: Lists,
+  taste: Taste,
+  at: PairAt,
+): readonly Verdict[] {
   const bench = benchFor(kind, taste);
   const sounds = soundsIn(kind, lists, taste);
-  const [upper, lower] = [sounds.upper?.sounds[0], sounds.lower?.sounds[0]];
+  const [upper, lower] = [sounds.upper?.sounds[at.upper], sounds.lower?.sounds[at.lower]];
   const alone = laneIds.flatMap((lane) => {
-    const sound = sounds[lane]?.sounds[0];
+    const sound = sounds[lane]?.sounds[at[lane]];
     if (sound === undefined) return [];
     return loneJudges(bench, lane).map(({ rule, cause, cost }) => {
       return { rule, cause, steps: cost(sound) * times };

@@ -108,9 +108,16 @@ export function costParts(tune: Tune, held: GripIn): readonly PlacedSteps[] {
     return grip && heldGrips([grip], played.frame.setups[lane]);
   };
   const inPlaces = tune.places.flatMap((place, index) => {
-    const lists = { upper: list("upper", place.slot), lower: list("lower", place.slot) };
-    const own = laneIds.flatMap((lane) => ownCauses(place, lane, lists[lane]?.grips[0], tune));
-    const parts = [...pairCauses(place.kinds, lists, taste), ...own];
+    const found = {
+      upper: foundIn(place.lists.upper, list("upper", place.slot)),
+      lower: foundIn(place.lists.lower, list("lower", place.slot)),
+    };
+    const lists = { upper: found.upper.list, lower: found.lower.list };
+    const at = { upper: found.upper.at, lower: found.lower.at };
+    const own = laneIds.flatMap((lane) =>
+      ownCauses(place, lane, lists[lane]?.grips[at[lane]], tune),
+    );
+    const parts = [...pairCauses(place.kinds, lists, taste, at), ...own];
     return cappedParts(parts).map((part) => ({ ...part, place: index }));
   });
   const onLinks = tune.links.flatMap((link) => {
@@ -124,6 +131,16 @@ export function costParts(tune: Tune, held: GripIn): readonly PlacedSteps[] {
     });
   });
   return [...inPlaces, ...onLinks].filter(({ steps }) => steps > 0);
+}
+
+/** A grip where it stands among others, of which all is known already; else by itself. */
+function foundIn(
+  known: HeldGrips | undefined,
+  alone: HeldGrips | undefined,
+): { readonly list: HeldGrips | undefined; readonly at: number } {
+  const id = alone?.grips[0]?.id;
+  const at = known?.grips.findIndex((held) => held.id === id) ?? -1;
+  return at < 0 || known?.setup !== alone?.setup ? { list: alone, at: 0 } : { list: known, at };
 }
 
 function linkTable(

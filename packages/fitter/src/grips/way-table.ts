@@ -128,23 +128,28 @@ function handWays(from: HeldGrips, to: HeldGrips, limits: Limits): HandWays {
 
 type LengthOf = (one: HeldGrip, other: HeldGrip) => Millimetres | undefined;
 
-const lengthsBySetting = makeShelf<{ readonly of: LengthOf }>(8);
+const lengthsBySetup = new WeakMap<Setup, WeakMap<Limits, LengthOf>>();
 
 /** How far the hand goes on a guitar, remembered by where it lies. */
 function lengthsIn(setup: Setup, limits: Limits): LengthOf {
-  return lengthsBySetting(`${JSON.stringify(setup)} ${nameOf(limits)}`, () => {
-    const known = new Map<number, Map<number, { readonly length: Millimetres | undefined }>>();
-    const of: LengthOf = (one, other) => {
-      const row = known.get(one.position) ?? new Map();
-      known.set(one.position, row);
-      const found = row.get(other.position) ?? {
-        length: travelOf(holdOf(one), holdOf(other), setup, limits),
-      };
-      row.set(other.position, found);
-      return found.length;
+  const byLimits = lengthsBySetup.get(setup) ?? new WeakMap<Limits, LengthOf>();
+  lengthsBySetup.set(setup, byLimits);
+  const lengthOf = byLimits.get(limits) ?? rememberedLengths(setup, limits);
+  byLimits.set(limits, lengthOf);
+  return lengthOf;
+}
+
+function rememberedLengths(setup: Setup, limits: Limits): LengthOf {
+  const known = new Map<number, Map<number, { readonly length: Millimetres | undefined }>>();
+  return (one, other) => {
+    const row = known.get(one.position) ?? new Map();
+    known.set(one.position, row);
+    const found = row.get(other.position) ?? {
+      length: travelOf(holdOf(one), holdOf(other), setup, limits),
     };
-    return { of };
-  }).of;
+    row.set(other.position, found);
+    return found.length;
+  };
 }
 
 function holdOf({ notes, stopped }: HeldGrip): Parameters<typeof travelOf>[0] {
