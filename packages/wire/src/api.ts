@@ -93,6 +93,7 @@ export const refusalCodes = [
   "link-used-up",
   "link-revoked",
   "store-full", // the disk is full; nothing was stored
+  "boards-full", // as many boards as this browser may lead, or the server keep
   "takes-full", // the board holds as many takes as it may
   "not-sound", // the bytes are no recording that browsers make
   "bad-range",

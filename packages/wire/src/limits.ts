@@ -32,6 +32,8 @@ export const clientIdMax = 2 ** 32 - 1;
 export const clockMax = 2 ** 31 - 1;
 /** Everything stored for one document. */
 export const documentBytesMax = 16 * MiB;
+/** Everything stored for the four documents of a board; a full board has some 600 KiB. */
+export const boardBytesMax = 32 * MiB;
 
 // Rates.
 export const messagesPerSecond = 60;
@@ -42,6 +44,13 @@ export const behindBytesMax = 1 * MiB;
 export const bufferedBytesMax = 4 * MiB;
 /** Updates of all sockets together that the server keeps while they wait for the store. */
 export const unsavedBytesMax = 8 * MiB;
+/** Messages of all sockets of a board together: sixteen that send as fast as one may. */
+export const messagesPerBoardPerSecond = 1_000;
+export const messagesPerBoardBurst = 5_000;
+/** Open sockets of a board: four for each tab, so 256 tabs. */
+export const socketsPerBoardMax = 1_024;
+/** Open sockets of the server, over all boards. */
+export const socketsPerServerMax = 10_000;
 /** Sockets of one member in one document: tabs, devices, and dead lines not yet noticed. */
 export const seatsPerMemberMax = 32;
 
@@ -71,6 +80,12 @@ export const copyBytesMax = 4 * MiB;
 /** In characters as a person counts them, after trimming. */
 export const memberNameMax = 40;
 export const membersPerBoardMax = 64;
+/** Boards that one browser's session leads. */
+export const boardsPerMemberMax = 200;
+/** Boards made from one address in a day, whoever makes them. */
+export const boardsPerAddressDaily = 300;
+/** Boards that a server, or nodes over one database, keep. */
+export const boardsPerServerMax = 50_000;
 export const linksPerBoardMax = 200;
 export const linkDaysMax = 90;
 export const linkDaysUsual = 14;

@@ -24,6 +24,7 @@ export const updateRefusals = [
   "too-fast",
   "foreign-client", // written under another member's client id
   "document-full",
+  "board-full", // its documents together
   "store-full", // the disk is full: keep the edit and send it again later
 ] as const;
 export type UpdateRefusal = (typeof updateRefusals)[number];

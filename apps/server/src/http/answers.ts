@@ -18,6 +18,7 @@ const statusOf = {
   "link-used-up": 410,
   "link-revoked": 410,
   "store-full": 507,
+  "boards-full": 409,
   "takes-full": 409,
   "not-sound": 415,
   "bad-range": 416,

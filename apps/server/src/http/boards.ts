@@ -9,14 +9,14 @@ import type {
   MakeBoardAnswer,
   Me,
 } from "@halflap/wire/api";
-import { copyBytesMax } from "@halflap/wire/limits";
-import { Hono } from "hono";
+import { boardsPerAddressDaily, boardsPerMemberMax, copyBytesMax } from "@halflap/wire/limits";
+import { type Context, Hono } from "hono";
 import * as Y from "yjs";
 import type { NewRow } from "../store/log-port.ts";
 import type { Membership } from "../store/people-port.ts";
 import { makeBoardId, makeMemberId, makeMessageId } from "../store/secret.ts";
 import { talkUpdate } from "../sync/board-desk.ts";
-import { boardNotFound } from "./answers.ts";
+import { boardNotFound, Refused } from "./answers.ts";
 import { bad, fieldsOf, nameIn } from "./body.ts";
 import { limitedTo } from "./body-limit.ts";
 import type { RoutePorts } from "./ports.ts";
@@ -24,6 +24,7 @@ import { limited } from "./rate.ts";
 
 /** Enough for a band at its first rehearsal behind one address; a script is slowed down. */
 const makingRate = { perMinute: 60, burst: 60 };
+const dailyRate = { perMinute: boardsPerAddressDaily / (24 * 60), burst: boardsPerAddressDaily };
 
 /** /boards and /boards/:board */
 export function boardRoutes(ports: RoutePorts): Hono {
@@ -38,7 +39,10 @@ export function boardRoutes(ports: RoutePorts): Hono {
     return c.json<BoardsAnswer>({ boards: cards });
   });
 
-  routes.post("/boards", limited(makingRate, ports), limitedTo(copyBytesMax), async (c) => {
+  const rates = [limited(makingRate, ports), limited(dailyRate, ports)] as const;
+
+  routes.post("/boards", ...rates, limitedTo(copyBytesMax), async (c) => {
+    await refuseMore(ports, c);
     const fields = await fieldsOf(c, ["name", "copy"]);
     const name = nameIn(fields);
     const copy = decodeCopy(fields.copy);
@@ -55,7 +59,8 @@ export function boardRoutes(ports: RoutePorts): Hono {
       return { key: { board, document }, message: makeMessageId(), update, bindings: [] };
     });
     const session = sessions.ensure(c);
-    await people.makeBoard({ id: board, leader: me, session, at: ports.now(), rows });
+    const made = await people.makeBoard({ id: board, leader: me, session, at: ports.now(), rows });
+    if (made === "full") throw serverFull();
     return c.json<MakeBoardAnswer>({ board, me }, 201);
   });
 
@@ -74,6 +79,20 @@ export function boardRoutes(ports: RoutePorts): Hono {
   });
 
   return routes;
+}
+
+/** Whoever leads many boards makes no more of them; the others' boards are not theirs. */
+async function refuseMore({ people, sessions }: RoutePorts, c: Context): Promise<void> {
+  const session = sessions.of(c);
+  const mine = session === undefined ? [] : await people.memberships(session);
+  if (mine.filter(({ me }) => me.role === "leader").length < boardsPerMemberMax) return;
+  const words = `You lead ${boardsPerMemberMax} boards, which is as many as one may here.`;
+  throw new Refused("boards-full", `${words} Remove one that is done with.`);
+}
+
+function serverFull(): Refused {
+  const words = "This server keeps as many boards as it can. Ask whoever keeps the server.";
+  return new Refused("boards-full", words);
 }
 
 async function cardOf({ titles }: RoutePorts, { board, me }: Membership): Promise<BoardCard> {

@@ -3,6 +3,7 @@
  * in as hashes.
  */
 import type { LaneId, MemberId, Role } from "@halflap/board/board";
+import type { DocumentName } from "@halflap/board/documents";
 import type { StoredTake } from "@halflap/board/take";
 import type { BoardId, LinkId, LinkRole, Me } from "@halflap/wire/api";
 import type { LaneOwners } from "@halflap/wire/permissions";
@@ -64,7 +65,8 @@ export type Claimed = "claimed" | "taken" | "has-another";
  * with StoreFull.
  */
 export type People = {
-  makeBoard(board: NewBoard): Promise<void>;
+  /** "full" when there are as many as the store keeps; then nothing was made. */
+  makeBoard(board: NewBoard): Promise<"made" | "full">;
   removeBoard(board: BoardId): Promise<void>;
   /** Board ids with who the session is on them. */
   memberships(session: SecretHash): Promise<readonly Membership[]>;
@@ -73,6 +75,8 @@ export type People = {
   /** Members (leader first), lane owners and takes; undefined for an unknown board. */
   standing(board: BoardId): Promise<Standing | undefined>;
   epoch(board: BoardId): Promise<number | undefined>;
+  /** Bytes stored for each document of a board; none for an unknown one. */
+  documentBytes(board: BoardId): Promise<ReadonlyMap<DocumentName, number>>;
   /**
    * For each board a count that every write to it here or in the takes port raises; 0 when there is
    * no such board. In one question, so that other nodes may ask often.

@@ -7,6 +7,7 @@ import {
   makeBoardId,
   makeLinkId,
   makeMemberId,
+  makeMessageId,
   makeSecret,
   type SecretHash,
 } from "./secret.ts";
@@ -64,6 +65,19 @@ for (const { name, make } of trialAdapters) {
       expect(await store.people.memberOf(session, board)).toEqual(leader);
       expect(await store.people.memberships(session)).toEqual([{ board, me: leader }]);
       expect(await store.people.epoch(board)).toBe(1);
+    });
+
+    test("the bytes of a board's documents are told, and none of a board that is gone", async () => {
+      const row = (document: "board" | "talk", bytes: number) => {
+        const update = new Uint8Array(bytes);
+        return { key: { board, document }, message: makeMessageId(), update, bindings: [] };
+      };
+      await store.log.append([row("board", 10), row("talk", 5), row("board", 20)]);
+      const bytes = await store.people.documentBytes(board);
+      expect([bytes.get("board"), bytes.get("talk"), bytes.get("lane-upper") ?? 0]).toEqual([
+        30, 5, 0,
+      ]);
+      expect((await store.people.documentBytes(makeBoardId())).size).toBe(0);
     });
 
     test("of a board that is gone everybody is a stranger", async () => {

@@ -184,8 +184,14 @@ export class Intake {
       const isOthers = admission.kind === "others" && !admission.hasOwn;
       return isOthers ? admission : { kind: "refused", refusal: "not-yours" };
     }
-    const isFull = admission.kind === "new" && held.size + update.length > documentBytesMax;
-    return isFull ? { kind: "refused", refusal: "document-full" } : admission;
+    return admission.kind === "new" ? this.withinBounds(admission) : admission;
+  }
+
+  private withinBounds(fresh: Extract<Admission, { kind: "new" }>): Admission {
+    const { held, hasBoardRoomFor } = this.parts;
+    const { length } = fresh.update;
+    if (held.size + length > documentBytesMax) return { kind: "refused", refusal: "document-full" };
+    return hasBoardRoomFor?.(length) === false ? { kind: "refused", refusal: "board-full" } : fresh;
   }
 
   private mayWrite(id: MemberId): boolean {

@@ -9,6 +9,8 @@ export type RoomPorts = {
   /** A member as of now; undefined once removed. */
   memberNow(id: MemberId): Me | undefined;
   ownersNow(): LaneOwners;
+  /** Whether so many bytes more are within what the board's documents may come to together. */
+  hasBoardRoomFor?(bytes: number): boolean;
   /** Told when other nodes seem to be ahead; undefined where no other node writes. */
   readonly onBehind?: (() => void) | undefined;
 };

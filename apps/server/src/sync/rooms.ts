@@ -6,6 +6,7 @@ import { closeCode } from "@halflap/wire/messages";
 import type { DocumentKey, StoredDocument, UpdateLog } from "../store/log-port.ts";
 import type { People, Standing } from "../store/people-port.ts";
 import { nameOf } from "./batch.ts";
+import { BoardBytes } from "./board-bytes.ts";
 import { rowsBeforeCompaction } from "./compaction.ts";
 import { DocumentReader, type ReadDocument, updatesOf } from "./document-reader.ts";
 import { foldingHere } from "./folding-here.ts";
@@ -48,6 +49,7 @@ const stubbornMax = 1_000;
 /** One for the process: a document has one room at a time. */
 export class Rooms {
   private readonly entries = new Map<string, Entry>();
+  private readonly bytes = new BoardBytes();
   private readonly standings = new Map<BoardId, Reading>();
   private readings = 0;
   private readonly ports: RoomsPorts;
@@ -180,13 +182,21 @@ export class Rooms {
   private async load(key: DocumentKey, reading: ReturnType<DocumentReader["read"]>): Promise<Room> {
     const [{ stored }] = await Promise.all([reading, this.refresh(key.board)]);
     const standing = () => this.standings.get(key.board)?.standing;
-    const { saveLoop, onBehind } = this.ports;
-    return new Room(key, stored, {
+    const { saveLoop, onBehind, people } = this.ports;
+    const { board } = key;
+    const room = new Room(key, stored, {
       saveLoop,
+      hasBoardRoomFor: (bytes) => this.bytes.hasRoomFor(board, bytes),
       memberNow: (id) => standing()?.members.find((member) => member.id === id),
       ownersNow: () => standing()?.owners ?? { upper: undefined, lower: undefined },
       onBehind: onBehind && (() => onBehind(key)),
     });
+    await this.bytes.open(
+      key,
+      () => room.held.size,
+      () => people.documentBytes(board),
+    );
+    return room;
   }
 
   /**
@@ -198,6 +208,7 @@ export class Rooms {
     if (room?.held.isSaving) await this.ports.saveLoop.flush();
     if (entry.leases > 0 || this.entries.get(name) !== entry) return;
     this.entries.delete(name);
+    this.bytes.close(entry.key);
     if (!this.isOpen(entry.key.board)) this.standings.delete(entry.key.board);
     if (room !== undefined && this.isLong(entry, room)) await this.compact(entry.key);
   }

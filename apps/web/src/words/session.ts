@@ -26,6 +26,7 @@ const reasons: Readonly<Record<UpdateRefusal, string>> = {
   "too-fast": "it came too fast",
   "foreign-client": "it was made here by another member",
   "document-full": "there is no more room in it",
+  "board-full": "there is no more room on the board",
   "store-full": "the server’s disk is full",
 };
 

@@ -2,11 +2,16 @@
 import { laneIds } from "@halflap/board/board";
 import { documentNames } from "@halflap/board/documents";
 import type { BoardId } from "@halflap/wire/api";
+import { boardsPerServerMax } from "@halflap/wire/limits";
 import type { NewBoard, People } from "../people-port.ts";
+import { bytesByDocument } from "../stored-bytes.ts";
 import type { Postgres, Query } from "./connect.ts";
 import { writeRows } from "./rows.ts";
 
-type BoardMethods = Pick<People, "makeBoard" | "removeBoard" | "epoch" | "peopleVersion">;
+type BoardMethods = Pick<
+  People,
+  "makeBoard" | "removeBoard" | "epoch" | "documentBytes" | "peopleVersion"
+>;
 
 /** The part of the people port that is about boards. */
 export function postgresBoards(db: Postgres): BoardMethods {
@@ -16,6 +21,15 @@ export function postgresBoards(db: Postgres): BoardMethods {
     async epoch(board) {
       const text = "SELECT epoch FROM boards WHERE id = $1";
       return (await db.ask<{ epoch: number }>(text, [board]))[0]?.epoch;
+    },
+    async documentBytes(board) {
+      const found = await db.ask<{ name: string; bytes: number }>(
+        `SELECT name, coalesce(sum(octet_length(data)), 0)::bigint AS bytes
+         FROM documents JOIN updates ON updates.document = documents.id
+         WHERE board = $1 GROUP BY name`,
+        [board],
+      );
+      return bytesByDocument(found);
     },
     async peopleVersion(boards) {
       const found = await db.ask<{ version: number }>(
@@ -38,8 +52,10 @@ export async function changeBoard(query: Query, board: BoardId): Promise<boolean
   return (await query(text, [board])).length > 0;
 }
 
-async function makeBoard(query: Query, board: NewBoard): Promise<void> {
+async function makeBoard(query: Query, board: NewBoard): Promise<"made" | "full"> {
   const { id, leader, session, at, rows } = board;
+  const [kept] = await query<{ n: number }>("SELECT count(*) AS n FROM boards");
+  if ((kept?.n ?? 0) >= boardsPerServerMax) return "full";
   await query("INSERT INTO boards (id, made_at) VALUES ($1, $2)", [id, at]);
   await query("INSERT INTO documents (board, name) SELECT $1, unnest($2::text[])", [
     id,
@@ -58,6 +74,7 @@ async function makeBoard(query: Query, board: NewBoard): Promise<void> {
     leader.id,
   ]);
   await writeRows(query, rows, at);
+  return "made";
 }
 
 /** Its documents are locked first, in the order in which a batch of rows locks them. */

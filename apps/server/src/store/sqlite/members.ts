@@ -4,9 +4,11 @@ import { laneIds, type Role } from "@halflap/board/board";
 import { documentNames } from "@halflap/board/documents";
 import { memberId } from "@halflap/board/talk";
 import type { Me } from "@halflap/wire/api";
+import { boardsPerServerMax } from "@halflap/wire/limits";
 import type { Database } from "better-sqlite3";
-import type { People } from "../people-port.ts";
+import type { NewBoard, People } from "../people-port.ts";
 import { decodeBoardId } from "../secret.ts";
+import { bytesByDocument } from "../stored-bytes.ts";
 import { writing } from "./open.ts";
 import { rowWriter } from "./rows.ts";
 import { takeLister } from "./takes.ts";
@@ -22,6 +24,7 @@ type MemberMethods = Pick<
   | "memberOf"
   | "standing"
   | "epoch"
+  | "documentBytes"
   | "peopleVersion"
   | "rename"
   | "removeMember"
@@ -40,7 +43,10 @@ export function meOf(row: MemberRow): Me {
 
 function readers(
   db: Database,
-): Pick<MemberMethods, "memberships" | "memberOf" | "standing" | "epoch" | "peopleVersion"> {
+): Pick<
+  MemberMethods,
+  "memberships" | "memberOf" | "standing" | "epoch" | "documentBytes" | "peopleVersion"
+> {
   const joined = "FROM sessions s JOIN members m ON m.board = s.board AND m.id = s.member";
   const all = db.prepare<[Buffer], MemberRow & { board: string }>(
     `SELECT s.board, m.id, m.name, m.role ${joined} WHERE s.hash = ?`,
@@ -57,6 +63,11 @@ function readers(
   );
   const takes = takeLister(db);
   const versions = versionReader(db);
+  const bytes = db.prepare<[string], { name: string; bytes: number }>(
+    `SELECT name, sum(length(data)) AS bytes
+     FROM documents JOIN updates ON updates.document = documents.id
+     WHERE board = ? GROUP BY name`,
+  );
   const epoch = db.prepare<[string], { epoch: number }>("SELECT epoch FROM boards WHERE id = ?");
   return {
     memberships: async (session) =>
@@ -78,6 +89,7 @@ function readers(
       };
     },
     epoch: async (board) => epoch.get(board)?.epoch,
+    documentBytes: async (board) => bytesByDocument(bytes.all(board)),
     peopleVersion: async (boards) => versions(boards),
   };
 }
@@ -111,9 +123,11 @@ function writers(
   };
 }
 
-function boardMaker(db: Database): (board: Parameters<People["makeBoard"]>[0]) => void {
+function boardMaker(db: Database): (board: NewBoard) => "made" | "full" {
   const writeRows = rowWriter(db);
+  const kept = db.prepare<[], { n: number }>("SELECT count(*) AS n FROM boards");
   return ({ id, leader, session, at, rows }) => {
+    if ((kept.get()?.n ?? 0) >= boardsPerServerMax) return "full";
     db.prepare("INSERT INTO boards (id, made_at) VALUES (?, ?)").run(id, at);
     for (const name of documentNames) {
       db.prepare("INSERT INTO documents (board, name) VALUES (?, ?)").run(id, name);
@@ -129,6 +143,7 @@ function boardMaker(db: Database): (board: Parameters<People["makeBoard"]>[0]) =
     );
     db.prepare("INSERT INTO sessions VALUES (?, ?, ?)").run(session, id, leader.id);
     writeRows(rows, at);
+    return "made";
   };
 }
 

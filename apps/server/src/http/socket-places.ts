@@ -1,0 +1,55 @@
+/**
+ * Places for sockets: so many for the server and for each board, and so many messages a second for
+ * all sockets of a board together, however many members they belong to.
+ */
+import type { BoardId } from "@halflap/wire/api";
+import {
+  messagesPerBoardBurst,
+  messagesPerBoardPerSecond,
+  socketsPerBoardMax,
+  socketsPerServerMax,
+} from "@halflap/wire/limits";
+import { TokenBucket } from "../sync/token-bucket.ts";
+
+/** A socket's place until `leave` is called, once. */
+export type Place = {
+  /** Whether one more message is within the board's rate. */
+  mayReceive(): boolean;
+  leave(): void;
+};
+
+type Board = { sockets: number; readonly messages: TokenBucket };
+
+/** One for the process. */
+export class SocketPlaces {
+  private readonly boards = new Map<BoardId, Board>();
+  private sockets = 0;
+  private readonly now: () => number;
+
+  /** `now` in milliseconds. */
+  constructor(now: () => number) {
+    this.now = now;
+  }
+
+  /** A place on a board; undefined when the board, or the server, has none left. */
+  take(id: BoardId): Place | undefined {
+    const board = this.boards.get(id) ?? { sockets: 0, messages: this.bucket() };
+    if (this.sockets >= socketsPerServerMax || board.sockets >= socketsPerBoardMax)
+      return undefined;
+    this.boards.set(id, board);
+    this.sockets += 1;
+    board.sockets += 1;
+    return {
+      mayReceive: () => board.messages.take(this.now()),
+      leave: () => {
+        this.sockets -= 1;
+        board.sockets -= 1;
+        if (board.sockets === 0) this.boards.delete(id);
+      },
+    };
+  }
+
+  private bucket(): TokenBucket {
+    return new TokenBucket(messagesPerBoardPerSecond, messagesPerBoardBurst, this.now());
+  }
+}
