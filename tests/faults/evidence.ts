@@ -74,14 +74,18 @@ export function replay({ rows }: Pick<DocumentLog, "rows">): Y.Doc {
   return doc;
 }
 
-/** What a node tells somebody who comes with nothing. */
+/** What a node tells somebody who comes with nothing, or why it does not. */
 export async function answerOf(
   visitor: Visitor,
   board: BoardId,
   document: DocumentName,
 ): Promise<string> {
-  const client = await RawClient.synced(visitor, board, document);
-  const state = stateOf(client.doc);
-  await client.close();
-  return state;
+  try {
+    const client = await RawClient.synced(visitor, board, document);
+    const state = stateOf(client.doc);
+    await client.close();
+    return state;
+  } catch (fault) {
+    return String(fault);
+  }
 }

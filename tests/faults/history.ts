@@ -65,8 +65,12 @@ type Untimed<Event> = Event extends HistoryEvent ? Omit<Event, "atMs"> : never;
 
 /** Grows with the run. */
 export class History {
-  readonly events: HistoryEvent[] = [];
+  readonly events: HistoryEvent[];
   private readonly start = performance.now();
+
+  constructor(events: HistoryEvent[] = []) {
+    this.events = events;
+  }
 
   note(event: Untimed<HistoryEvent>): void {
     this.events.push({ ...event, atMs: Math.round(performance.now() - this.start) });

@@ -5,7 +5,11 @@ import { readLogs } from "./evidence.ts";
 import { passed, Scene, ticksMax, ticksUntil } from "./scene.ts";
 import type { Stage } from "./stage.ts";
 
-const [writing, lagging, other] = [0, 1, 2];
+/** The node at which is written, and which folds when the last one leaves it. */
+export const folding = 0;
+/** The node that stands still. */
+export const lagging = 1;
+const other = 2;
 
 export type FoldOptions = {
   /** When the node that folds is killed, if it is. */
@@ -28,7 +32,7 @@ export async function foldUnderLaggard(
   const scene = await Scene.open(stage, seeded(1));
   const [ada, ben, cleo] = ["Ada", "Ben", "Cleo"].map((name) => scene.page(`${name}-board`));
   if (ada === undefined || ben === undefined || cleo === undefined) throw new Error("who plays?");
-  for (const page of scene.pages) page.open(page === cleo ? lagging : writing);
+  for (const page of scene.pages) page.open(page === cleo ? lagging : folding);
   await scene.untilEqual();
   stage.node(lagging).freeze();
   await writeLong(scene);
@@ -37,14 +41,14 @@ export async function foldUnderLaggard(
   await folds;
   if (kill === "between two commits") {
     await ticksUntil(async () => (await boardLog(stage, scene)).hasHusks);
-    await stage.node(writing).kill();
+    await stage.node(folding).kill();
   }
   const isFolded = async () => (await boardLog(stage, scene)).isFolded;
   if (kill === undefined) await ticksUntil(isFolded);
   stage.node(lagging).thaw();
   ben.edit(seeded(2));
   const ticks = await scene.untilEqual(most);
-  if (!stage.node(writing).isUp) await stage.node(writing).startAgain();
+  if (!stage.node(folding).isUp) await stage.node(folding).startAgain();
   return { isFolded: await isFolded(), ticks, faults: await scene.close() };
 }
 
@@ -60,7 +64,7 @@ async function writeLong(scene: Scene): Promise<void> {
 }
 
 function killAtFold(stage: Stage): Promise<void> {
-  const node = stage.node(writing);
+  const node = stage.node(folding);
   return new Promise((resolve) => {
     const unwatch = node.database.watch("SET folded", () => {
       unwatch();

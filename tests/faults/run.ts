@@ -1,7 +1,7 @@
 /** Faults of all kinds one after the other, as a seed draws them, over one stage. */
 import { seeded } from "../support/seeded.ts";
 import { inflict, type KindName, kindNames } from "./kinds.ts";
-import { passed, Scene, type SceneOptions, ticksMax } from "./scene.ts";
+import { Scene, type SceneOptions, ticksMax } from "./scene.ts";
 import type { Stage } from "./stage.ts";
 
 export type Lengths = {
@@ -32,14 +32,18 @@ export async function runFault(
   const name = options.name ?? chance.pick(kindNames);
   const scene = await Scene.open(stage, chance, options);
   await scene.work(steps);
+  const lost = [...(await scene.lost())];
   const heal = await inflict(name, { stage, scene, chance });
+  // What a page says again later would hide that it was lost.
+  if (!name.startsWith("store")) lost.push(...(await scene.lost()));
   const [begun, least] = [performance.now(), leastMs(name)];
   do await scene.work(steps);
-  while (performance.now() - begun < least && (await passed(100), true));
+  while (performance.now() - begun < least);
   await heal();
+  lost.push(...(await scene.lost()));
   const ticks = await scene.untilEqual(options.most ?? ticksMax);
   const [edits, saved] = [scene.history.of("edit").length, scene.history.of("saved").length];
   const faults = await scene.close();
   const stuck = ticks === undefined ? ["something still waits when all holds"] : [];
-  return { name, edits, saved, ticks, faults: [...stuck, ...faults] };
+  return { name, edits, saved, ticks, faults: [...new Set([...lost, ...stuck, ...faults])] };
 }

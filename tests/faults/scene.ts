@@ -4,7 +4,7 @@ import { stateOf } from "../soak/schedule.ts";
 import { type Band, type Bandmate, claimLane, makeBand } from "../support/band.ts";
 import { Visitor } from "../support/browser-session.ts";
 import type { Chance } from "../support/seeded.ts";
-import { faultsIn } from "./checker.ts";
+import { faultsIn, savedAndLost } from "./checker.ts";
 import { answerOf, type Evidence, type Held, readLogs, replay } from "./evidence.ts";
 import { History } from "./history.ts";
 import { Page, type PageOptions } from "./page.ts";
@@ -131,7 +131,15 @@ export class Scene {
     return this.pages.every((page) => page.isSettled);
   }
 
-  /** What the checker says of it all; the pages go first. */
+  /** What was said to be saved until now and is not in the log now. */
+  async lost(): Promise<readonly string[]> {
+    const { events } = this.history;
+    const said = new History(events.slice());
+    const logs = await readLogs(this.stage.database, this.band.board);
+    return logs.flatMap((log) => savedAndLost(said, log));
+  }
+
+  /** What the checker says of it all; then the pages go. */
   async close(): Promise<readonly string[]> {
     const faults = faultsIn(this.history, await this.evidence());
     this.end();

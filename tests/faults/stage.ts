@@ -13,11 +13,6 @@ export const nodeCount = 3;
 
 const brokenEntry = fileURLToPath(new URL("./broken-server.ts", import.meta.url));
 
-export type StageOptions = {
-  /** What is wrong with the nodes, for a check that must catch it. */
-  readonly broken?: BrokenName;
-};
-
 /** One server with its lines. */
 export class Node {
   /** By way of here pages come. */
@@ -27,22 +22,17 @@ export class Node {
   server: TestServer;
   isUp = true;
   private readonly variables: Readonly<Record<string, string>>;
-  private readonly entry: string | undefined;
+  private broken: BrokenName | undefined;
 
-  private constructor(parts: NodeParts, server: TestServer, door: FaultLine) {
-    this.door = door;
-    this.database = parts.database;
-    this.wakes = parts.wakes;
+  private constructor(lines: NodeLines, variables: Variables, server: TestServer) {
+    this.door = lines.door;
+    this.database = lines.database;
+    this.wakes = lines.wakes;
     this.server = server;
-    this.variables = { ...parts.variables, HALFLAP_PORT: new URL(server.address).port };
-    this.entry = parts.entry;
+    this.variables = { ...variables, HALFLAP_PORT: new URL(server.address).port };
   }
 
-  static async start(
-    database: string,
-    redis: string,
-    broken: BrokenName | undefined,
-  ): Promise<Node> {
+  static async start(database: string, redis: string): Promise<Node> {
     const lines = {
       database: await startFaultLine(database),
       wakes: await startFaultLine(redis),
@@ -50,12 +40,9 @@ export class Node {
     const variables = {
       HALFLAP_DATABASE_URL: lines.database.address,
       HALFLAP_REDIS_URL: lines.wakes.address,
-      ...(broken === undefined ? {} : { HALFLAP_TEST_BROKEN: broken }),
     };
-    const entry = broken === undefined ? undefined : brokenEntry;
-    const server = await startTestServer({ variables, ...(entry && { entry }) });
-    const door = await startFaultLine(server.address);
-    return new Node({ ...lines, variables, entry }, server, door);
+    const server = await startTestServer({ variables });
+    return new Node({ ...lines, door: await startFaultLine(server.address) }, variables, server);
   }
 
   /** SIGKILL. */
@@ -73,13 +60,25 @@ export class Node {
   /** Starts it again, on the same port. */
   async startAgain(): Promise<void> {
     const { folder } = this.server;
-    const entry = this.entry;
-    this.server = await startTestServer({
-      folder,
-      variables: this.variables,
-      ...(entry && { entry }),
-    });
+    const { broken, variables } = this;
+    this.server = await startTestServer(
+      broken === undefined
+        ? { folder, variables }
+        : {
+            folder,
+            variables: { ...variables, HALFLAP_TEST_BROKEN: broken },
+            entry: brokenEntry,
+          },
+    );
     this.isUp = true;
+  }
+
+  /** From here on it is wrong in that way, also when it is started again; undefined = as built. */
+  async become(broken: BrokenName | undefined): Promise<void> {
+    if (broken === this.broken) return;
+    await this.kill();
+    this.broken = broken;
+    await this.startAgain();
   }
 
   /** It stands still, until `thaw`. */
@@ -97,12 +96,13 @@ export class Node {
   }
 }
 
-type NodeParts = {
+type NodeLines = {
+  readonly door: FaultLine;
   readonly database: FaultLine;
   readonly wakes: FaultLine;
-  readonly variables: Readonly<Record<string, string>>;
-  readonly entry: string | undefined;
 };
+
+type Variables = Readonly<Record<string, string>>;
 
 /** One PostgreSQL and one Redis, for several stages one after the other. */
 export type Stores = { readonly postgres: TestPostgres; readonly redis: TestRedis };
@@ -138,10 +138,10 @@ export class Stage {
   }
 
   /** Starts the nodes over a new database; the first one makes the tables. */
-  static async open(stores: Stores, { broken }: StageOptions = {}): Promise<Stage> {
+  static async open(stores: Stores): Promise<Stage> {
     databases += 1;
     const database = stores.postgres.makeDatabase(`boards_${databases}`);
-    const start = () => Node.start(database, stores.redis.address, broken);
+    const start = () => Node.start(database, stores.redis.address);
     const first = await start();
     const others = Array.from({ length: nodeCount - 1 }, start);
     return new Stage(stores, database, [first, ...(await Promise.all(others))]);
