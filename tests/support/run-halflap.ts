@@ -7,9 +7,14 @@ const binary = fileURLToPath(new URL("../../apps/cli/bin/halflap.mjs", import.me
 
 export type Ended = { readonly exit: number | null; readonly out: string; readonly err: string };
 
-/** Runs `halflap` with these arguments and this standard input, to its end. */
-export async function runHalflap(args: readonly string[], input = ""): Promise<Ended> {
-  const child = spawn(process.execPath, [binary, ...args], { stdio: "pipe" });
+/** Runs `halflap` with these arguments, standard input and variables, to its end. */
+export async function runHalflap(
+  args: readonly string[],
+  input = "",
+  variables: Readonly<Record<string, string>> = {},
+): Promise<Ended> {
+  const env = { ...process.env, ...variables };
+  const child = spawn(process.execPath, [binary, ...args], { stdio: "pipe", env });
   let out = "";
   let err = "";
   child.stdout.setEncoding("utf8").on("data", (text: string) => {

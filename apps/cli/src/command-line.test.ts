@@ -2,7 +2,8 @@
 import { describe, expect, test } from "vitest";
 import { readCommandLine } from "./command-line.ts";
 
-const choice = "check, fit, copy, backup, restore, verify, export-member or delete-member";
+const choice =
+  "check, fit, copy, backup, restore, verify, raise-epochs, export-member or delete-member";
 
 const everydayFit = {
   ...{ file: "a.json", json: false, lanes: ["upper", "lower"], leaning: "plain", answers: 3 },
@@ -20,6 +21,8 @@ describe("the command line", () => {
     [["backup", "f", "--store", "b"], { kind: "backup", file: "f", store: "b", json: false }],
     [["restore", "f", "--store=b"], { kind: "restore", file: "f", store: "b", json: false }],
     [["verify", "--json", "--store", "b"], { kind: "verify", store: "b", json: true }],
+    [["verify"], { kind: "verify", store: undefined, json: false }],
+    [["raise-epochs", "--store", "b"], { kind: "raise-epochs", store: "b", json: false }],
     [
       ["export-member", "m", "--store", "b", "--takes", "t"],
       { kind: "export-member", member: "m", store: "b", takes: "t", json: false },
@@ -45,7 +48,7 @@ describe("the command line", () => {
     [["check", "--store", "a", "b"], "check takes no --store."],
     [["backup", "f"], "backup needs --store and a server's folder."],
     [["restore", "--store", "b"], "restore needs the backup's file."],
-    [["verify", "b"], 'verify reads the store of --store and takes no "b".'],
+    [["verify", "b"], 'verify takes the store of --store, and no "b".'],
     [["verify", "--with-boards", "--store", "b"], "verify takes no --with-boards."],
     [["delete-member", "--store", "b"], "delete-member needs a member's id."],
     [["fit"], "fit needs a file, or - for the standard input."],

@@ -17,18 +17,29 @@ export type Command =
   | StoreCommand;
 
 /** What whoever runs a server does with its store. */
-export type StoreCommand = { readonly store: string; readonly json: boolean } & (
+export type StoreCommand =
+  | (FileCommand & { readonly store: string; readonly json: boolean })
+  | (AnyStoreCommand & {
+      /** Undefined for the database of the environment. */
+      readonly store: string | undefined;
+      readonly json: boolean;
+    });
+
+/** A database has programs of its own for these. */
+type FileCommand =
   | { readonly kind: "backup"; readonly file: string }
-  | { readonly kind: "restore"; readonly file: string }
+  | { readonly kind: "restore"; readonly file: string };
+
+type AnyStoreCommand =
   | { readonly kind: "verify" }
+  | { readonly kind: "raise-epochs" }
   | {
       readonly kind: "export-member";
       readonly member: string;
       /** A folder for the sound of their takes. */
       readonly takes: string | undefined;
     }
-  | { readonly kind: "delete-member"; readonly member: string; readonly withBoards: boolean }
-);
+  | { readonly kind: "delete-member"; readonly member: string; readonly withBoards: boolean };
 
 type Words = FitWords & {
   readonly ways: boolean;
@@ -77,7 +88,8 @@ const commands = new Map<string, { readonly takes: readonly Option[]; readonly r
   ["copy", { takes: ["store"], read: readCopy }],
   ["backup", { takes: ["store", "json"], read: readWithFile("backup") }],
   ["restore", { takes: ["store", "json"], read: readWithFile("restore") }],
-  ["verify", { takes: ["store", "json"], read: readVerify }],
+  ["verify", { takes: ["store", "json"], read: readAlone("verify") }],
+  ["raise-epochs", { takes: ["store", "json"], read: readAlone("raise-epochs") }],
   ["export-member", { takes: ["store", "json", "takes"], read: readExport }],
   ["delete-member", { takes: ["store", "json", "with-boards"], read: readDelete }],
 ]);
@@ -104,9 +116,11 @@ function readWithFile(kind: "backup" | "restore"): Reader {
   };
 }
 
-function readVerify(first: string | undefined, { store, json }: Words): Reading<Command, string> {
-  if (first !== undefined) return bad(`verify reads the store of --store and takes no "${first}".`);
-  return store === undefined ? lacksStore("verify") : good({ kind: "verify", store, json });
+function readAlone(kind: "verify" | "raise-epochs"): Reader {
+  return (first, { store, json }) =>
+    first === undefined
+      ? good({ kind, store, json })
+      : bad(`${kind} takes the store of --store, and no "${first}".`);
 }
 
 function readExport(
@@ -114,14 +128,12 @@ function readExport(
   { store, json, takes }: Words,
 ): Reading<Command, string> {
   if (member === undefined) return bad("export-member needs a member's id.");
-  if (store === undefined) return lacksStore("export-member");
   return good({ kind: "export-member", store, json, member, takes });
 }
 
 function readDelete(member: string | undefined, words: Words): Reading<Command, string> {
   const { store, json, "with-boards": withBoards } = words;
   if (member === undefined) return bad("delete-member needs a member's id.");
-  if (store === undefined) return lacksStore("delete-member");
   return good({ kind: "delete-member", store, json, member, withBoards });
 }
 

@@ -40,7 +40,7 @@ async function run(command: Command): Promise<Outcome> {
     }
     default: {
       const { runStoreCommand } = await import("./store-command.ts");
-      return runStoreCommand(command, Date.now());
+      return runStoreCommand(command, Date.now(), process.env);
     }
   }
 }

@@ -2,45 +2,74 @@
 import { mkdirSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { type BackedUp, backUp } from "@halflap/server/backup";
+import { BadVariable, readConfig } from "@halflap/server/config";
 import { type Forgotten, forgetMember } from "@halflap/server/forget-member";
 import { type MemberReport, memberReport, takeSound } from "@halflap/server/member-report";
 import { CantDo } from "@halflap/server/place";
+import { raiseEpochs } from "@halflap/server/raise-epochs";
+import type { StorePlace } from "@halflap/server/records";
 import { type Restored, restore } from "@halflap/server/restore";
 import { type Verified, verify } from "@halflap/server/verify";
 import type { StoreCommand } from "./command-line.ts";
 import { done, type Outcome, refused } from "./outcome.ts";
 
-/** Does it; `now` is in milliseconds since 1970. */
-export async function runStoreCommand(command: StoreCommand, now: number): Promise<Outcome> {
+type Variables = Parameters<typeof readConfig>[0];
+
+/** Does it; `now` is in milliseconds since 1970, `variables` are those that a server reads too. */
+export async function runStoreCommand(
+  command: StoreCommand,
+  now: number,
+  variables: Variables,
+): Promise<Outcome> {
   try {
-    return await run(command, now);
+    return await run(command, now, variables);
   } catch (fault) {
-    if (fault instanceof CantDo) return refused(fault.message);
+    if (fault instanceof CantDo || fault instanceof BadVariable) return refused(fault.message);
     throw fault;
   }
 }
 
-async function run(command: StoreCommand, now: number): Promise<Outcome> {
-  const { store, json } = command;
+async function run(command: StoreCommand, now: number, variables: Variables): Promise<Outcome> {
+  const { json } = command;
   switch (command.kind) {
-    case "backup":
-      return told(json, backUp(store, command.file), (did) => backupText(did, command.file));
+    case "backup": {
+      const { store, file } = command;
+      return told(json, backUp(store, file), (did) => backupText(did, file));
+    }
     case "restore":
-      return told(json, restore(command.file, store, now), restoreText);
+      return told(json, await restore(command.file, command.store, now), restoreText);
     case "verify": {
-      const read = verify(store);
+      const read = await verify(placeOf(command, variables));
       return told(json, read, verifyText, read.faults.length === 0 ? 0 : 1);
     }
+    case "raise-epochs": {
+      const boards = await raiseEpochs(placeOf(command, variables), now);
+      return told(json, { boards }, raisedText);
+    }
     case "export-member": {
-      const report = memberReport(store, command.member);
-      if (command.takes !== undefined) writeTakes(store, report, command.takes);
+      const place = placeOf(command, variables);
+      const report = await memberReport(place, command.member);
+      if (command.takes !== undefined) await writeTakes(place, report, command.takes);
       return told(json, report, reportText);
     }
     case "delete-member": {
       const { member, withBoards } = command;
-      return told(json, await forgetMember(store, member, withBoards, now), forgottenText);
+      const place = placeOf(command, variables);
+      return told(json, await forgetMember(place, member, withBoards, now), forgottenText);
     }
   }
+}
+
+/** The file of --store, else the database that a server would take. */
+function placeOf(
+  { kind, store }: { readonly kind: string; readonly store: string | undefined },
+  variables: Variables,
+): StorePlace {
+  if (store !== undefined) return { kind: "file", path: store };
+  const { database } = readConfig(variables);
+  if (database !== undefined) return { kind: "database", address: database };
+  const either = "--store and a server's folder, or HALFLAP_DATABASE_URL for a database";
+  throw new CantDo(`${kind} needs ${either}.`);
 }
 
 function told<T>(json: boolean, value: T, text: (value: T) => string, exit: 0 | 1 = 0): Outcome {
@@ -60,6 +89,10 @@ function restoreText({ boards, before }: Restored): string {
   ]
     .map((line) => `${line}\n`)
     .join("");
+}
+
+function raisedText({ boards }: { readonly boards: number }): string {
+  return `${counted(boards, "board")} under a new epoch: pages that knew more keep their own copy.\n`;
 }
 
 function verifyText({ boards, documents, rows, takes, faults }: Verified): string {
@@ -111,11 +144,15 @@ function forgottenText({ boards }: Forgotten): string {
   ].join("");
 }
 
-function writeTakes(store: string, { memberships }: MemberReport, folder: string): void {
+async function writeTakes(
+  place: StorePlace,
+  { memberships }: MemberReport,
+  folder: string,
+): Promise<void> {
   mkdirSync(folder, { recursive: true });
   for (const { id, type } of memberships.flatMap(({ takes }) => takes)) {
     const path = join(folder, `${id}.${type.replace("audio/", "")}`);
-    writeFileSync(path, takeSound(store, id), { flag: "wx" });
+    writeFileSync(path, await takeSound(place, id), { flag: "wx" });
   }
 }
 

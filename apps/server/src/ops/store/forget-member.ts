@@ -2,19 +2,16 @@
  * Takes a person out of a store: their name, sessions, links, lanes and roles. What they played and
  * wrote is the band's and stays, under ids that say nothing.
  */
-
-import { existsSync } from "node:fs";
 import type { BoardId } from "@halflap/wire/api";
-import type { Database } from "better-sqlite3";
 import { decodeBoardId, makeMessageId } from "../../store/secret.ts";
-import { bringUpToDate } from "../../store/sqlite/schema.ts";
-import { storeOver } from "../../store/sqlite/store.ts";
 import type { Store } from "../../store/store.ts";
 import { talkUpdate } from "../../sync/board-desk.ts";
 import { compactionOf } from "../../sync/compaction.ts";
 import { DocumentBytes } from "../../sync/document-bytes.ts";
+import { openToChange, type WritableRecords } from "./open-records.ts";
 import { type Membership, membershipsOf } from "./person.ts";
-import { CantDo, fileOf, openAlone } from "./place.ts";
+import { CantDo } from "./place.ts";
+import type { Ask, StorePlace } from "./records.ts";
 
 export type Forgotten = {
   readonly boards: readonly {
@@ -29,35 +26,34 @@ export type Forgotten = {
 };
 
 /**
- * Forgets whoever has the id, on all boards, in a store that no server has open. A board that they
- * lead goes on to a player, one who owns a lane before others; where nobody else plays, the board
- * is deleted with them when `withBoards` says so. Throws CantDo otherwise, with nothing changed.
+ * Forgets whoever has the id, on all boards: in a file that no server has open, or in a database
+ * beside its nodes, which follow. A board that they lead goes on to a player, one who owns a lane
+ * before others; where nobody else plays, the board is deleted with them when `withBoards` says so.
+ * Rejects with CantDo otherwise, with nothing changed.
  */
 export async function forgetMember(
-  path: string,
+  place: StorePlace,
   member: string,
   withBoards: boolean,
   now: number,
 ): Promise<Forgotten> {
-  const file = fileOf(path);
-  if (!existsSync(file)) throw new CantDo(`${file} is not there.`);
-  const db = openAlone(file);
+  const records = await openToChange(place, now, "beside nodes");
   try {
-    bringUpToDate(db);
-    db.pragma("foreign_keys = ON");
-    const all = membershipsOf(db, member);
-    const heirs = new Map(all.map((one) => [one, heirOf(db, one)]));
+    const { ask } = records;
+    const all = await membershipsOf(ask, member);
+    const heirs = new Map<Membership, string | undefined>();
+    for (const one of all) heirs.set(one, await heirOf(ask, one));
     const alone = all.filter((one) => one.role === "leader" && heirs.get(one) === undefined);
     if (alone.length > 0 && !withBoards) throw new CantDo(aloneWords(alone));
-    const store = storeOver(db, () => now);
     const boards: Forgotten["boards"][number][] = [];
     // The one that was named last, so that the same command finds the rest after a crash.
-    for (const one of [...all].reverse())
-      boards.push(await forgetOn(db, store, one, heirs.get(one)));
-    db.exec("VACUUM"); // what was deleted or renamed earlier may still stand in free pages
+    for (const one of [...all].reverse()) {
+      boards.push(await forgetOn(records, one, heirs.get(one)));
+    }
+    await records.tidy(); // what was deleted or renamed earlier may still stand in free pages
     return { boards };
   } finally {
-    db.close();
+    await records.close();
   }
 }
 
@@ -67,19 +63,18 @@ function aloneWords(alone: readonly Membership[]): string {
 }
 
 /** Who leads a board after its leader: a player, before others one who owns a lane. */
-function heirOf(db: Database, { board, member, role }: Membership): string | undefined {
+async function heirOf(ask: Ask, { board, member, role }: Membership): Promise<string | undefined> {
   if (role !== "leader") return undefined;
-  return db
-    .prepare<[string, string], { id: string }>(
-      `SELECT id FROM members m WHERE board = ? AND id <> ? AND role = 'player'
-       ORDER BY EXISTS (SELECT 1 FROM lanes WHERE board = m.board AND owner = m.id) DESC, id`,
-    )
-    .get(board, member)?.id;
+  const [heir] = await ask<{ id: string }>(
+    `SELECT id FROM members m WHERE board = $1 AND id <> $2 AND role = 'player'
+     ORDER BY EXISTS (SELECT 1 FROM lanes WHERE board = m.board AND owner = m.id) DESC, id`,
+    [board, member],
+  );
+  return heir?.id;
 }
 
 async function forgetOn(
-  db: Database,
-  store: Store,
+  { ask, change, store }: WritableRecords,
   { board, member, role }: Membership,
   heir: string | undefined,
 ): Promise<Forgotten["boards"][number]> {
@@ -89,19 +84,20 @@ async function forgetOn(
     await store.people.removeBoard(id);
     return { board, leader: undefined, isDeleted: true, takes: 0 };
   }
-  const remove = db.transaction(() => {
-    const setRole = db.prepare("UPDATE members SET role = ? WHERE board = ? AND id = ?");
-    if (heir !== undefined) setRole.run("leader", board, heir);
-    db.prepare("UPDATE lanes SET owner = NULL WHERE board = ? AND owner = ?").run(board, member);
-    db.prepare("DELETE FROM members WHERE board = ? AND id = ?").run(board, member);
-    db.prepare("UPDATE boards SET people_version = people_version + 1 WHERE id = ?").run(board);
+  await change(async () => {
+    // The board first, as every writer does: of two the second waits, and neither for the other.
+    await ask("UPDATE boards SET people_version = people_version + 1 WHERE id = $1", [board]);
+    const setRole = "UPDATE members SET role = $1 WHERE board = $2 AND id = $3";
+    if (heir !== undefined) await ask(setRole, ["leader", board, heir]);
+    await ask("UPDATE lanes SET owner = NULL WHERE board = $1 AND owner = $2", [board, member]);
+    await ask("DELETE FROM members WHERE board = $1 AND id = $2", [board, member]);
   });
-  remove.immediate();
   await forgetInTalk(store, id);
-  const takes = db.prepare<[string, string], { n: number }>(
-    "SELECT count(*) AS n FROM takes WHERE board = ? AND member = ?",
+  const [takes] = await ask<{ n: number }>(
+    "SELECT count(*) AS n FROM takes WHERE board = $1 AND member = $2",
+    [board, member],
   );
-  return { board, leader: heir, isDeleted: false, takes: takes.get(board, member)?.n ?? 0 };
+  return { board, leader: heir, isDeleted: false, takes: takes?.n ?? 0 };
 }
 
 /** `talk` holds names, and its log holds former ones: it is brought up to date and folded. */

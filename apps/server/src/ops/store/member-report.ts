@@ -1,10 +1,10 @@
 /** Everything that a store holds about a person, as plain values. */
 import { copyOf } from "@halflap/board/copy";
 import { emptyDocuments } from "@halflap/board/documents";
-import type { Database } from "better-sqlite3";
 import * as Y from "yjs";
+import { openRecords } from "./open-records.ts";
 import { type Membership, membershipsOf } from "./person.ts";
-import { openCurrent } from "./place.ts";
+import type { Ask, StorePlace } from "./records.ts";
 
 export type MemberReport = { readonly memberships: readonly MembershipReport[] };
 
@@ -32,46 +32,65 @@ export type MembershipReport = Membership & {
   readonly writings: Readonly<Record<string, number>>;
 };
 
-/** The report on whoever has the id, on all boards. Throws CantDo when nobody has it. */
-export function memberReport(store: string, member: string): MemberReport {
-  const db = openCurrent(store);
+/** The report on whoever has the id, on all boards. Rejects with CantDo when nobody has it. */
+export async function memberReport(place: StorePlace, member: string): Promise<MemberReport> {
+  const { ask, moment, close } = await openRecords(place);
   try {
-    const read = db.transaction(() => membershipsOf(db, member).map((one) => reportOn(db, one)));
-    return { memberships: read() };
+    return await moment(async () => {
+      const memberships: MembershipReport[] = [];
+      for (const one of await membershipsOf(ask, member))
+        memberships.push(await reportOn(ask, one));
+      return { memberships };
+    });
   } finally {
-    db.close();
+    await close();
   }
 }
 
-/** The sound of a take, to be handed over with the report. Throws when there is no such take. */
-export function takeSound(store: string, take: string): Uint8Array {
-  const db = openCurrent(store);
+/** The sound of a take, to be handed over with the report. Rejects when there is no such take. */
+export async function takeSound(place: StorePlace, take: string): Promise<Uint8Array> {
+  const { ask, close } = await openRecords(place);
   try {
-    const find = db.prepare<[string], { sound: Buffer }>("SELECT sound FROM takes WHERE id = ?");
-    const found = find.get(take);
+    const [found] = await ask<{ sound: Buffer }>("SELECT sound FROM takes WHERE id = $1", [take]);
     if (found === undefined) throw new Error(`the take ${take} is not there`);
     return found.sound;
   } finally {
-    db.close();
+    await close();
   }
 }
 
-function reportOn(db: Database, membership: Membership): MembershipReport {
+async function reportOn(ask: Ask, membership: Membership): Promise<MembershipReport> {
   const { board, member } = membership;
-  const all = <Row>(sql: string) => db.prepare<[string, string], Row>(sql).all(board, member);
-  const lanes = all<{ lane: string }>("SELECT lane FROM lanes WHERE board = ? AND owner = ?");
-  const sessions = all("SELECT hash FROM sessions WHERE board = ? AND member = ?");
-  const writings = all<{ name: string; n: number }>(
+  const of = [board, member];
+  const lanes = await ask<{ lane: string }>(
+    "SELECT lane FROM lanes WHERE board = $1 AND owner = $2 ORDER BY lane",
+    of,
+  );
+  const [signedIn] = await ask<{ n: number }>(
+    "SELECT count(*) AS n FROM sessions WHERE board = $1 AND member = $2",
+    of,
+  );
+  const writings = await ask<{ name: string; n: number }>(
     `SELECT name, count(*) AS n FROM client_ids JOIN documents ON documents.id = document
-     WHERE board = ? AND member = ? GROUP BY name`,
+     WHERE board = $1 AND member = $2 GROUP BY name ORDER BY name`,
+    of,
+  );
+  const links = await ask<LinkRow>(
+    `SELECT id, made_at, expires_at, uses_left, revoked FROM links
+     WHERE board = $1 AND member = $2 ORDER BY made_at, id`,
+    of,
+  );
+  const takes = await ask<TakeRow>(
+    `SELECT id, at, head, type, size FROM takes WHERE board = $1 AND member = $2 ORDER BY at, id`,
+    of,
   );
   return {
     ...membership,
-    title: titleOf(db, board),
+    title: await titleOf(ask, board),
     lanes: lanes.map(({ lane }) => lane),
-    sessions: sessions.length,
-    links: all<LinkRow>("SELECT * FROM links WHERE board = ? AND member = ?").map(linkOf),
-    takes: all<TakeRow>("SELECT * FROM takes WHERE board = ? AND member = ?").map(takeOf),
+    sessions: signedIn?.n ?? 0,
+    links: links.map(linkOf),
+    takes: takes.map(takeOf),
     writings: Object.fromEntries(writings.map(({ name, n }) => [name, n])),
   };
 }
@@ -81,7 +100,8 @@ type LinkRow = {
   readonly made_at: number;
   readonly expires_at: number;
   readonly uses_left: number;
-  readonly revoked: number;
+  /** A file knows no truth values, only 0 and 1. */
+  readonly revoked: number | boolean;
 };
 
 function linkOf(row: LinkRow): MembershipReport["links"][number] {
@@ -90,7 +110,7 @@ function linkOf(row: LinkRow): MembershipReport["links"][number] {
     madeAt: new Date(row.made_at).toISOString(),
     expiresAt: new Date(row.expires_at).toISOString(),
     usesLeft: row.uses_left,
-    revoked: row.revoked !== 0,
+    revoked: Boolean(row.revoked),
   };
 }
 
@@ -114,14 +134,18 @@ function takeOf({ id, at, head, type, size }: TakeRow): MembershipReport["takes"
   };
 }
 
-function titleOf(db: Database, board: string): string {
+/** Empty for a board that can't be read: the rest of the report is owed all the same. */
+async function titleOf(ask: Ask, board: string): Promise<string> {
   const documents = emptyDocuments();
-  const rows = db
-    .prepare<[string], { data: Buffer }>(
-      `SELECT data FROM updates JOIN documents ON documents.id = document
-       WHERE board = ? AND name = 'board' AND updates.id >= folded ORDER BY updates.id`,
-    )
-    .all(board);
-  for (const { data } of rows) Y.applyUpdate(documents.board, new Uint8Array(data));
-  return copyOf(documents).title;
+  const rows = await ask<{ data: Buffer }>(
+    `SELECT data FROM updates JOIN documents ON documents.id = document
+     WHERE board = $1 AND name = 'board' AND updates.id >= folded ORDER BY updates.id`,
+    [board],
+  );
+  try {
+    for (const { data } of rows) Y.applyUpdate(documents.board, new Uint8Array(data));
+    return copyOf(documents).title;
+  } catch {
+    return "";
+  }
 }

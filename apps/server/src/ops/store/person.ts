@@ -1,6 +1,6 @@
 /** Who a member is on other boards: the same browser sessions make somebody a member of several. */
-import type { Database } from "better-sqlite3";
 import { CantDo } from "./place.ts";
+import type { Ask } from "./records.ts";
 
 export type Membership = {
   readonly board: string;
@@ -11,25 +11,27 @@ export type Membership = {
 
 /**
  * All memberships of the person behind a member id, that one first: whoever shares a session with
- * it, and so on. Throws CantDo when nobody has the id.
+ * it, and so on. Rejects with CantDo when nobody has the id.
  */
-export function membershipsOf(db: Database, member: string): readonly Membership[] {
-  const byId = db.prepare<[string], Membership>(
-    "SELECT board, id AS member, name, role FROM members WHERE id = ?",
-  );
-  const beside = db.prepare<[string, string], Membership>(
-    `SELECT DISTINCT m.board, m.id AS member, m.name, m.role
-     FROM sessions mine JOIN sessions theirs ON theirs.hash = mine.hash
-     JOIN members m ON m.board = theirs.board AND m.id = theirs.member
-     WHERE mine.board = ? AND mine.member = ? ORDER BY m.board`,
-  );
+export async function membershipsOf(ask: Ask, member: string): Promise<readonly Membership[]> {
+  const beside = ({ board, member }: Membership) =>
+    ask<Membership>(
+      `SELECT DISTINCT m.board, m.id AS member, m.name, m.role
+       FROM sessions mine JOIN sessions theirs ON theirs.hash = mine.hash
+       JOIN members m ON m.board = theirs.board AND m.id = theirs.member
+       WHERE mine.board = $1 AND mine.member = $2 ORDER BY m.board`,
+      [board, member],
+    );
   const found = new Map<string, Membership>();
-  const look = byId.all(member);
+  const look = await ask<Membership>(
+    "SELECT board, id AS member, name, role FROM members WHERE id = $1",
+    [member],
+  );
   for (let one = look.shift(); one !== undefined; one = look.shift()) {
     const name = `${one.board}/${one.member}`;
     if (found.has(name)) continue;
     found.set(name, one);
-    look.push(...beside.all(one.board, one.member));
+    look.push(...(await beside(one)));
   }
   if (found.size === 0) throw new CantDo(`There is no member "${member}" in this store.`);
   return [...found.values()];

@@ -4,7 +4,9 @@ import { dirname, join } from "node:path";
 import type { Database } from "better-sqlite3";
 import { openSqlite } from "../../store/sqlite/open.ts";
 import { storeFile } from "../../store/sqlite/store.ts";
+import { askingFile } from "./file-records.ts";
 import { CantDo, messageOf, openAlone, openToRead, syncFolderOf, syncToDisk } from "./place.ts";
+import { epochAt, raiseAll } from "./raise-epochs.ts";
 
 export type Restored = {
   readonly boards: number;
@@ -18,7 +20,7 @@ export type Restored = {
  * copy apart, and their ids are not taken for others'. Throws CantDo when a server has the store
  * open or the backup is damaged; then nothing has changed.
  */
-export function restore(backup: string, folder: string, now: number): Restored {
+export async function restore(backup: string, folder: string, now: number): Promise<Restored> {
   mkdirSync(folder, { recursive: true, mode: 0o700 });
   const file = join(folder, storeFile);
   const part = `${file}.restoring`;
@@ -26,7 +28,7 @@ export function restore(backup: string, folder: string, now: number): Restored {
   copyChecked(backup, part);
   const old = existsSync(file) ? openOld(file) : undefined;
   try {
-    const boards = raiseEpochs(part, Math.max(newest(old) + 1, Math.floor(now / 1000)));
+    const boards = await raiseIn(part, Math.max(newest(old) + 1, epochAt(now)));
     syncToDisk(part);
     const before = existsSync(file) ? keepAside(file, now) : undefined;
     renameSync(part, file);
@@ -62,13 +64,10 @@ function copyChecked(backup: string, part: string): void {
   }
 }
 
-/** Epochs were seconds since 1970 after the first restoring: also a lost store's are below now. */
-function raiseEpochs(part: string, least: number): number {
+async function raiseIn(part: string, least: number): Promise<number> {
   const db = openSqlite({ path: part, pagesMax: undefined });
   try {
-    const raised = db
-      .prepare("UPDATE boards SET epoch = max(epoch + 1, ?), people_version = people_version + 1")
-      .run(least).changes;
+    const raised = await raiseAll(askingFile(db), least);
     db.pragma("journal_mode = DELETE"); // one file, without a log beside it
     return raised;
   } finally {

@@ -1,88 +1,80 @@
 /** Reads everything that a store holds, and tells what can't be read. */
 import { copyOf } from "@halflap/board/copy";
-import { documentNames, emptyDocuments } from "@halflap/board/documents";
+import { type DocumentName, documentNames, emptyDocuments } from "@halflap/board/documents";
 import { decodeTakeHead } from "@halflap/board/take";
-import type { Database } from "better-sqlite3";
 import * as Y from "yjs";
 import { soundTypeOf } from "../../http/sound-type.ts";
 import { decodeUpdate } from "../../sync/decoded-update.ts";
-import { messageOf, openCurrent } from "./place.ts";
-
-export type StoreFault = {
-  /** Undefined for a fault of the file. */
-  readonly board: string | undefined;
-  /** A document's name, "take" with its id, or "file". */
-  readonly part: string;
-  readonly why: string;
-};
+import { openRecords } from "./open-records.ts";
+import { messageOf } from "./place.ts";
+import type { Records, StorePlace, TableFault } from "./records.ts";
 
 export type Verified = {
   readonly boards: number;
   readonly documents: number;
   readonly rows: number;
   readonly takes: number;
-  readonly faults: readonly StoreFault[];
+  /** A part is a document's name, "take" with its id, or "file". */
+  readonly faults: readonly TableFault[];
 };
 
-/** Reads a store or a backup, beside a server or not. Throws CantDo when it can't be opened. */
-export function verify(path: string): Verified {
-  const db = openCurrent(path);
+/** Reads a store or a backup, beside a server or not. Rejects with CantDo when it can't be opened. */
+export async function verify(place: StorePlace): Promise<Verified> {
+  const records = await openRecords(place);
   try {
-    const faults: StoreFault[] = fileFaults(db);
+    const faults: TableFault[] = [...(await records.faults())];
     const counts = { boards: 0, documents: 0, rows: 0, takes: 0 };
-    const boards = db.prepare<[], { id: string }>("SELECT id FROM boards ORDER BY id");
-    const one = db.transaction((board: string) => boardFaults(db, board, counts));
-    for (const { id } of boards.all()) {
+    const boards = await records.ask<{ id: string }>("SELECT id FROM boards ORDER BY id");
+    for (const { id } of boards) {
       counts.boards += 1;
-      faults.push(...whole(id, "file", () => one(id)));
+      faults.push(...(await whole(id, "file", () => boardFaults(records, id, counts))));
     }
     return { ...counts, faults };
   } finally {
-    db.close();
+    await records.close();
   }
 }
 
 type Counts = { boards: number; documents: number; rows: number; takes: number };
 
-function fileFaults(db: Database): StoreFault[] {
-  const broken = db.prepare<[], { integrity_check: string }>("PRAGMA integrity_check").all();
-  const pages = broken.map((row) => row.integrity_check).filter((text) => text !== "ok");
-  const lone = db.prepare<[], { table: string }>("PRAGMA foreign_key_check").all();
-  const rows = lone.map(({ table }) => `a row of ${table} belongs to nothing`);
-  return [...pages, ...rows].map((why) => ({ board: undefined, part: "file", why }));
-}
-
-function boardFaults(db: Database, board: string, counts: Counts): readonly StoreFault[] {
+async function boardFaults(
+  records: Records,
+  board: string,
+  counts: Counts,
+): Promise<readonly TableFault[]> {
   const documents = emptyDocuments();
-  const read = documentNames.flatMap((name) =>
-    whole(board, name, () => {
-      counts.documents += 1;
-      const rows = rowsOf(db, board, name);
-      counts.rows += rows.length;
-      return documentFaults(rows, documents[name]).map((why) => ({ board, part: name, why }));
-    }),
-  );
-  const together = whole(board, "board", () => {
+  const stored = await records.moment(() => rowsOf(records, board));
+  const read = documentNames.flatMap((part) => {
+    counts.documents += 1;
+    const rows = stored.get(part);
+    if (rows === undefined) return [{ board, part, why: "the document is missing" }];
+    counts.rows += rows.length;
+    return documentFaults(rows, documents[part]).map((why) => ({ board, part, why }));
+  });
+  const together = await whole(board, "board", async () => {
     copyOf(documents);
     return [];
   });
-  return [...read, ...together, ...takeFaults(db, board, counts)];
+  return [...read, ...together, ...(await takeFaults(records, board, counts))];
 }
 
 type Row = { readonly id: number; readonly data: Buffer };
 
-function rowsOf(db: Database, board: string, name: string): readonly Row[] {
-  const found = db
-    .prepare<[string, string], { id: number; folded: number }>(
-      "SELECT id, folded FROM documents WHERE board = ? AND name = ?",
-    )
-    .get(board, name);
-  if (found === undefined) throw new Error("the document is missing");
-  return db
-    .prepare<[number, number], Row>(
-      "SELECT id, data FROM updates WHERE document = ? AND id >= ? ORDER BY id",
-    )
-    .all(found.id, found.folded);
+async function rowsOf(
+  { ask }: Records,
+  board: string,
+): Promise<ReadonlyMap<DocumentName, readonly Row[]>> {
+  const found = new Map<DocumentName, readonly Row[]>();
+  for (const name of documentNames) {
+    const [document] = await ask<{ id: number; folded: number }>(
+      "SELECT id, folded FROM documents WHERE board = $1 AND name = $2",
+      [board, name],
+    );
+    if (document === undefined) continue;
+    const text = "SELECT id, data FROM updates WHERE document = $1 AND id >= $2 ORDER BY id";
+    found.set(name, await ask<Row>(text, [document.id, document.folded]));
+  }
+  return found;
 }
 
 function documentFaults(rows: readonly Row[], doc: Y.Doc): readonly string[] {
@@ -102,35 +94,45 @@ function documentFaults(rows: readonly Row[], doc: Y.Doc): readonly string[] {
 
 type TakeRow = { readonly id: string; readonly head: string; readonly type: string };
 
-function takeFaults(db: Database, board: string, counts: Counts): readonly StoreFault[] {
-  const takes = db.prepare<[string], TakeRow & { size: number; sound: Buffer }>(
-    "SELECT id, head, type, size, sound FROM takes WHERE board = ? ORDER BY number",
-  );
-  const faults: StoreFault[] = [];
-  for (const { id, head, type, size, sound } of takes.iterate(board)) {
+/** One after the other, since each may have megabytes; one that was removed meanwhile is none. */
+async function takeFaults(
+  { ask }: Records,
+  board: string,
+  counts: Counts,
+): Promise<readonly TableFault[]> {
+  const all = await ask<{ id: string }>("SELECT id FROM takes WHERE board = $1 ORDER BY at, id", [
+    board,
+  ]);
+  const faults: TableFault[] = [];
+  for (const { id } of all) {
+    const [take] = await ask<TakeRow & { size: number; sound: Buffer }>(
+      "SELECT id, head, type, size, sound FROM takes WHERE id = $1",
+      [id],
+    );
+    if (take === undefined) continue;
     counts.takes += 1;
+    const { head, type, size, sound } = take;
     const part = `take ${id}`;
     const say = (why: string) => faults.push({ board, part, why });
     if (sound.length !== size) say(`its sound has ${sound.length} bytes instead of ${size}`);
     else if (soundTypeOf(sound) !== type) say(`its sound is no ${type}`);
-    faults.push(
-      ...whole(board, part, () => {
-        if (!decodeTakeHead(JSON.parse(head)).ok) say("what is said about it can't be read");
-        return [];
-      }),
-    );
+    const heads = await whole(board, part, async () => {
+      if (!decodeTakeHead(JSON.parse(head)).ok) say("what is said about it can't be read");
+      return [];
+    });
+    faults.push(...heads);
   }
   return faults;
 }
 
 /** What a reading finds, and as one more fault what ends it. */
-function whole(
+async function whole(
   board: string,
   part: string,
-  read: () => readonly StoreFault[],
-): readonly StoreFault[] {
+  read: () => Promise<readonly TableFault[]>,
+): Promise<readonly TableFault[]> {
   try {
-    return read();
+    return await read();
   } catch (fault) {
     return [{ board, part, why: messageOf(fault) }];
   }

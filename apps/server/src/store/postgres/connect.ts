@@ -36,6 +36,9 @@ const usualPatienceMs: PatienceMs = { ask: 5_000, once: 5_000, repeatable: 30_00
 const firstPauseMs = 50;
 const pauseMsMax = 1_000;
 
+/** What a connection calls itself, for whoever looks who is connected. */
+export const applicationName = "halflap";
+
 /** In milliseconds: for reads, for writes tried once, and for those that may be repeated. */
 export type PatienceMs = { readonly [kind in "ask" | "once" | "repeatable"]: number };
 
@@ -48,7 +51,7 @@ export function connectionTo(address: string): pg.PoolConfig {
     query_timeout: answerMs,
     lock_timeout: lockMs,
     idle_in_transaction_session_timeout: idleInTransactionMs,
-    application_name: "halflap",
+    application_name: applicationName,
     keepAlive: true,
     types: { getTypeParser },
   };
