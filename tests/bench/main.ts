@@ -6,6 +6,7 @@ import { editToPaint } from "./edit-to-paint.ts";
 import { type Figure, told } from "./figure.ts";
 import { fitting } from "./fitting.ts";
 import { fittingKernel } from "./fitting-kernel.ts";
+import { folding } from "./folding.ts";
 import { listening } from "./listening.ts";
 import { neck } from "./neck.ts";
 import { pageWeight } from "./page-weight.ts";
@@ -18,6 +19,7 @@ const benches: Readonly<Record<string, () => Promise<readonly Figure[]> | readon
   checking,
   fitting,
   "fitting-kernel": fittingKernel,
+  folding,
   listening,
   neck,
   sound,
