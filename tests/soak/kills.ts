@@ -23,7 +23,7 @@ export type Kills = {
 /** The variant that a run must catch. */
 export const hastyEntry = fileURLToPath(new URL("./hasty-server.ts", import.meta.url));
 
-const editsEach = 200;
+const editsEach = 80;
 /** Edits that the kill finds on their way. */
 const atTheEndMax = 40;
 

@@ -44,7 +44,9 @@ export type StartOptions = {
 /** Starts a server and waits for its address. Rejects with its logs when it ends instead. */
 export async function startTestServer(options: StartOptions = {}): Promise<TestServer> {
   const folder = options.folder ?? mkdtempSync(join(tmpdir(), "halflap-"));
-  const child = spawn(process.execPath, ["--import", "tsx", options.entry ?? serverEntry], {
+  const entry = options.entry ?? serverEntry;
+  const reading = entry.endsWith(".ts") ? ["--import", "tsx"] : [];
+  const child = spawn(process.execPath, [...reading, entry], {
     env: {
       ...process.env,
       HALFLAP_PORT: "0",
