@@ -1,24 +1,14 @@
 /** Links in PostgreSQL: made, listed, revoked, and redeemed in one transaction. */
-import { memberId } from "@halflap/board/talk";
-import type { BoardId, LinkRole } from "@halflap/wire/api";
+import type { BoardId } from "@halflap/wire/api";
 import { linksPerBoardMax } from "@halflap/wire/limits";
+import { foundOf, type LinkRow, linkOf } from "../link-rows.ts";
 import type { People, Redeem, Redeemed, StoredLink } from "../people-port.ts";
 import { type FoundPeople, type Redemption, redemption, refused } from "../redemption.ts";
-import { decodeBoardId, decodeLinkId, type SecretHash } from "../secret.ts";
+import { decodeBoardId, type SecretHash } from "../secret.ts";
 import { changeBoard } from "./boards.ts";
 import type { Postgres, Query } from "./connect.ts";
 import { type MemberRow, meOf } from "./members.ts";
 
-type LinkRow = {
-  readonly id: string;
-  readonly board: string;
-  readonly role: LinkRole;
-  readonly member: string | null;
-  readonly made_at: number;
-  readonly expires_at: number;
-  readonly uses_left: number;
-  readonly revoked: boolean;
-};
 type LinkMethods = Pick<People, "addLink" | "links" | "revokeLink" | "redeem">;
 
 /** The part of the people port that is about links. */
@@ -37,22 +27,6 @@ export function postgresLinks(db: Postgres): LinkMethods {
       }),
     redeem: (wanted) => db.write((query) => redeem(query, wanted)),
   };
-}
-
-function linkOf(row: LinkRow): readonly StoredLink[] {
-  const id = decodeLinkId(row.id);
-  if (id === undefined) return [];
-  return [
-    {
-      id,
-      role: row.role,
-      member: row.member === null ? undefined : memberId(row.member),
-      madeAt: row.made_at,
-      expiresAt: row.expires_at,
-      usesLeft: row.uses_left,
-      revoked: row.revoked,
-    },
-  ];
 }
 
 async function addLink(query: Query, board: BoardId, secret: SecretHash, link: StoredLink) {
@@ -87,9 +61,7 @@ async function redeem(query: Query, wanted: Redeem): Promise<Redeemed> {
   await query("SELECT 1 FROM boards WHERE id = $1 FOR NO KEY UPDATE", [board]);
   const row = await find();
   if (row === undefined) return refused("unknown");
-  const { role, expires_at: expiresAt, uses_left: usesLeft, revoked } = row;
-  const people = await peopleOf(query, row, wanted);
-  const redeemed = redemption({ role, expiresAt, usesLeft, revoked }, people, wanted);
+  const redeemed = redemption(foundOf(row), await peopleOf(query, row, wanted), wanted);
   if (redeemed.kind === "refused") return redeemed;
   if (redeemed.write !== "nothing") {
     await writeRedemption(query, board, redeemed, wanted);

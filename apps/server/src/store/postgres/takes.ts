@@ -1,23 +1,16 @@
 /** Takes in PostgreSQL: a row each; a list never reads their sound. */
-import { takeId } from "@halflap/board/ids";
-import { decodeTakeHead } from "@halflap/board/take";
-import { memberId } from "@halflap/board/talk";
-import { type BoardId, soundTypes, type TakeCard } from "@halflap/wire/api";
-import { takeBytesPerBoardMax, takesPerBoardMax } from "@halflap/wire/limits";
+import type { BoardId, TakeCard } from "@halflap/wire/api";
+import {
+  cardOf,
+  type HeldTakes,
+  isTooMuch,
+  type TakeRow,
+  takeColumns,
+  takeValues,
+} from "../take-rows.ts";
 import type { NewTake, Takes } from "../takes-port.ts";
 import { changeBoard } from "./boards.ts";
 import type { Postgres, Query } from "./connect.ts";
-
-type TakeRow = {
-  readonly id: string;
-  readonly member: string;
-  readonly at: number;
-  readonly head: string;
-  readonly type: string;
-  readonly size: number;
-};
-
-const columns = "id, member, at, head, type, size";
 
 /** The takes port over a database. */
 export function postgresTakes(db: Postgres): Takes {
@@ -25,7 +18,7 @@ export function postgresTakes(db: Postgres): Takes {
     keep: (take) => db.write((query) => keep(query, take)),
     list: (board) => takesOf(db.ask, board),
     async card(board, id) {
-      const text = `SELECT ${columns} FROM takes WHERE board = $1 AND id = $2`;
+      const text = `SELECT ${takeColumns} FROM takes WHERE board = $1 AND id = $2`;
       const [row] = await db.ask<TakeRow>(text, [board, id]);
       return row === undefined ? undefined : cardOf(row);
     },
@@ -46,7 +39,7 @@ export function postgresTakes(db: Postgres): Takes {
 
 /** A board's takes without their sound, oldest first. */
 export async function takesOf(query: Query, board: BoardId): Promise<readonly TakeCard[]> {
-  const text = `SELECT ${columns} FROM takes WHERE board = $1 ORDER BY at, id COLLATE "C"`;
+  const text = `SELECT ${takeColumns} FROM takes WHERE board = $1 ORDER BY at, id COLLATE "C"`;
   return (await query<TakeRow>(text, [board])).map(cardOf);
 }
 
@@ -56,25 +49,15 @@ async function keep(
   { board, card, sound }: NewTake,
 ): Promise<"kept" | "full" | "gone"> {
   if (!(await changeBoard(query, board))) return "gone";
-  const [held = { count: 0, bytes: 0 }] = await query<{ count: number; bytes: number }>(
+  const [held = { count: 0, bytes: 0 }] = await query<HeldTakes>(
     `SELECT count(*) AS count, coalesce(sum(size), 0)::bigint AS bytes
      FROM takes WHERE board = $1`,
     [board],
   );
-  const isFull = held.count >= takesPerBoardMax || held.bytes + sound.length > takeBytesPerBoardMax;
-  if (isFull) return "full";
-  const { name, bars, offsetMs, lengthMs, tempo } = card;
-  const head = JSON.stringify({ name, bars, offsetMs, lengthMs, tempo });
+  if (isTooMuch(held, sound.length)) return "full";
   await query(
-    `INSERT INTO takes (board, ${columns}, sound) VALUES ($1, $2, $3, $4, $5, $6, $7, $8)`,
-    [board, card.id, card.from, card.at, head, card.type, sound.length, sound],
+    `INSERT INTO takes (board, ${takeColumns}, sound) VALUES ($1, $2, $3, $4, $5, $6, $7, $8)`,
+    [board, ...takeValues(card, sound.length), sound],
   );
   return "kept";
-}
-
-function cardOf({ id, member, at, head, type, size }: TakeRow): TakeCard {
-  const read = decodeTakeHead(JSON.parse(head));
-  const known = soundTypes.find((each) => each === type);
-  if (!read.ok || known === undefined) throw new Error(`the stored take ${id} can't be read`);
-  return { ...read.value, id: takeId(id), from: memberId(member), at, type: known, size };
 }

@@ -1,26 +1,15 @@
 /** Links in SQLite: made, listed, revoked, and redeemed in one transaction that counts the use. */
 
-import { memberId } from "@halflap/board/talk";
-import type { LinkRole } from "@halflap/wire/api";
 import { linksPerBoardMax } from "@halflap/wire/limits";
 import type { Database } from "better-sqlite3";
+import { foundOf, type LinkRow, linkOf } from "../link-rows.ts";
 import type { People, Redeem, Redeemed, StoredLink } from "../people-port.ts";
 import { type FoundPeople, type Redemption, redemption, refused } from "../redemption.ts";
-import { decodeBoardId, decodeLinkId } from "../secret.ts";
+import { decodeBoardId } from "../secret.ts";
 import { type MemberRow, meOf } from "./members.ts";
 import { writing } from "./open.ts";
 import { versionRaiser } from "./versions.ts";
 
-type LinkRow = {
-  readonly id: string;
-  readonly board: string;
-  readonly role: LinkRole;
-  readonly member: string | null;
-  readonly made_at: number;
-  readonly expires_at: number;
-  readonly uses_left: number;
-  readonly revoked: number;
-};
 type LinkMethods = Pick<People, "addLink" | "links" | "revokeLink" | "redeem">;
 
 /** The part of the people port that is about links. */
@@ -42,22 +31,6 @@ export function sqliteLinks(db: Database): LinkMethods {
     revokeLink: async (board, link) => writing(() => revoke.immediate(board, link)),
     redeem: async (wanted) => writing(() => redeem.immediate(wanted)),
   };
-}
-
-function linkOf(row: LinkRow): readonly StoredLink[] {
-  const id = decodeLinkId(row.id);
-  if (id === undefined) return [];
-  return [
-    {
-      id,
-      role: row.role,
-      member: row.member === null ? undefined : memberId(row.member),
-      madeAt: row.made_at,
-      expiresAt: row.expires_at,
-      usesLeft: row.uses_left,
-      revoked: row.revoked !== 0,
-    },
-  ];
 }
 
 function linkAdder(db: Database) {
@@ -93,9 +66,7 @@ function redeeming(db: Database): (wanted: Redeem) => Redeemed {
     const row = find.get(wanted.link);
     const board = row === undefined ? undefined : decodeBoardId(row.board);
     if (row === undefined || board === undefined) return refused("unknown");
-    const { role, expires_at: expiresAt, uses_left: usesLeft } = row;
-    const link = { role, expiresAt, usesLeft, revoked: row.revoked !== 0 };
-    const redeemed = redemption(link, people(row, wanted), wanted);
+    const redeemed = redemption(foundOf(row), people(row, wanted), wanted);
     if (redeemed.kind === "refused") return redeemed;
     if (redeemed.write !== "nothing") {
       write(board, redeemed, wanted);
