@@ -1,8 +1,9 @@
 /** Logs that are wrong in one place, which the checker must catch. */
 import { connect } from "node:net";
-import { rowId, type UpdateLog } from "@halflap/server/log-port";
+import { rowId, type StoredRow, type UpdateLog } from "@halflap/server/log-port";
 import { makeMessageId } from "@halflap/server/secret";
 import pg from "pg";
+import * as Y from "yjs";
 
 /** How long a row waits that was said to be stored. */
 const lateMs = 300;
@@ -40,6 +41,17 @@ export const brokenLogs = {
   "follows nobody": (): Partial<UpdateLog> => ({
     heads: async (keys) => keys.map(() => rowId(0)),
   }),
+  "follows nobody once a document can't be read": (log: UpdateLog): Partial<UpdateLog> => {
+    let isPoisoned = false;
+    return {
+      heads: async (keys) => {
+        const documents = await Promise.all(keys.map((key) => log.load(key)));
+        isPoisoned ||= documents.some(({ rows }) => !rows.every(isReadable));
+        if (isPoisoned) throw new Error("a document can't be read");
+        return log.heads(keys);
+      },
+    };
+  },
   "takes no notice of folds": (log: UpdateLog): Partial<UpdateLog> => ({
     since: async (key, after) => {
       const since = await log.since(key, after);
@@ -92,4 +104,13 @@ function pong(): Promise<void> {
       resolve();
     });
   });
+}
+
+function isReadable({ update }: StoredRow): boolean {
+  try {
+    Y.decodeUpdate(update);
+    return true;
+  } catch {
+    return false;
+  }
 }

@@ -7,6 +7,7 @@ import { seeded } from "../support/seeded.ts";
 import type { BrokenName } from "./broken-logs.ts";
 import { inflict, type KindName } from "./kinds.ts";
 import { folding, foldUnderLaggard, lagging } from "./laggard.ts";
+import { poisonOne } from "./poison.ts";
 import { runFault } from "./run.ts";
 import { Scene, type SceneOptions, ticksUntil } from "./scene.ts";
 import { closeStores, openStores, Stage, type Stores } from "./stage.ts";
@@ -71,6 +72,11 @@ describe("a server that", () => {
     await become({ node: folding, broken: "folds in two commits" });
     const { faults } = await foldUnderLaggard(stage, { most, kill: "between two commits" });
     expect(faults.join()).toMatch(/and the log has it up to/);
+  });
+
+  test("follows nobody once a document can't be read is caught", async () => {
+    await become({ node: 0, broken: "follows nobody once a document can't be read" });
+    expect((await poisonOne(stage, most)).ticks).toBeUndefined();
   });
 
   test("waits for Redis before it says stored says nothing while Redis is paused", async () => {

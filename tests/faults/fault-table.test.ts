@@ -16,10 +16,11 @@ import { seeded } from "../support/seeded.ts";
 import { editsOf } from "./edits-in.ts";
 import { inflict } from "./kinds.ts";
 import { foldUnderLaggard } from "./laggard.ts";
+import { poisonOne } from "./poison.ts";
 import { present, shows } from "./presence.ts";
 import { runFault } from "./run.ts";
 import { Scene, ticksUntil } from "./scene.ts";
-import { closeStores, openStores, Stage, type Stores } from "./stage.ts";
+import { closeStores, headsText, openStores, Stage, type Stores } from "./stage.ts";
 
 let stores: Stores;
 let stage: Stage;
@@ -64,7 +65,7 @@ test("publish off: whoever has a document open needs two looks at most, within 5
   const edit = ada.edit(seeded(2));
   await ticksUntil(() => ada.isSettled);
   let looks = 0;
-  const unwatch = stage.node(ben.place).database.watch("WITH ORDINALITY AS asked", () => {
+  const unwatch = stage.node(ben.place).database.watch(headsText, () => {
     looks += 1;
   });
   expect(await ticksUntil(() => editsOf(ben.doc).includes(edit))).toBeDefined();
@@ -178,4 +179,11 @@ test("node death: those who were there are gone, and are seen where they come ag
 
 test("whoever a silent line still shows is taken for gone after 30 s", () => {
   expect(outdatedTimeout).toBeLessThanOrEqual(30_000);
+});
+
+test("one poison document is left alone at every node, and opens again once mended", async () => {
+  const { codes, ticks, faults } = await poisonOne(stage);
+  expect(codes).toEqual([closeCode.unreadable, closeCode.unreadable]);
+  expect(ticks).toBeDefined();
+  expect(faults).toEqual([]);
 });

@@ -152,8 +152,12 @@ export class Scene {
 
   private async areEqual(): Promise<boolean> {
     const logs = await readLogs(this.stage.database, this.band.board);
-    const wanted = new Map(logs.map((log) => [log.document, stateOf(replay(log))]));
-    return this.held().every(({ document, state }) => state === wanted.get(document));
+    const held = this.held();
+    return logs.every((log) => {
+      const states = held.filter(({ document }) => document === log.document);
+      const wanted = states.length === 0 ? "" : stateOf(replay(log));
+      return states.every(({ state }) => state === wanted);
+    });
   }
 
   private held(): readonly Held[] {

@@ -11,6 +11,9 @@ import { type FaultLine, startFaultLine } from "./fault-line.ts";
 
 export const nodeCount = 3;
 
+/** Stands in each question for the heads of documents, which every look begins with. */
+export const headsText = "WITH ORDINALITY AS asked";
+
 const brokenEntry = fileURLToPath(new URL("./broken-server.ts", import.meta.url));
 
 /** One server with its lines. */
