@@ -94,7 +94,7 @@ test("verify reads every row and take, and names what is damaged and what is mis
   expect(found.out).toMatch(/ take \S+: its sound has 2000 bytes instead of 3/);
 });
 
-test("without a store, or with one that can't be had, a command says so, and no password", async () => {
+test("a command says that there is no store, or none to be had, and no password", async () => {
   const none = await runHalflap(["verify"]);
   expect(none).toMatchObject({ exit: 2 });
   expect(none.err).toContain("HALFLAP_DATABASE_URL for a database");

@@ -105,7 +105,7 @@ const askForPresence = new Uint8Array([3]);
 /** What one socket may say at once, so that only the board's own rate is in the way. */
 const each = 290;
 
-test("many sockets of a board share a rate of messages, and other boards have their own", async () => {
+test("a board's sockets share a rate of messages; another board has its own", async () => {
   const other = (await leader.makeBoard()).board;
   const bystander = await RawClient.synced(leader, other, "board");
   const count = Math.min(seatsPerMemberMax, Math.ceil((1.5 * messagesPerBoardBurst) / each));
@@ -119,7 +119,7 @@ test("many sockets of a board share a rate of messages, and other boards have th
   for (const client of [...clients, bystander]) client.socket.terminate();
 });
 
-test("a board has so many places for sockets; one who finds none is told to come again", async () => {
+test("a board has so many places; who finds none is told to come again", async () => {
   const ofEach = documentNames.length * seatsPerMemberMax;
   const members = [leader];
   const { secret } = await leader.invite(board, "listener", 20);

@@ -1,6 +1,6 @@
 /**
- * W13: a document whose bytes were damaged in the store is set aside alone. Everything else goes on,
- * nothing of it is thrown away, and once it is mended it opens again.
+ * W13: a document whose bytes were damaged in the store is set aside alone. Everything else goes
+ * on, nothing of it is thrown away, and once it is mended it opens again.
  */
 import { randomBytes } from "node:crypto";
 import { join } from "node:path";
@@ -31,7 +31,7 @@ afterEach(async () => {
   if (server !== undefined) await removeTestServer(server);
 });
 
-/** Puts bytes in the place of a document's newest row, beside the server; answers what stood there. */
+/** Puts bytes in the place of a document's newest row, beside the server; answers the old ones. */
 type Damage = (board: BoardId, document: string, bytes: Uint8Array) => Promise<Uint8Array>;
 
 const newest = `(SELECT max(u.id) FROM updates u WHERE u.document = documents.id)`;

@@ -92,7 +92,8 @@ function restoreText({ boards, before }: Restored): string {
 }
 
 function raisedText({ boards }: { readonly boards: number }): string {
-  return `${counted(boards, "board")} under a new epoch: pages that knew more keep their own copy.\n`;
+  const end = "under a new epoch: pages that knew more keep their own copy";
+  return `${counted(boards, "board")} ${end}.\n`;
 }
 
 function verifyText({ boards, documents, rows, takes, faults }: Verified): string {

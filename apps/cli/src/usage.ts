@@ -16,13 +16,13 @@ for whoever runs a server:
   halflap restore FILE --store STORE  put a backup in the store's place; the server is stopped
   halflap verify [--store STORE]      read every document and take, and tell what can't be read
   halflap raise-epochs [--store STORE]
-                                      after a restore by other means, before the server starts: tell
-                                      pages that knew more to keep their own copy apart
+                                      after a restore by other means, before the server starts:
+                                      pages that knew more then keep their own copy apart
   halflap export-member MEMBER [--store STORE] [--takes FOLDER]
                                       all that is stored about a person, with their takes
   halflap delete-member MEMBER [--store STORE] [--with-boards]
-                                      take a person out of a stopped server's file, or of a database:
-                                      their name goes, the band's music stays
+                                      take a person out of a stopped server's file, or of a
+                                      database: their name goes, the band's music stays
 
 FILE is a board's JSON copy, or for check a chart text; "-" is the standard input.
 STORE is a server's SQLite file or the folder that it lies in; the server may be running.

@@ -67,7 +67,7 @@ for (const { name, make } of trialAdapters) {
       expect(await store.people.epoch(board)).toBe(1);
     });
 
-    test("the bytes of a board's documents are told, and none of a board that is gone", async () => {
+    test("the bytes of a board's documents are told, and none of no board", async () => {
       const row = (document: "board" | "talk", bytes: number) => {
         const update = new Uint8Array(bytes);
         return { key: { board, document }, message: makeMessageId(), update, bindings: [] };

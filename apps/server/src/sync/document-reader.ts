@@ -1,6 +1,6 @@
 /**
- * Documents as they come out of the log: read through, merged where they are long, and refused where
- * they can't be read.
+ * Documents as they come out of the log: read through, merged where they are long, and refused
+ * where they can't be read.
  */
 import type { DocumentKey, StoredDocument, StoredRow, UpdateLog } from "../store/log-port.ts";
 import { foldingHere } from "./folding-here.ts";
@@ -32,8 +32,8 @@ export class DocumentReader {
   }
 
   /**
-   * A document of the log, as one row. Rejects with SetAside when it can't be read, or was set aside
-   * before; and with what the store rejects with.
+   * A document of the log, as one row. Rejects with SetAside when it can't be read, or was set
+   * aside before; and with what the store rejects with.
    */
   async read(key: DocumentKey): Promise<ReadDocument> {
     const { log, quarantine } = this.ports;

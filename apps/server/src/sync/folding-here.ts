@@ -1,4 +1,4 @@
-/** Merging and folding in the thread that asks: for tests, and for what is too short to hand over. */
+/** Merging and folding in the thread that asks: for tests, and for what is short. */
 import { foldOf } from "./compaction.ts";
 import type { Folding } from "./folding-port.ts";
 import { wholeOf } from "./whole-document.ts";

@@ -3,7 +3,7 @@
 export type Folding = {
   /** All that the updates say, as one, read through before. Rejects with Unreadable. */
   merge(updates: readonly Uint8Array[]): Promise<Uint8Array>;
-  /** The same without what was overwritten, checked against the updates. Rejects with Unreadable. */
+  /** The same without what was overwritten, checked against them. Rejects with Unreadable. */
   fold(updates: readonly Uint8Array[]): Promise<Uint8Array>;
   /** Ends what is under way; whoever waits is rejected. */
   close(): Promise<void>;
@@ -11,7 +11,7 @@ export type Folding = {
 
 export type FoldingKind = "merge" | "fold";
 
-/** These updates make no whole document, or not within the bounds; others may. Says nothing typed. */
+/** These updates make no whole document, or not within the bounds. Says nothing that was typed. */
 export class Unreadable extends Error {
   override readonly name = "Unreadable";
 }

@@ -126,7 +126,7 @@ class FoldingThread implements Folding {
     this.next();
   }
 
-  /** A thread that fails over a job says something of that document; one that never began does not. */
+  /** A thread that fails over a job says something of that document; an idle one does not. */
   private failed(fault: unknown): void {
     if (this.current === undefined) {
       this.giveUp(new Error("the thread that folds can't be started", { cause: fault }));

@@ -1,4 +1,4 @@
-/** Inside the thread that folds: one job in, one answer out. It opens no store and writes nothing. */
+/** Inside the thread that folds: one job in, one answer out. It opens and writes nothing. */
 import { parentPort } from "node:worker_threads";
 import { foldOf } from "./compaction.ts";
 import { type FoldingKind, Unreadable } from "./folding-port.ts";
@@ -20,7 +20,7 @@ const answer = (said: FoldingAnswer, passedOn: readonly ArrayBuffer[] = []) =>
 
 port.on("message", (job: FoldingJob) => {
   const bytes = result(job);
-  // What comes out is copied to memory of its own, since the fold may be a view of something larger.
+  // Copied to memory of its own, since what comes out may be a view of something larger.
   if (typeof bytes === "string") answer({ kind: "unreadable", why: bytes });
   else {
     const own = new Uint8Array(bytes);

@@ -33,7 +33,7 @@ test("two who wrote by turns build on one another, which is no circle", () => {
 
 const edit = fc.record({ who: fc.nat(2), place: fc.nat(20), kind: fc.nat(3), with: fc.nat(2) });
 
-test("the whole of any document can be placed; without one author's part only if it is whole", () => {
+test("any whole document can be placed; without one author only where nothing is missing", () => {
   fc.assert(
     fc.property(fc.array(edit, { maxLength: 60 }), (edits) => {
       const docs = [documentOf(3), documentOf(1), documentOf(2)];

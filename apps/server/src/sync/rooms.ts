@@ -125,8 +125,8 @@ export class Rooms {
   }
 
   /**
-   * A document as it stands in the log, as one row. When it can't be read, whoever sits in it is sent
-   * away and this rejects with SetAside.
+   * A document as it stands in the log, as one row. When it can't be read, whoever sits in it is
+   * sent away and this rejects with SetAside.
    */
   async look(key: DocumentKey): Promise<ReadDocument> {
     try {

@@ -123,7 +123,7 @@ test("a final close code is reported and ends the line", async () => {
   expect(line.state().connected).toBe(false);
 });
 
-test("a document that the server can't read is said to be so until it can, and asked for again", async () => {
+test("a document that the server can't read is said to be so, and asked for again", async () => {
   server.close(closeCode.unreadable);
   server.reachable(false); // stands for the wait until it is mended
   await until(() => expect(line.state()).toMatchObject({ unreadable: true, connected: false }));

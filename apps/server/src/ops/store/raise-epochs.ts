@@ -3,8 +3,8 @@ import { openToChange } from "./open-records.ts";
 import type { Ask, StorePlace } from "./records.ts";
 
 /**
- * Gives every board of a store an epoch above all that it may ever have had, whatever was put in its
- * place. Answers how many boards there are. Rejects with CantDo when a server has it open.
+ * Gives every board of a store an epoch above all that it may ever have had, whatever was put in
+ * its place. Answers how many boards there are. Rejects with CantDo when a server has it open.
  */
 export async function raiseEpochs(place: StorePlace, now: number): Promise<number> {
   const records = await openToChange(place, now, "alone");

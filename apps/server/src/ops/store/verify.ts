@@ -18,7 +18,7 @@ export type Verified = {
   readonly faults: readonly TableFault[];
 };
 
-/** Reads a store or a backup, beside a server or not. Rejects with CantDo when it can't be opened. */
+/** Reads a store or a backup, beside a server or not. Rejects with CantDo when there is none. */
 export async function verify(place: StorePlace): Promise<Verified> {
   const records = await openRecords(place);
   try {

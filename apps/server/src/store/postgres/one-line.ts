@@ -8,7 +8,7 @@ const startMs = 900;
 
 export type OneLine = { readonly query: Query; close(): Promise<void> };
 
-/** Opens it. Rejects with DatabaseUnfit when it can't be had, in words without user and password. */
+/** Opens it. Rejects with DatabaseUnfit when it can't be had, in words without its password. */
 export async function openOneLine(address: string): Promise<OneLine> {
   const {
     statement_timeout: _,
