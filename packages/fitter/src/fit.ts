@@ -61,6 +61,8 @@ export function fitUnder(
     count: Math.min(answersMax, Math.max(1, Math.floor(request.answers))),
     weights: playedWeights(ground),
     least: distanceLeast,
+    // Lanes swapped, the tie goes the other way too.
+    first: ground.tune.taste.high,
   });
   tell(0.9, "Checking them");
   const answers = answersFrom(ground, lattice, found, tools.minPlus);

@@ -2,14 +2,15 @@
  * Answers that really differ: each the cheapest of all that are as unlike the earlier ones, by
  * Everett's multipliers (Operations Research 11, 1963).
  */
-import { boundOf, type Field, fieldOf } from "./field.ts";
-import type { Held } from "./held.ts";
+import { boundOf, type Field } from "./field.ts";
+import { firstAnswer } from "./first-answer.ts";
+import type { Held, LaneFirst } from "./held.ts";
 import { type Choice, costOf, type Lattice } from "./lattice.ts";
 import { ruledOut } from "./min-plus.ts";
-import { highestIn, windowOf } from "./narrow.ts";
+import { windowOf } from "./narrow.ts";
 import { type Found, halfRound, search } from "./search.ts";
+import { settledBefore, settledOf } from "./settled.ts";
 import { roundsUsual, type SolveOptions } from "./solve.ts";
-import { sweep } from "./sweep.ts";
 
 /** How much it counts that a place holds another state, by lane; whole numbers from 0. */
 export type PlaceWeights = { readonly upper: number; readonly lower: number };
@@ -21,6 +22,8 @@ export type DifferentOptions = Pick<SolveOptions, "minPlus" | "roundsMax" | "all
   readonly weights: readonly PlaceWeights[];
   /** The least distance of an answer from every earlier one, 0..1. */
   readonly least: number;
+  /** The lane whose smaller state wins where the first answer has equals; the upper one if unsaid. */
+  readonly first?: LaneFirst;
 };
 
 export type DifferentAnswer = {
@@ -47,18 +50,23 @@ export function differentAnswers(
   lattice: Lattice,
   options: DifferentOptions,
 ): readonly DifferentAnswer[] {
-  const root = fieldOf(lattice, { allowed: options.allowed });
-  const first = firstAnswer(root, options);
-  if (first === undefined || options.count < 1) return [];
+  const { minPlus, roundsMax = roundsUsual, allowed, count, first: lane = "upper" } = options;
+  // More answers come out of what is said on the way, which has to be the same each time.
+  const before = count === 1 && allowed === undefined ? settledBefore(lattice) : undefined;
+  const settled = before ?? settledOf(lattice, { allowed }, minPlus);
+  const found = settled && firstAnswer(settled, { minPlus, roundsMax, first: lane });
+  if (settled === undefined || found === undefined || count < 1) return [];
+  const first: DifferentAnswer = { ...found, distance: 1, multiplier: 0 };
   const answers = [first];
   const seen = [first.choice];
   let limit = first.cost + Math.max(1, Math.ceil(first.cost * firstWidth));
   while (answers.length < options.count) {
-    const window = windowOf(root, limit + 1);
+    const window = settled.window(limit + 1);
     if (window === undefined) break;
     const work: Work = { lattice, field: window, options, seen, charged: [] };
     const next = addFrom(work, answers, limit);
-    if (answers.length === options.count || (next === undefined && limit >= highestIn(root))) break;
+    if (answers.length === options.count || (next === undefined && limit >= settled.highest()))
+      break;
     const width = next === undefined ? limit - first.cost : next.cost - first.cost;
     limit = first.cost + Math.ceil(width * (next === undefined ? widening : margin));
   }
@@ -115,13 +123,6 @@ type Work = {
   readonly charged: number[];
 };
 
-/** The cheapest choice; looks through the whole field, so that its slacks tell of every pair. */
-function firstAnswer(field: Field, options: DifferentOptions): DifferentAnswer | undefined {
-  const { best, bound } = cheapest(field, undefined, options, options.count > 1);
-  if (best === undefined) return undefined;
-  return { ...best, bound, distance: 1, multiplier: 0 };
-}
-
 function nextAnswer(work: Work, earlier: readonly DifferentAnswer[]): DifferentAnswer | undefined {
   const at = (multiplier: number) => answerAt(work, earlier, multiplier);
   // What kept the last answer far from those before it is a good guess, and never gone below.
@@ -165,7 +166,7 @@ function answerAt(
   const known = seen
     .map((choice): Held => ({ choice, cost: costOf(lattice, choice) + charge(choice) }))
     .reduce<Held | undefined>((a, b) => (a === undefined || b.cost < a.cost ? b : a), undefined);
-  const { best, bound } = cheapest(work.field, known, options, false);
+  const { best, bound } = cheapest(work.field, known, options);
   if (best === undefined) return undefined;
   seen.push(best.choice);
   const distances = earlier.map(({ choice }) => distanceOf(best.choice, choice, options.weights));
@@ -179,21 +180,20 @@ function answerAt(
   };
 }
 
-/** The cheapest choice of the field, of which all states are kept; two sweeps where `isWeighed`. */
+/** The cheapest choice of the field, of which all states are kept. */
 function cheapest(
   field: Field,
   known: Held | undefined,
   { minPlus, roundsMax = roundsUsual }: DifferentOptions,
-  isWeighed: boolean,
 ): Pick<Found, "best" | "bound"> {
   let best = known;
   const take = (held: Held) => {
     if (held.cost < (best?.cost ?? Infinity)) best = held;
   };
-  const nothing = { best: undefined, bound: Infinity };
-  if (isWeighed && !sweep(field, "there", minPlus)) return nothing;
-  for (const way of isWeighed ? (["back"] as const) : (["there", "back"] as const)) {
-    if (!halfRound(field, way, { minPlus, best, take })) return nothing;
+  for (const way of ["there", "back"] as const) {
+    if (!halfRound(field, way, { minPlus, best, take })) {
+      return { best: undefined, bound: Infinity };
+    }
     if (best !== undefined && boundOf(field) >= best.cost) return { best, bound: best.cost };
   }
   const left = windowOf(field, best?.cost ?? Infinity);

@@ -7,20 +7,29 @@ import { saidBy, type Way } from "./sweep.ts";
 /** A choice, by states of the lattice, and its cost in steps. */
 export type Held = { readonly choice: Choice; readonly cost: number };
 
+/** The lane whose states are compared first where costs are equal. */
+export type LaneFirst = "upper" | "lower";
+
+export type Reading = {
+  /** Pairs are passed over that by the field's slacks are only in choices that cost as much. */
+  readonly below?: number;
+  readonly first?: LaneFirst;
+};
+
 /**
  * The choice that each place makes knowing those before it (`there`) or after it (`back`), going by
  * what the edges ahead say; the smaller state on a tie. Undefined when that leads to a `never`.
- * After a sweep the other way it is the cheapest of all wherever places hang together as a tree;
- * with `below`, pairs are passed over that by its slacks are only in choices that cost as much.
+ * After a sweep the other way it is the cheapest of all wherever places hang together as a tree.
  */
-export function heldBy(field: Field, way: Way, below = Infinity): Held | undefined {
+export function heldBy(field: Field, way: Way, reading: Reading = {}): Held | undefined {
+  const { below = Infinity, first = "upper" } = reading;
   const count = field.spots.length;
   const upper = new Array<number>(count).fill(0);
   const lower = new Array<number>(count).fill(0);
   let total = 0;
   for (let step = 0; step < count; step += 1) {
     const place = way === "there" ? step : count - 1 - step;
-    const found = holdAt(field, place, { way, below, held: { upper, lower } });
+    const found = holdAt(field, place, { way, below, first, held: { upper, lower } });
     if (found === undefined) return undefined;
     upper[place] = found.upper;
     lower[place] = found.lower;
@@ -33,12 +42,12 @@ export function heldBy(field: Field, way: Way, below = Infinity): Held | undefin
 
 type HeldAt = { readonly upper: number; readonly lower: number; readonly cost: number };
 
-type Holding = { readonly way: Way; readonly held: Choice; readonly below: number };
+type Holding = Required<Reading> & { readonly way: Way; readonly held: Choice };
 
 const noSlack = new Int32Array(0);
 
 function holdAt(field: Field, place: number, going: Holding): HeldAt | undefined {
-  const { way, held, below } = going;
+  const { way, held, below, first } = going;
   const spot = field.spots[place];
   if (spot === undefined) return undefined;
   const behind = way === "there" ? spot.before : spot.after;
@@ -52,6 +61,8 @@ function holdAt(field: Field, place: number, going: Holding): HeldAt | undefined
   const leastColumn = columns.reduce((least, cost) => Math.min(least, cost), Infinity);
   const slack = field.slacks[place] ?? noSlack;
   const room = Math.min(ruledOut, below - (field.floors[place] ?? 0));
+  const rank = (at: number) =>
+    first === "upper" ? at : (at % width) * rows.length + Math.floor(at / width);
   let best = ruledOut;
   let bestAt = -1;
   for (let row = 0; row < rows.length; row += 1) {
@@ -62,7 +73,7 @@ function holdAt(field: Field, place: number, going: Holding): HeldAt | undefined
       if ((slack[at] ?? 0) >= room) continue;
       const own = more + (columns[column] ?? ruledOut) + (spot.costs[at] ?? ruledOut);
       const cost = own > best ? own : heard(own, at, ahead, best);
-      if (cost < best || (cost === best && at < bestAt)) {
+      if (cost < best || (cost === best && rank(at) < rank(bestAt))) {
         best = cost;
         bestAt = at;
       }

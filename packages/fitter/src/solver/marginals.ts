@@ -36,7 +36,7 @@ export function marginals(lattice: Lattice, options: MarginalOptions): readonly 
     const atLeast = (root.floors[place] ?? 0) + (more[state] ?? 0);
     const dearest = found.length >= most ? found[found.length - 1]?.cost : undefined;
     if (atLeast === Number.POSITIVE_INFINITY || (dearest ?? atLeast) < atLeast) break;
-    const held = cheapestIn(partOf(root, { place, lane, states: [state] }), atLeast, options);
+    const held = cheapestIn(partOf(root, { place, [lane]: [state] }), atLeast, options);
     if (held === undefined) continue;
     const marginal = { ...held, state: spot[lane][state] ?? 0 };
     found = [...found, marginal]

@@ -1,5 +1,6 @@
 /** Leaves out of a field what can't be part of a better choice, keeping what was said. */
 import { type Crossing, cutOut, type Field, type Message, mostOf, turned } from "./field.ts";
+import type { Allowed } from "./limits.ts";
 import { ruledOut } from "./min-plus.ts";
 
 /**
@@ -21,14 +22,27 @@ export function narrowed(field: Field, ceiling: number): Field | undefined {
 /**
  * A field of its own, the given one left as it is: all pairs that, by the slacks of its last sweep,
  * may be part of a choice that costs less than `ceiling`, so that every such choice lies in it;
- * undefined where some place has none.
+ * undefined where some place has none. With `part`, only its states, by their order in the field.
  */
-export function windowOf(field: Field, ceiling: number): Field | undefined {
-  const left = field.spots.map((_, place) => withinAt(field, place, ceiling));
-  if (left.some(({ upper }) => upper.length === 0)) return undefined;
+export function windowOf(
+  field: Field,
+  ceiling: number,
+  part?: readonly Allowed[],
+): Field | undefined {
+  const left = field.spots.map((_, place) => {
+    return both(withinAt(field, place, ceiling), part?.[place]);
+  });
+  if (left.some(({ upper, lower }) => upper.length * lower.length === 0)) return undefined;
   const window = smaller(field, left);
   for (const place of window.spots.keys()) ruleOut(window, place, ceiling);
   return window;
+}
+
+/** States, by their order in the field, that are in a part of it too. */
+function both({ upper, lower }: Left, part: Allowed | undefined): Left {
+  const within = (states: readonly number[], kept: readonly number[] | undefined) =>
+    kept === undefined ? states : states.filter((state) => kept.includes(state));
+  return { upper: within(upper, part?.upper), lower: within(lower, part?.lower) };
 }
 
 /** What a choice with any of the field's pairs costs at least: a window up to it is the whole. */
@@ -47,18 +61,15 @@ export function highestIn(field: Field): number {
 /** Making a smaller field pays when less than this share of the pairs' room is left. */
 const shrinkWorth = 0.7;
 
-/** States of a lane in a place, by their order in the field. */
-export type Part = {
-  readonly place: number;
-  readonly lane: "upper" | "lower";
-  readonly states: readonly number[];
-};
+/** States of a place, by their order in the field; undefined = all of a lane. */
+export type Part = Partial<Allowed> & { readonly place: number };
 
 /** A field of its own that holds only these states there; everything, without a part. */
 export function partOf(field: Field, part?: Part): Field {
   const left = field.spots.map((spot, place) => {
     const all = { upper: [...spot.upper.keys()], lower: [...spot.lower.keys()] };
-    return part?.place === place ? { ...all, [part.lane]: part.states } : all;
+    if (part?.place !== place) return all;
+    return { upper: part.upper ?? all.upper, lower: part.lower ?? all.lower };
   });
   return smaller(field, left);
 }

@@ -89,8 +89,9 @@ export function halfRound(field: Field, way: Way, { minPlus, best, take }: HalfR
   const bound = boundOf(field);
   const held =
     best === undefined
-      ? (heldBy(field, other, bound + Math.max(1, bound * firstLook)) ?? heldBy(field, other))
-      : heldBy(field, other, best.cost);
+      ? (heldBy(field, other, { below: bound + Math.max(1, bound * firstLook) }) ??
+        heldBy(field, other))
+      : heldBy(field, other, { below: best.cost });
   if (held !== undefined) take(held);
   return true;
 }
@@ -167,7 +168,7 @@ function halves(field: Field, bound: number): readonly Open[] {
   const { place, lane, states } = doubt;
   const middle = Math.ceil(states.length / 2);
   return [states.slice(0, middle), states.slice(middle)].map((half) => ({
-    field: partOf(field, { place, lane, states: [...half].sort((a, b) => a - b) }),
+    field: partOf(field, { place, [lane]: [...half].sort((a, b) => a - b) }),
     bound,
   }));
 }
