@@ -24,6 +24,7 @@ export type ReaderPorts = {
 const shortRowsMax = 64;
 const shortBytesMax = 256 * 1024;
 
+/** One for the process; remembers nothing itself. */
 export class DocumentReader {
   private readonly ports: ReaderPorts;
 

@@ -30,6 +30,7 @@ export type QuarantinePorts = {
 
 type Entry = { readonly document: DocumentName; readonly until: number };
 
+/** One for the process, in memory only: a start begins anew. */
 export class Quarantine {
   private readonly entries = new Map<string, Entry>();
   private readonly ports: QuarantinePorts;
