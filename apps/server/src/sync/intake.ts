@@ -19,11 +19,14 @@ import { type Coming, hangsOnOthers, LateUpdates, type UpdateFrame } from "./lat
 import type { RoomPorts } from "./room-ports.ts";
 import type { Outcome } from "./save-loop.ts";
 import type { Seat } from "./seat.ts";
+import { SettledDeletions } from "./settled-deletions.ts";
 
-export type IntakeParts = RoomPorts & {
+/** The room that it comes to. */
+export type Home = {
   readonly key: DocumentKey;
   readonly held: HeldDocument;
   readonly seats: ReadonlySet<Seat>;
+  readonly ports: RoomPorts;
   tell(frame: Uint8Array, except: Seat | undefined): void;
   /** The board was deleted, on another node perhaps. */
   closeAll(): void;
@@ -35,13 +38,14 @@ type Fresh = Extract<Admission, { kind: "new" }>;
 export const authorsMs = 60_000;
 
 export class Intake {
-  private readonly parts: IntakeParts;
+  private readonly home: Home;
   /** Frames with nothing but what is on its way to the disk: they are decided when it is. */
   private readonly repeats: Coming[] = [];
   private readonly late = new LateUpdates();
+  private readonly settled = new SettledDeletions();
 
-  constructor(parts: IntakeParts) {
-    this.parts = parts;
+  constructor(home: Home) {
+    this.home = home;
   }
 
   /** Takes an update frame of a seat. */
@@ -65,7 +69,7 @@ export class Intake {
   /** It has: judges the first so many of them again. */
   judgeLate(count: number): void {
     for (const one of this.late.takeFirst(count)) {
-      if (this.parts.seats.has(one.seat)) this.decide(one);
+      if (this.home.seats.has(one.seat)) this.decide(one);
     }
   }
 
@@ -76,7 +80,7 @@ export class Intake {
       this.storeFor(coming, admission);
       return;
     }
-    if (admission.kind === "known" && this.parts.held.isSaving) {
+    if (admission.kind === "known" && this.home.held.isSaving) {
       this.repeats.push(coming);
       return;
     }
@@ -94,7 +98,7 @@ export class Intake {
    */
   private leaveToAuthors(seat: Seat, lacking: ReadonlyMap<number, number>): void {
     seat.isOwedRetry = true;
-    if (this.parts.held.wasHeard(lacking)) return;
+    if (this.home.held.wasHeard(lacking)) return;
     seat.lacksSince ??= seat.now();
     if (seat.now() - seat.lacksSince < authorsMs) return;
     seat.isOwedRetry = false;
@@ -103,16 +107,16 @@ export class Intake {
   }
 
   private settle({ seat, number }: Coming): void {
-    seat.decided(number, this.parts.held);
+    seat.decided(number, this.home.held);
   }
 
   private question(): Uint8Array {
-    return step1Frame(this.parts.held.known.stateVector());
+    return step1Frame(this.home.held.known.stateVector());
   }
 
   /** Lets an update wait until the room has read the log on; false when that was tried. */
   private postpone(coming: Coming): boolean {
-    const { onBehind } = this.parts;
+    const { onBehind } = this.home;
     if (onBehind === undefined || coming.wasLate) return false;
     if (this.late.add(coming)) onBehind();
     else coming.seat.close(closeCode.tryLater, "too much waits to be judged");
@@ -121,7 +125,7 @@ export class Intake {
 
   private storeFor(coming: Coming, admission: Fresh): void {
     const { seat } = coming;
-    if (!this.parts.saveLoop.hasRoomFor(admission.update.length)) {
+    if (!this.home.ports.saveLoop.hasRoomFor(admission.update.length)) {
       seat.close(closeCode.tryLater, "too much waits to be stored");
       return;
     }
@@ -129,13 +133,13 @@ export class Intake {
       if (kind === "foreign" && this.postpone(coming)) return;
       if (kind === "full") seat.refuse("store-full");
       if (kind === "foreign") seat.refuse("foreign-client");
-      if (kind === "gone") this.parts.closeAll();
+      if (kind === "gone") this.home.closeAll();
       this.settle(coming);
     });
   }
 
   private store(fresh: Fresh, coming: Coming | undefined, done: (outcome: Outcome) => void): void {
-    const { held, saveLoop, key, onBehind } = this.parts;
+    const { held, saveLoop, key, onBehind } = this.home;
     const { update, parts, clients } = fresh;
     const writer = coming?.seat;
     const bindings = writer === undefined ? [] : held.bind(clients, writer.member);
@@ -143,12 +147,12 @@ export class Intake {
     const isTold = writer !== undefined && parts.structs.size > 0 && saveLoop.isSound;
     const isHeard = held.begin({ update, parts, bindings }, isTold);
     const frame = coming?.frame.update === update ? coming.frame.whole : undefined;
-    if (isHeard) this.parts.tell(frame ?? updateFrame(update), writer);
+    if (isHeard) this.home.tell(frame ?? updateFrame(update), writer);
     const row = { key, message: makeMessageId(), update, bindings };
     saveLoop.save(row, (outcome) => {
       if (outcome.kind === "stored") {
         const isNews = held.arrived(row, { parts, isHeard }, outcome.row);
-        if (isNews && !isHeard) this.parts.tell(frame ?? updateFrame(update), writer);
+        if (isNews && !isHeard) this.home.tell(frame ?? updateFrame(update), writer);
         if (held.position?.hasGap) onBehind?.();
       } else held.failed(row, { isHeard, isForeign: outcome.kind === "foreign" });
       this.afterRow(outcome.kind);
@@ -161,9 +165,9 @@ export class Intake {
    * whoever came in: its writer perhaps, over another socket. So all are asked for it.
    */
   private afterRow(kind: Outcome["kind"]): void {
-    if (kind === "full") for (const seat of this.parts.seats) seat.isOwedRetry = true;
-    if (kind === "again") this.parts.tell(this.question(), undefined);
-    if (this.repeats.length === 0 || (kind === "stored" && this.parts.held.isSaving)) return;
+    if (kind === "full") for (const seat of this.home.seats) seat.isOwedRetry = true;
+    if (kind === "again") this.home.tell(this.question(), undefined);
+    if (this.repeats.length === 0 || (kind === "stored" && this.home.held.isSaving)) return;
     for (const coming of this.repeats.splice(0)) {
       if (kind === "full") coming.seat.refuse("store-full");
       this.settle(coming);
@@ -171,7 +175,7 @@ export class Intake {
   }
 
   private judge(seat: Seat, { update, as }: UpdateFrame): Admission {
-    const { held } = this.parts;
+    const { held } = this.home;
     const mayEdit = this.mayWrite(seat.member);
     if (!mayEdit && as === "edit") return { kind: "refused", refusal: "not-yours" };
     const bytesMax = as === "edit" ? updateBytesMax : frameBytesMax;
@@ -180,24 +184,32 @@ export class Intake {
     if (admission.kind === "known") return admission;
     // Everybody answers our step 1, so only news of their own from somebody who may not write is a
     // trespass.
-    if (!mayEdit) {
-      const isOthers = admission.kind === "others" && !admission.hasOwn;
-      return isOthers ? admission : { kind: "refused", refusal: "not-yours" };
-    }
+    if (!mayEdit) return this.judgeHearer(seat, admission);
     return admission.kind === "new" ? this.withinBounds(admission) : admission;
   }
 
+  /** What somebody answers who may not write, and has heard more than the disk has. */
+  private judgeHearer(seat: Seat, admission: Admission): Admission {
+    if (admission.kind === "others" && !admission.hasOwn) return admission;
+    if (admission.kind === "new" && admission.clients.length === 0) {
+      const { deletions } = admission.parts;
+      const isSettled = this.settled.covers(deletions, this.home.held.bytes, seat.now());
+      if (isSettled) return { kind: "known" };
+    }
+    return { kind: "refused", refusal: "not-yours" };
+  }
+
   private withinBounds(fresh: Extract<Admission, { kind: "new" }>): Admission {
-    const { held, hasBoardRoomFor } = this.parts;
+    const { held, hasBoardRoomFor } = this.home;
     const { length } = fresh.update;
     if (held.size + length > documentBytesMax) return { kind: "refused", refusal: "document-full" };
     return hasBoardRoomFor?.(length) === false ? { kind: "refused", refusal: "board-full" } : fresh;
   }
 
   private mayWrite(id: MemberId): boolean {
-    const member = this.parts.memberNow(id);
+    const member = this.home.ports.memberNow(id);
     return (
-      member !== undefined && mayWrite(this.parts.key.document, member, this.parts.ownersNow())
+      member !== undefined && mayWrite(this.home.key.document, member, this.home.ports.ownersNow())
     );
   }
 }
