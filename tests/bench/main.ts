@@ -5,6 +5,7 @@ import { checking } from "./checking.ts";
 import { editToPaint } from "./edit-to-paint.ts";
 import { type Figure, told } from "./figure.ts";
 import { fitting } from "./fitting.ts";
+import { fittingInPage } from "./fitting-in-page.ts";
 import { fittingKernel } from "./fitting-kernel.ts";
 import { folding } from "./folding.ts";
 import { listening } from "./listening.ts";
@@ -19,6 +20,7 @@ const benches: Readonly<Record<string, () => Promise<readonly Figure[]> | readon
   checking,
   fitting,
   "fitting-kernel": fittingKernel,
+  "fitting-in-page": fittingInPage,
   folding,
   listening,
   neck,
