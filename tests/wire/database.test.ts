@@ -75,7 +75,7 @@ test("while the database stands still edits wait unsaid, and reading goes on", a
     // Far longer than a tick and than the pause between two words of what is saved.
     for (let i = 0; i < 150; i += 1) await Promise.all([writer.settled(), reader.settled()]);
     expect(keysOf(reader)).toContain("b1");
-    expect(keysOf(reader)).not.toContain("b2");
+    expect(keysOf(reader)).toContain("b2"); // heard, and not said to be saved
     expect(decidedOf(writer)).toBe(1);
   } finally {
     postgres.thaw();

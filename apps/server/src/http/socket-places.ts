@@ -39,17 +39,42 @@ export class SocketPlaces {
     this.boards.set(id, board);
     this.sockets += 1;
     board.sockets += 1;
-    return {
-      mayReceive: () => board.messages.take(this.now()),
-      leave: () => {
-        this.sockets -= 1;
-        board.sockets -= 1;
-        if (board.sockets === 0) this.boards.delete(id);
-      },
-    };
+    return new TakenPlace(this, id, board);
+  }
+
+  /** Whether one more message is within a board's rate. */
+  mayReceive(board: Board): boolean {
+    return board.messages.take(this.now());
+  }
+
+  /** Gives a place back. */
+  leave(id: BoardId, board: Board): void {
+    this.sockets -= 1;
+    board.sockets -= 1;
+    if (board.sockets === 0) this.boards.delete(id);
   }
 
   private bucket(): TokenBucket {
     return new TokenBucket(messagesPerBoardPerSecond, messagesPerBoardBurst, this.now());
+  }
+}
+
+class TakenPlace implements Place {
+  private readonly places: SocketPlaces;
+  private readonly id: BoardId;
+  private readonly board: Board;
+
+  constructor(places: SocketPlaces, id: BoardId, board: Board) {
+    this.places = places;
+    this.id = id;
+    this.board = board;
+  }
+
+  mayReceive(): boolean {
+    return this.places.mayReceive(this.board);
+  }
+
+  leave(): void {
+    this.places.leave(this.id, this.board);
   }
 }

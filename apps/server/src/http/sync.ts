@@ -61,7 +61,7 @@ function seatInPlace(
     turnAway(socket, closeCode.tryLater, "too many are connected");
     return;
   }
-  socket.on("close", place.leave);
+  socket.on("close", () => place.leave());
   socket.on("message", () => {
     if (place.mayReceive()) return;
     socket.removeAllListeners("message"); // what still comes before the other end has closed

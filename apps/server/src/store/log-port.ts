@@ -25,7 +25,10 @@ export type Binding = { readonly client: number; readonly member: MemberId };
 
 export type NewRow = {
   readonly key: DocumentKey;
-  /** Made by the writer, never used for another row: by it a row that comes again is known. */
+  /**
+   * Made by the writer, never used for another row. By it a row that comes again is known, where the
+   * result of a commit can stay unknown.
+   */
   readonly message: string;
   readonly update: Uint8Array;
   readonly bindings: readonly Binding[];
@@ -59,7 +62,10 @@ export type Since =
   /** Rows behind the one named were folded: only `load` still tells what they said. */
   | { readonly kind: "compacted" };
 
-/** How long a message is remembered at least, also when its row was folded meanwhile. */
+/**
+ * How long a message is remembered at least, also when its row was folded meanwhile; by a log that
+ * needs to.
+ */
 export const messageRememberedMs = 60 * 60_000;
 
 export type UpdateLog = {

@@ -12,6 +12,8 @@ export type TrialPlace = { open(): Promise<Store>; remove(): Promise<void> };
 
 export type TrialAdapter = {
   readonly name: string;
+  /** Whether the result of a commit may stay unknown, so that rows come again. */
+  readonly isRemote: boolean;
   /** A new place; `now` is the clock of the stores opened there. */
   make(now: () => number): Promise<TrialPlace>;
 };
@@ -20,6 +22,7 @@ export type TrialAdapter = {
 export const trialAdapters: readonly TrialAdapter[] = [
   {
     name: "SQLite",
+    isRemote: false,
     async make(now) {
       const folder = mkdtempSync(join(tmpdir(), "halflap-store-"));
       const path = join(folder, storeFile);
@@ -31,6 +34,7 @@ export const trialAdapters: readonly TrialAdapter[] = [
   },
   {
     name: "PostgreSQL",
+    isRemote: true,
     async make(now) {
       const { address, remove } = await makeTrialDatabase();
       return {

@@ -1,5 +1,6 @@
 /** A document as the updates that make it, merged without ever building it. */
 import * as Y from "yjs";
+import { UpdatePile } from "./update-pile.ts";
 
 /** Merging costs more than in proportion to the number of updates, so it goes by groups. */
 const groupMax = 64;
@@ -9,22 +10,27 @@ export class DocumentBytes {
   size = 0;
   /** How many updates came in, merged or not: what stands in the log. */
   rows = 0;
-  private updates: Uint8Array[] = [];
+  private pile = new UpdatePile();
 
   constructor(updates: readonly Uint8Array[]) {
     for (const update of updates) this.add(update);
   }
 
   add(update: Uint8Array): void {
-    this.updates.push(update);
+    this.pile.add(update);
     this.size += update.length;
     this.rows += 1;
   }
 
   /** The whole document as one update. */
   merged(): Uint8Array {
-    while (this.updates.length > 1) this.updates = groups(this.updates).map(mergeGroup);
-    const [whole] = this.updates;
+    let updates = this.pile.updates();
+    if (updates.length > 1) {
+      while (updates.length > 1) updates = groups(updates).map(mergeGroup);
+      this.pile = new UpdatePile();
+      for (const whole of updates) this.pile.add(whole);
+    }
+    const [whole] = updates;
     this.size = whole?.length ?? 0;
     return whole ?? Y.mergeUpdates([]);
   }

@@ -116,9 +116,9 @@ export class Intake {
 
   /** Lets an update wait until the room has read the log on; false when that was tried. */
   private postpone(coming: Coming): boolean {
-    const { onBehind } = this.home;
-    if (onBehind === undefined || coming.wasLate) return false;
-    if (this.late.add(coming)) onBehind();
+    const { ports } = this.home;
+    if (ports.onBehind === undefined || coming.wasLate) return false;
+    if (this.late.add(coming)) ports.onBehind();
     else coming.seat.close(closeCode.tryLater, "too much waits to be judged");
     return true;
   }
@@ -139,21 +139,21 @@ export class Intake {
   }
 
   private store(fresh: Fresh, coming: Coming | undefined, done: (outcome: Outcome) => void): void {
-    const { held, saveLoop, key, onBehind } = this.home;
+    const { held, key, ports } = this.home;
     const { update, parts, clients } = fresh;
     const writer = coming?.seat;
     const bindings = writer === undefined ? [] : held.bind(clients, writer.member);
     // A deletion alone names no author by whom it could be told from a trespass afterwards.
-    const isTold = writer !== undefined && parts.structs.size > 0 && saveLoop.isSound;
+    const isTold = writer !== undefined && parts.structs.size > 0 && ports.saveLoop.isSound;
     const isHeard = held.begin({ update, parts, bindings }, isTold);
     const frame = coming?.frame.update === update ? coming.frame.whole : undefined;
     if (isHeard) this.home.tell(frame ?? updateFrame(update), writer);
     const row = { key, message: makeMessageId(), update, bindings };
-    saveLoop.save(row, (outcome) => {
+    ports.saveLoop.save(row, (outcome) => {
       if (outcome.kind === "stored") {
         const isNews = held.arrived(row, { parts, isHeard }, outcome.row);
         if (isNews && !isHeard) this.home.tell(frame ?? updateFrame(update), writer);
-        if (held.position?.hasGap) onBehind?.();
+        if (held.position?.hasGap) ports.onBehind?.();
       } else held.failed(row, { isHeard, isForeign: outcome.kind === "foreign" });
       this.afterRow(outcome.kind);
       done(outcome);
@@ -200,10 +200,11 @@ export class Intake {
   }
 
   private withinBounds(fresh: Extract<Admission, { kind: "new" }>): Admission {
-    const { held, hasBoardRoomFor } = this.home;
+    const { held, ports } = this.home;
     const { length } = fresh.update;
     if (held.size + length > documentBytesMax) return { kind: "refused", refusal: "document-full" };
-    return hasBoardRoomFor?.(length) === false ? { kind: "refused", refusal: "board-full" } : fresh;
+    const isBoardFull = ports.hasBoardRoomFor?.(length) === false;
+    return isBoardFull ? { kind: "refused", refusal: "board-full" } : fresh;
   }
 
   private mayWrite(id: MemberId): boolean {

@@ -9,6 +9,7 @@ import * as decoding from "lib0/decoding";
 import { expect, test } from "vitest";
 import * as Y from "yjs";
 import {
+  type Appended,
   type Binding,
   type DocumentKey,
   type NewRow,

@@ -31,7 +31,7 @@ export class Room {
   private readonly presences = new Presences();
   /** Over the board's document alone. */
   private readonly together: Together | undefined;
-  private readonly ports: RoomPorts;
+  readonly ports: RoomPorts;
   private readonly intake: Intake;
 
   constructor(key: DocumentKey, stored: StoredDocument, ports: RoomPorts) {
@@ -39,12 +39,7 @@ export class Room {
     this.ports = ports;
     this.together = key.document === "board" ? new Together() : undefined;
     this.held = new HeldDocument(stored, ports.onBehind !== undefined);
-    this.intake = new Intake({
-      ...ports,
-      ...{ key, held: this.held, seats: this.seats },
-      tell: (frame, except) => this.tell(frame, except),
-      closeAll: () => this.closeAll(),
-    });
+    this.intake = new Intake(this);
   }
 
   /**
@@ -150,7 +145,7 @@ export class Room {
   }
 
   /** The board was deleted, on another node perhaps. */
-  private closeAll(): void {
+  closeAll(): void {
     for (const seat of [...this.seats]) {
       this.leave(seat);
       seat.close(closeCode.revoked, "the board was deleted");
@@ -177,7 +172,8 @@ export class Room {
     if (frame !== undefined) for (const seat of this.seats) seat.sendOurs(frame);
   }
 
-  private tell(frame: Uint8Array, except: Seat | undefined): void {
+  /** Says it to everybody but one. */
+  tell(frame: Uint8Array, except: Seat | undefined): void {
     passToAll(this.seats, except, frame, this.held);
   }
 }

@@ -14,6 +14,7 @@ import { type Folding, Unreadable } from "./folding-port.ts";
 import { Quarantine, SetAside } from "./quarantine.ts";
 import { Room } from "./room.ts";
 import type { SaveLoop } from "./save-loop.ts";
+import { Surroundings } from "./surroundings.ts";
 
 export type RoomsPorts = {
   readonly log: UpdateLog;
@@ -181,16 +182,11 @@ export class Rooms {
 
   private async load(key: DocumentKey, reading: ReturnType<DocumentReader["read"]>): Promise<Room> {
     const [{ stored }] = await Promise.all([reading, this.refresh(key.board)]);
-    const standing = () => this.standings.get(key.board)?.standing;
     const { saveLoop, onBehind, people } = this.ports;
     const { board } = key;
-    const room = new Room(key, stored, {
-      saveLoop,
-      hasBoardRoomFor: (bytes) => this.bytes.hasRoomFor(board, bytes),
-      memberNow: (id) => standing()?.members.find((member) => member.id === id),
-      ownersNow: () => standing()?.owners ?? { upper: undefined, lower: undefined },
-      onBehind: onBehind && (() => onBehind(key)),
-    });
+    const standing = (of: BoardId) => this.standings.get(of)?.standing;
+    const around = { saveLoop, bytes: this.bytes, standing };
+    const room = new Room(key, stored, new Surroundings(key, around, onBehind));
     await this.bytes.open(
       key,
       () => room.held.size,

@@ -62,6 +62,8 @@ export class Seat {
   private readonly undecided = new Set<number>(); // oldest first
   private savedAt = Number.NEGATIVE_INFINITY;
   private savedTimer: ReturnType<typeof setTimeout> | undefined;
+  /** Whether something was decided since it was told what is saved. */
+  private isSavedOwed = false;
 
   constructor(options: SeatOptions) {
     this.options = options;
@@ -162,18 +164,20 @@ export class Seat {
     clearTimeout(this.savedTimer);
   }
 
+  /** Always the same wait, since timers of one length cost next to nothing together. */
   private tellSaved(disk: Disk): void {
-    if (!this.options.wantsSaved || this.savedTimer !== undefined) return;
-    const wait = this.savedAt + savedEveryMs - this.options.now();
-    if (wait <= 0) this.tellSavedNow(disk);
-    else this.savedTimer = setTimeout(() => this.tellSavedNow(disk), wait);
-  }
-
-  private tellSavedNow(disk: Disk): void {
-    this.savedTimer = undefined;
-    this.savedAt = this.options.now();
-    const [oldest = this.received + 1] = this.undecided;
-    this.send(encodeSaved(disk.durableVector(), oldest - 1));
+    if (!this.options.wantsSaved) return;
+    const now = this.options.now();
+    this.isSavedOwed = now - this.savedAt < savedEveryMs;
+    if (!this.isSavedOwed) {
+      this.savedAt = now;
+      const [oldest = this.received + 1] = this.undecided;
+      this.send(encodeSaved(disk.durableVector(), oldest - 1));
+    }
+    this.savedTimer ??= setTimeout(() => {
+      this.savedTimer = undefined;
+      if (this.isSavedOwed) this.tellSaved(disk);
+    }, savedEveryMs);
   }
 }
 

@@ -112,15 +112,14 @@ async function take(
 ): Promise<(frame: Uint8Array) => void> {
   try {
     const { room, release } = await ports.lease(guest.key);
-    const leave = () => {
-      room.leave(seat);
-      release();
-    };
     if (socket.readyState !== socket.OPEN) {
-      leave();
+      release();
       return () => undefined;
     }
-    socket.on("close", leave);
+    socket.on("close", () => {
+      room.leave(seat);
+      release();
+    });
     room.enter(seat);
     ports.onEntered(guest);
     return (frame) => {

@@ -19,7 +19,8 @@ function writer() {
 }
 
 function ask(known: KnownState, update: Uint8Array): Admission {
-  return admit({ update, member: ada, as: "edit" }, { known, ownerOf: () => ada });
+  const against = { known, ownerOf: () => ada, isBound: () => true };
+  return admit({ update, member: ada, as: "edit" }, against);
 }
 
 function partsOf(update: Uint8Array) {

@@ -4,14 +4,13 @@ import { memberId } from "@halflap/board/talk";
 import type { Database } from "better-sqlite3";
 import {
   type DocumentKey,
-  messageRememberedMs,
   type RowId,
   rowId,
   type Since,
   type StoredDocument,
   type UpdateLog,
 } from "../log-port.ts";
-import { writing } from "./open.ts";
+import { onDisk, writing, writtenLater } from "./open.ts";
 import { rowWriter } from "./rows.ts";
 
 /** The log in an open file; `now` gives milliseconds since 1970. */
@@ -19,13 +18,17 @@ export function sqliteLog(db: Database, now: () => number): UpdateLog {
   const append = db.transaction(rowWriter(db));
   const compact = compacting(db);
   const read = reading(db);
+  const reached = onDisk(db);
   return {
-    append: async (rows) => writing(() => append.immediate(rows, now())),
+    async append(rows) {
+      const decided = writing(() => writtenLater(db, () => append.immediate(rows, now())));
+      await reached();
+      return decided;
+    },
     load: async (key) => read.whole(key),
     since: async (key, after) => read.since(key, after),
     heads: async (keys) => read.heads(keys),
-    compact: async (key, last, snapshot) =>
-      writing(() => compact.immediate(key, last, snapshot, now() - messageRememberedMs)),
+    compact: async (key, last, snapshot) => writing(() => compact.immediate(key, last, snapshot)),
     newest: async (key) => newest(db, key),
   };
 }
@@ -73,24 +76,19 @@ function reading(db: Database) {
   };
 }
 
-/**
- * The snapshot takes the place of the last row: later rows stay later, and no id comes twice. Rows
- * before it lose their content, and those whose message nobody sends again any more go altogether.
- */
+/** The snapshot takes the place of the last row: later rows stay later, and no id comes twice. */
 function compacting(db: Database) {
   const fold = db.prepare<[number, string, string, number, number], { id: number }>(
     `UPDATE documents SET folded = ? WHERE board = ? AND name = ? AND folded < ?
      AND EXISTS (SELECT 1 FROM updates WHERE document = documents.id AND id = ?) RETURNING id`,
   );
   const replace = db.prepare("UPDATE updates SET data = ? WHERE id = ?");
-  const forget = db.prepare("DELETE FROM updates WHERE document = ? AND id < ? AND at < ?");
-  const empty = db.prepare("UPDATE updates SET data = x'' WHERE document = ? AND id < ?");
-  return db.transaction((key: DocumentKey, last: number, snapshot: Uint8Array, old: number) => {
+  const forget = db.prepare("DELETE FROM updates WHERE document = ? AND id < ?");
+  return db.transaction((key: DocumentKey, last: number, snapshot: Uint8Array) => {
     const document = fold.get(last, key.board, key.document, last, last)?.id;
     if (document === undefined) return false;
     replace.run(snapshot, last);
-    forget.run(document, last, old);
-    empty.run(document, last);
+    forget.run(document, last);
     return true;
   });
 }

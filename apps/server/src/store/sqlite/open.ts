@@ -2,7 +2,7 @@
  * Opening the SQLite file: how it commits, how much it may hold, and how "full" is told from other
  * faults.
  */
-import { mkdirSync, statSync } from "node:fs";
+import { closeSync, fdatasync, mkdirSync, openSync, statSync } from "node:fs";
 import { dirname } from "node:path";
 import Sqlite, { type Database } from "better-sqlite3";
 import { StoreFull } from "../log-port.ts";
@@ -17,10 +17,10 @@ export type OpenStore = {
 /**
  * The open file, its schema up to date.
  *
- * WAL with synchronous=FULL: every commit ends with an fsync of the log, so "saved" survives a
- * power cut and not only a killed process. It blocks this thread for the length of one fsync, which
- * group commit (save-loop.ts) pays once for all edits that came in meanwhile. Plain and checkable,
- * where NORMAL with an fsync of our own beside it would be faster and would have to be proven.
+ * WAL with synchronous=FULL: every commit ends with a sync of the write-ahead log, so what is
+ * answered survives a power cut and not only a killed process. Edits alone are committed by
+ * `writtenLater`, which leaves the sync to `onDisk`, so that this thread does not stand still for it.
+ * The log is copied back into the file once it has so many pages; more of them at once are fewer.
  */
 export function openSqlite({ path, pagesMax }: OpenStore): Database {
   mkdirSync(dirname(path), { recursive: true, mode: 0o700 });
@@ -29,9 +29,49 @@ export function openSqlite({ path, pagesMax }: OpenStore): Database {
   db.pragma("synchronous = FULL");
   db.pragma("foreign_keys = ON");
   db.pragma("busy_timeout = 2000");
+  db.pragma("wal_autocheckpoint = 4000");
   bringUpToDate(db);
   if (pagesMax !== undefined) db.pragma(`max_page_count = ${pagesMax}`);
   return db;
+}
+
+/**
+ * Runs a write whose commit does not sync: it is in the write-ahead log, and survives a power cut
+ * only once `onDisk` has said so. Before the log is copied back SQLite syncs it all the same.
+ */
+export function writtenLater<T>(db: Database, write: () => T): T {
+  db.pragma("synchronous = NORMAL");
+  try {
+    return write();
+  } finally {
+    db.pragma("synchronous = FULL");
+  }
+}
+
+/**
+ * What comes back syncs the write-ahead log of an open file in the thread pool, and resolves when
+ * everything committed before the call would survive a power cut. Rejects with StoreFull when the
+ * disk says that it can't.
+ */
+export function onDisk(db: Database): () => Promise<void> {
+  if (db.memory) return () => Promise.resolve();
+  let log: number | undefined; // it is there once something was written
+  const close = db.close.bind(db);
+  db.close = () => {
+    if (log !== undefined) closeSync(log);
+    log = undefined;
+    return close();
+  };
+  return () => {
+    log ??= openSync(`${db.name}-wal`, "r");
+    const file = log;
+    return new Promise((resolve, reject) => {
+      fdatasync(file, (fault) => {
+        if (fault === null) resolve();
+        else reject(new StoreFull("the disk can't keep what was written", { cause: fault }));
+      });
+    });
+  };
 }
 
 /** Bytes of the file and of the log beside it; 0 for one that is not there. */

@@ -9,12 +9,7 @@ export function rowWriter(
   const find = db.prepare<[string, string], { id: number }>(
     "SELECT id FROM documents WHERE board = ? AND name = ?",
   );
-  const again = db.prepare<[number, string], { id: number }>(
-    "SELECT id FROM updates WHERE document = ? AND message = ?",
-  );
-  const insert = db.prepare(
-    "INSERT INTO updates (document, at, message, data) VALUES (?, ?, ?, ?)",
-  );
+  const insert = db.prepare("INSERT INTO updates (document, at, data) VALUES (?, ?, ?)");
   const bound = binder(db);
   return (rows, at) => {
     // Rows of one document come together, and none is made or ended within the transaction.
@@ -23,13 +18,11 @@ export function rowWriter(
       if (!documents.has(key)) documents.set(key, find.get(key.board, key.document)?.id);
       return documents.get(key);
     };
-    return rows.map(({ key, message, update, bindings }): Appended => {
+    return rows.map(({ key, update, bindings }): Appended => {
       const document = idOf(key);
       if (document === undefined) return { kind: "gone" };
-      const known = again.get(document, message);
-      if (known !== undefined) return { kind: "stored", row: rowId(known.id) };
       if (!bindings.every((binding) => bound.mayBe(document, binding))) return { kind: "foreign" };
-      const row = rowId(Number(insert.run(document, at, message, update).lastInsertRowid));
+      const row = rowId(Number(insert.run(document, at, update).lastInsertRowid));
       for (const binding of bindings) bound.write(document, binding, row);
       return { kind: "stored", row };
     });

@@ -8,9 +8,9 @@ import type { Database } from "better-sqlite3";
  * holds two small integers a row; the blobs themselves never move until they are compacted. `lanes`
  * keeps its own rules: a row per lane, and a partial index that lets a member own one at most.
  * `takes` names who played without a reference: a take stays when its player leaves the board.
- * `documents.folded` is the row that a fold took the place of: those before it have no content any
- * more and stay a while for their message alone. `client_ids.row_id` is the row that bound the id,
- * `boards.people_version` counts the changes to members, lanes, links and takes.
+ * `documents.folded` is the row that a fold took the place of. `client_ids.row_id` is the row that
+ * bound the id, `boards.people_version` counts the changes to members, lanes, links and takes. A
+ * commit's result is always known here, so no row carries a message; for a while they did.
  */
 const steps: readonly string[] = [
   `
@@ -101,6 +101,7 @@ const steps: readonly string[] = [
   ALTER TABLE updates ADD COLUMN message TEXT;
   CREATE UNIQUE INDEX updates_by_message ON updates (document, message);
   `,
+  "DROP INDEX updates_by_message; ALTER TABLE updates DROP COLUMN message;",
 ];
 
 export const schemaVersion = steps.length;

@@ -1,0 +1,46 @@
+/** What lies around a room: its board as it stands, and what all rooms share. */
+import type { MemberId } from "@halflap/board/board";
+import type { BoardId, Me } from "@halflap/wire/api";
+import type { LaneOwners } from "@halflap/wire/permissions";
+import type { DocumentKey } from "../store/log-port.ts";
+import type { Standing } from "../store/people-port.ts";
+import type { BoardBytes } from "./board-bytes.ts";
+import type { RoomPorts } from "./room-ports.ts";
+import type { SaveLoop } from "./save-loop.ts";
+
+type Around = {
+  readonly saveLoop: SaveLoop;
+  readonly bytes: BoardBytes;
+  standing(board: BoardId): Standing | undefined;
+};
+
+/** A class, since there is one for each room, and functions of its own would weigh more than it. */
+export class Surroundings implements RoomPorts {
+  readonly saveLoop: SaveLoop;
+  readonly onBehind: (() => void) | undefined;
+  private readonly board: BoardId;
+  private readonly around: Around;
+
+  constructor(key: DocumentKey, around: Around, onBehind?: (key: DocumentKey) => void) {
+    this.saveLoop = around.saveLoop;
+    this.board = key.board;
+    this.around = around;
+    this.onBehind = onBehind && (() => onBehind(key));
+  }
+
+  hasBoardRoomFor(bytes: number): boolean {
+    return this.around.bytes.hasRoomFor(this.board, bytes);
+  }
+
+  memberNow(id: MemberId): Me | undefined {
+    return this.standing?.members.find((member) => member.id === id);
+  }
+
+  ownersNow(): LaneOwners {
+    return this.standing?.owners ?? { upper: undefined, lower: undefined };
+  }
+
+  private get standing(): Standing | undefined {
+    return this.around.standing(this.board);
+  }
+}
