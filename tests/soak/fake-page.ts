@@ -63,7 +63,7 @@ export class FakePage {
     return this.isConnected && !this.isOnTheWay && this.decided === this.sent;
   }
 
-  async connect(rooms: Rooms, key: DocumentKey): Promise<void> {
+  async connect(rooms: Pick<Rooms, "lease">, key: DocumentKey): Promise<void> {
     const { member, now } = this.options;
     const lease = await rooms.lease(key);
     const seat: Seat = new Seat({
