@@ -118,10 +118,11 @@ describe("it finds", () => {
 
   test("a refusal and a farewell for good, but no full store and no broken line", () => {
     const { history, doc, rows, at } = told(1);
-    history.note({ kind: "refused", ...at, why: "store-full" });
+    history.note({ kind: "refused", ...at, why: "store-full", hasOwn: true });
+    history.note({ kind: "refused", ...at, why: "not-yours", hasOwn: false });
     history.note({ kind: "closed", ...at, code: 1013 });
     expect(faultsIn(history, evidenceOf(doc, rows))).toEqual([]);
-    history.note({ kind: "refused", ...at, why: "not-yours" });
+    history.note({ kind: "refused", ...at, why: "not-yours", hasOwn: true });
     history.note({ kind: "closed", ...at, code: 4529 });
     expect(faultsIn(history, evidenceOf(doc, rows))).toEqual([
       "node 0 refused ada: not-yours",

@@ -128,9 +128,14 @@ export function savedWhileGone(history: History): readonly string[] {
   return faults;
 }
 
-/** Nobody is refused anything, or sent away for good; a full store passes. */
+/**
+ * Nobody is refused an edit, or sent away for good. A full store passes, and who only has what
+ * others wrote loads it anew.
+ */
 export function refused(history: History): readonly string[] {
-  const refusals = history.of("refused").filter(({ why }) => why !== "store-full");
+  const refusals = history
+    .of("refused")
+    .filter(({ why, hasOwn }) => hasOwn && why !== "store-full");
   const isFinal = (code: number) => code >= 4000;
   const closes = history.of("closed").filter(({ code }) => isFinal(code));
   return [

@@ -48,6 +48,8 @@ export type HistoryEvent = {
       readonly node: number;
       readonly socket: number;
       readonly why: string;
+      /** Whether the page had edits that it was not told to be saved. */
+      readonly hasOwn: boolean;
     }
   | {
       readonly kind: "closed";

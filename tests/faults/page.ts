@@ -21,6 +21,8 @@ import { editName, editsIn } from "./edits-in.ts";
 import type { History } from "./history.ts";
 
 const network = "network";
+/** Refusals that a page may meet that only has what others wrote. */
+const othersWork: ReadonlySet<string> = new Set(["not-yours", "foreign-client"]);
 const comeAgainMs = 100;
 let sockets = 0;
 
@@ -53,7 +55,8 @@ export class Page {
   /** Client ids that it wrote under, the present one and those before a reload. */
   private readonly own = new Set<number>();
   private clocks: ReadonlyMap<number, number> = new Map();
-  private readonly unheard = new Map<string, number>();
+  /** Its edits that it was not told to be saved. */
+  private readonly unheard = new Map<string, Place>();
 
   constructor(options: PageOptions) {
     this.options = options;
@@ -111,11 +114,7 @@ export class Page {
 
   /** Loads again with what the browser kept, under another client id. */
   reload(): void {
-    const kept = Y.encodeStateAsUpdate(this.doc);
-    this.leave();
-    this.doc = new Y.Doc();
-    Y.applyUpdate(this.doc, kept, network);
-    this.follow();
+    this.startAfresh(Y.encodeStateAsUpdate(this.doc));
     this.open(this.options.pickNode());
   }
 
@@ -129,7 +128,7 @@ export class Page {
     this.doc.once("afterTransaction", () => {
       const end = Y.getState(this.doc.store, client);
       history.note({ kind: "edit", page: name, document, edit, client, end });
-      this.unheard.set(edit, end);
+      this.unheard.set(edit, { client, end });
     });
     this.doc.transact(() => {
       const order = this.doc.getArray<string>("order");
@@ -138,7 +137,7 @@ export class Page {
       const kind = chance.below(3);
       if (kind === 0) words.insert(chance.below(words.length + 1), `${edit} `);
       else if (kind === 1 && words.length > 2) words.delete(chance.below(words.length - 1), 1);
-      else this.doc.getMap("keys").set(`${name}-${chance.below(4)}`, edit);
+      else this.doc.getMap("keys").set(`k${chance.below(4)}`, edit);
     });
     return edit;
   }
@@ -147,6 +146,23 @@ export class Page {
   end(): void {
     this.isOver = true;
     this.leave();
+  }
+
+  private startAfresh(kept?: Uint8Array): void {
+    this.leave();
+    this.doc = new Y.Doc();
+    if (kept !== undefined) Y.applyUpdate(this.doc, kept, network);
+    this.follow();
+  }
+
+  /** As the page does: what it only has of others' it loads anew, without a word. */
+  private hearRefused(why: string): void {
+    const hasOwn = this.unheard.size > 0;
+    this.hasAnswered = false;
+    this.note({ kind: "refused", why, hasOwn });
+    if (hasOwn || !othersWork.has(why)) return;
+    this.startAfresh();
+    this.open(this.node);
   }
 
   private leave(): void {
@@ -185,10 +201,7 @@ export class Page {
   private hear(bytes: Uint8Array): void {
     const decoder = decoding.createDecoder(bytes);
     const kind = decoding.readVarUint(decoder);
-    if (kind === refusedMessage) {
-      this.hasAnswered = false;
-      this.note({ kind: "refused", why: decodeRefused(decoder) });
-    }
+    if (kind === refusedMessage) this.hearRefused(decodeRefused(decoder));
     if (kind === savedMessage) this.hearSaved(decodeSaved(decoder), decodeDecided(decoder));
     if (kind !== 0) {
       this.note({ kind: "received", frame: String(kind), bytes: bytes.length });
@@ -210,8 +223,10 @@ export class Page {
 
   /** The wrong page takes what the server lacks for lost, and writes it again. */
   private makeAnew(has: Uint8Array): void {
-    const theirs = Y.decodeStateVector(has).get(this.doc.clientID) ?? 0;
-    const lost = [...this.unheard].filter(([, end]) => end > theirs).map(([edit]) => edit);
+    const theirs = Y.decodeStateVector(has);
+    const lost = [...this.unheard]
+      .filter(([, place]) => !reaches(theirs, place))
+      .map(([edit]) => edit);
     this.unheard.clear();
     if (lost.length > 0) this.doc.getArray<string>("order").push(lost);
   }
@@ -221,8 +236,8 @@ export class Page {
     const clocks = Y.decodeStateVector(vector);
     this.decided = decided;
     this.clocks = clocks;
-    for (const [edit, end] of this.unheard) {
-      if (end <= (clocks.get(this.doc.clientID) ?? 0)) this.unheard.delete(edit);
+    for (const [edit, place] of this.unheard) {
+      if (reaches(clocks, place)) this.unheard.delete(edit);
     }
     this.note({ kind: "saved", document, clocks, decided });
   }
@@ -233,10 +248,17 @@ export class Page {
   }
 }
 
+/** Where an edit lies: below this clock of the client. */
+type Place = { readonly client: number; readonly end: number };
+
+function reaches(clocks: ReadonlyMap<number, number>, { client, end }: Place): boolean {
+  return end <= (clocks.get(client) ?? 0);
+}
+
 type PageEvent =
   | { readonly kind: "closed"; readonly code: number }
   | { readonly kind: "sent"; readonly edits: readonly string[] }
-  | { readonly kind: "refused"; readonly why: string }
+  | { readonly kind: "refused"; readonly why: string; readonly hasOwn: boolean }
   | { readonly kind: "received"; readonly frame: string; readonly bytes: number }
   | {
       readonly kind: "saved";
