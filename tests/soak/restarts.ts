@@ -15,13 +15,23 @@ export type Restarts = {
   readonly lost: number;
 };
 
+export type RestartOptions = {
+  /** Whether pages stay away once the server stopped: the variant that must be caught. */
+  readonly stayAway?: boolean;
+  /** How long all are waited for before what is not there counts as lost, in ms. */
+  readonly patienceMs?: number;
+};
+
 const boardCount = 8;
 const pagesEach = 25;
 
 type Open = { readonly board: BoardId; readonly pages: readonly StockClient[] };
 
 /** Restarts a server so many times; in each, every page edits before and while it is away. */
-export async function runRestarts(restarts: number): Promise<Restarts> {
+export async function runRestarts(
+  restarts: number,
+  { stayAway = false, patienceMs = 120_000 }: RestartOptions = {},
+): Promise<Restarts> {
   let server = await startTestServer();
   const leader = new Visitor(server.address);
   const variables = { HALFLAP_PORT: new URL(server.address).port };
@@ -36,9 +46,10 @@ export async function runRestarts(restarts: number): Promise<Restarts> {
     edit(open, `${round}-before`);
     await server.stop();
     edit(open, `${round}-away`);
+    if (stayAway) for (const { pages } of open) for (const page of pages) page.close();
     server = await startTestServer({ folder: server.folder, variables });
     const startedAt = performance.now();
-    await everybodyHas(open, (round + 1) * 2 * pagesEach);
+    await within(patienceMs, everybodyHas(open, (round + 1) * 2 * pagesEach));
     slowestMs = Math.max(slowestMs, performance.now() - startedAt);
   }
   for (const { pages } of open) for (const page of pages) page.close();
@@ -52,6 +63,16 @@ function edit(open: readonly Open[], what: string): void {
     for (const [number, page] of pages.entries())
       page.doc.getMap("trial").set(`${what}-${number}`, 1);
   }
+}
+
+/** Whatever comes first: the thing itself, or the end of the time for it. */
+async function within(ms: number, thing: Promise<unknown>): Promise<void> {
+  let timer: ReturnType<typeof setTimeout> | undefined;
+  const over = new Promise((resolve) => {
+    timer = setTimeout(resolve, ms);
+  });
+  await Promise.race([thing, over]);
+  clearTimeout(timer);
 }
 
 async function everybodyHas(open: readonly Open[], count: number): Promise<void> {

@@ -9,3 +9,8 @@ test("200 pages that edit before and during a restart have everything afterwards
   const { pages, lost } = await runRestarts(1);
   expect({ pages, lost }).toEqual({ pages: 200, lost: 0 });
 });
+
+test("pages that do not come back with what they did meanwhile are caught", async () => {
+  const { lost } = await runRestarts(1, { stayAway: true, patienceMs: 1_000 });
+  expect(lost).toBeGreaterThan(0);
+});

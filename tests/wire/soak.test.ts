@@ -1,7 +1,7 @@
 /**
  * `npm run soak` in small portions: its parts run and find nothing, and it goes on where it was.
- * Restarts and faults have tests of their own; the trace of syncs needs a tool that not every
- * machine has.
+ * Connects, restarts and faults have tests of their own; the trace of syncs needs a tool that not
+ * every machine has.
  */
 import { spawn } from "node:child_process";
 import { once } from "node:events";
@@ -15,7 +15,7 @@ import { root } from "../support/sources.ts";
 // Several processes a test, and a start costs seconds on a busy machine.
 vi.setConfig({ testTimeout: 180_000, hookTimeout: 180_000 });
 
-const elsewhere = ["restarts", "faults", "fsync"];
+const elsewhere = ["connects", "restarts", "faults", "fsync"];
 
 test.each(soakParts.filter(({ name }) => !elsewhere.includes(name)))("$name", async (part) => {
   const { done, faults } = await part.run(7, true);
