@@ -200,7 +200,7 @@ describe("laws of the fit, over few grips", () => {
     expect(other && textsOf(other)).toEqual(one && textsOf(one));
   });
 
-  test("lanes swapped, the cost is the same and the answer swapped costs as much", () => {
+  test("lanes swapped, the cost is the same and the answer is the same one swapped", () => {
     const swapped = mirrored(small);
     const [one, other] = [bestFor(small), bestFor(swapped)];
     expect(other.costs).toEqual(one.costs);
@@ -208,6 +208,12 @@ describe("laws of the fit, over few grips", () => {
     const held = (lane: LaneId, slot: SlotId) =>
       back.lanes[lane === "upper" ? "lower" : "upper"].grips.get(slot);
     expect(costOfGrips(small, held)).toBe(one.costs.total);
+    const others: Readonly<Record<LaneId, LaneId>> = { upper: "lower", lower: "upper" };
+    const swappedBack = {
+      ...other,
+      parts: other.parts.map((part) => ({ ...part, lane: others[part.lane] })),
+    };
+    expect(new Set(textsOf(swappedBack))).toEqual(new Set(textsOf(one)));
   });
 
   test("another grip in a slot costs at least nothing more, and its causes say how much", () => {

@@ -10,11 +10,13 @@ import type { Segment } from "@halflap/checker/segments";
 import type { CheckedPassage } from "@halflap/checker/tune";
 import { heldGrips } from "@halflap/fitter/held-grip";
 import type { Taste } from "@halflap/fitter/judge";
+import { never } from "@halflap/fitter/lattice";
 import { leanings, weightsFor } from "@halflap/fitter/leanings";
-import { costsByRule } from "@halflap/fitter/pair-costs";
+import { costsByRule, pairCauses, pairTable } from "@halflap/fitter/pair-costs";
 import { type Played, playedBoard } from "@halflap/fitter/played";
 import { slotKinds, type TimedKind } from "@halflap/fitter/slot-kinds";
 import { findingSteps, weightTable } from "@halflap/fitter/weights";
+import { printGrip } from "@halflap/theory/grip";
 import fc from "fast-check";
 import { expect, test } from "vitest";
 import { boardOfCopy } from "./support/copies.ts";
@@ -89,6 +91,41 @@ test("what the rules about a slot say of a pair is what their judges charge", ()
   );
   expect(exact.filter((rule) => (spoken.get(rule) ?? 0) < 3)).toEqual([]);
 });
+
+test("each entry of a table is what its two grips cost by themselves", () => {
+  let compared = 0;
+  fc.assert(
+    fc.property(board, (original) => {
+      const lists = {
+        upper: listOf(original, "upper"),
+        lower: listOf(original, "lower"),
+      };
+      for (const { kind, taste } of placesOf(original)) {
+        const table = pairTable([kind], lists, taste);
+        const expected = lists.upper.grips.flatMap((above) =>
+          lists.lower.grips.map((below) => {
+            const alone = {
+              upper: heldGrips([above.grip], lists.upper.setup),
+              lower: heldGrips([below.grip], lists.lower.setup),
+            };
+            return pairCauses([kind], alone, taste).reduce((sum, { steps }) => sum + steps, 0);
+          }),
+        );
+        expect([...table]).toEqual(expected.map((steps) => Math.min(steps, never - 1)));
+        compared += expected.length;
+      }
+    }),
+    { numRuns: 60 },
+  );
+  expect(compared).toBeGreaterThan(1000);
+});
+
+/** All grips of a lane, each once. */
+function listOf({ lanes }: Parameters<typeof playedBoard>[0], lane: LaneId) {
+  const { grips, setup } = lanes[lane];
+  const different = new Map([...grips.values()].map((grip) => [printGrip(grip), grip]));
+  return heldGrips([...different.values()], setup);
+}
 
 test("R05 is charged at least what it says, and nothing where it can't speak", () => {
   let spoken = 0;

@@ -9,8 +9,9 @@ import type { RuleId } from "@halflap/checker/finding";
 import { movesFrom } from "@halflap/checker/hand-moves";
 import { fastMove } from "@halflap/checker/impossible-move";
 import { heldGrips } from "@halflap/fitter/held-grip";
+import { never } from "@halflap/fitter/lattice";
 import { weightsFor } from "@halflap/fitter/leanings";
-import { lineSteps, stepsByRule } from "@halflap/fitter/step-costs";
+import { lineSteps, stepCauses, stepsByRule, stepTable } from "@halflap/fitter/step-costs";
 import { type Tune, tuneOf } from "@halflap/fitter/tune-costs";
 import { findingSteps } from "@halflap/fitter/weights";
 import fc from "fast-check";
@@ -107,6 +108,40 @@ test("F24 R17 and R32 say nothing where no step is charged for them", () => {
     { numRuns: 150 },
   );
   expect([...spoken.values()].filter((count) => count > 5).length).toBe(2);
+});
+
+test("F31 each entry of a table is what its step costs by itself", () => {
+  let [compared, dear] = [0, 0];
+  fc.assert(
+    fc.property(board, (original) => {
+      const tune = tuneOf(original, nothing, weights);
+      for (const lane of laneIds) {
+        const list = heldGrips(
+          [...original.lanes[lane].grips.values()],
+          original.lanes[lane].setup,
+        );
+        for (const { lanes } of tune.links) {
+          const step = { lane, from: list, to: list, kinds: lanes[lane] };
+          const table = stepTable(step, tune.taste);
+          const alone = list.grips.map(({ grip }) => heldGrips([grip], list.setup));
+          const expected = alone.flatMap((from) =>
+            alone.map((to) =>
+              stepCauses({ ...step, from, to }, tune.taste).reduce(
+                (sum, { steps }) => sum + steps,
+                0,
+              ),
+            ),
+          );
+          expect([...table]).toEqual(expected.map((steps) => Math.min(steps, never - 1)));
+          compared += expected.length;
+          dear += expected.filter((steps) => steps > 0).length;
+        }
+      }
+    }),
+    { numRuns: 100 },
+  );
+  expect(compared).toBeGreaterThan(1000);
+  expect(dear).toBeGreaterThan(500);
 });
 
 function withoutFigures(original: Board): Board {

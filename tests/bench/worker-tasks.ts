@@ -13,8 +13,8 @@ type TraceEvent = {
 };
 
 /**
- * In ms. `worked` is the processor time of the worker's own thread: a busy machine makes a task wait,
- * not work.
+ * In ms. `worked` is the processor time of the worker's own thread: a busy machine makes a task
+ * wait, not work.
  */
 export type WorkerTask = { readonly lasted: number; readonly worked: number };
 

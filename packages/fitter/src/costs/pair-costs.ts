@@ -102,7 +102,7 @@ export type PairAt = Readonly<Record<LaneId, number>>;
 
 const firstPair: PairAt = { upper: 0, lower: 0 };
 
-/** What one pair of grips costs in a slot, cause by cause; the first of each list if none is said. */
+/** What one pair of grips costs in a slot, cause by cause; of the first ones if none is said. */
 export function pairCauses(
   kinds: readonly TimedKind[],
   lists: Lists,

@@ -22,7 +22,7 @@ export type DifferentOptions = Pick<SolveOptions, "minPlus" | "roundsMax" | "all
   readonly weights: readonly PlaceWeights[];
   /** The least distance of an answer from every earlier one, 0..1. */
   readonly least: number;
-  /** The lane whose smaller state wins where the first answer has equals; the upper one if unsaid. */
+  /** The lane whose smaller state wins a tie for the first answer; the upper one if unsaid. */
   readonly first?: LaneFirst;
 };
 

@@ -33,9 +33,9 @@ export function windowOf(
     return both(withinAt(field, place, ceiling), part?.[place]);
   });
   if (left.some(({ upper, lower }) => upper.length * lower.length === 0)) return undefined;
-  const window = smaller(field, left);
-  for (const place of window.spots.keys()) ruleOut(window, place, ceiling);
-  return window;
+  const within = smaller(field, left);
+  for (const place of within.spots.keys()) ruleOut(within, place, ceiling);
+  return within;
 }
 
 /** States, by their order in the field, that are in a part of it too. */

@@ -82,7 +82,7 @@ function samePairs(own: Place, state: number, place: Place, nth: number, lane: L
   return true;
 }
 
-/** For each way of the lane to or from a place that lost no state: whether two states cost alike. */
+/** For each way of the lane to or from a place that lost no state: whether states cost alike. */
 function waysAt(whole: Lattice, part: Lattice, index: number, lane: Lane) {
   return part.links.flatMap((link, nth): ((state: number, nth: number) => boolean)[] => {
     const own = whole.links[nth]?.[lane];
