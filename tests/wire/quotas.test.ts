@@ -5,7 +5,6 @@ import {
   boardBytesMax,
   boardsPerMemberMax,
   boardsPerServerMax,
-  messagesPerBoardBurst,
   seatsPerMemberMax,
   socketsPerBoardMax,
 } from "@halflap/wire/limits";
@@ -99,24 +98,6 @@ test("a board's documents are bounded together, also those that nobody has open"
   await elsewhere.until((frame) => frame.kind === "saved" && frame.decided === 1);
   expect(elsewhere.count("refused")).toBe(0);
   await Promise.all([writer.close(), elsewhere.close()]);
-});
-
-const askForPresence = new Uint8Array([3]);
-/** What one socket may say at once, so that only the board's own rate is in the way. */
-const each = 290;
-
-test("a board's sockets share a rate of messages; another board has its own", async () => {
-  const other = (await leader.makeBoard()).board;
-  const bystander = await RawClient.synced(leader, other, "board");
-  const count = Math.min(seatsPerMemberMax, Math.ceil((1.5 * messagesPerBoardBurst) / each));
-  const all = Array.from({ length: count }, () => RawClient.synced(leader, board, "board"));
-  const clients = await Promise.all(all);
-  for (const client of clients) for (let i = 0; i < each; i += 1) client.sendBytes(askForPresence);
-  const close = await Promise.race(clients.map(({ closed }) => closed));
-  expect(close).toEqual({ code: closeCode.tooFast, reason: "too many messages on this board" });
-  say(bystander, "one", 1);
-  await bystander.until((frame) => frame.kind === "saved" && frame.decided === 1);
-  for (const client of [...clients, bystander]) client.socket.terminate();
 });
 
 test("a board has so many places; who finds none is told to come again", async () => {

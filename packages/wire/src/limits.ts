@@ -44,9 +44,12 @@ export const behindBytesMax = 1 * MiB;
 export const bufferedBytesMax = 4 * MiB;
 /** Updates of all sockets together that the server keeps while they wait for the store. */
 export const unsavedBytesMax = 8 * MiB;
-/** Messages of all sockets of a board together: sixteen that send as fast as one may. */
-export const messagesPerBoardPerSecond = 1_000;
-export const messagesPerBoardBurst = 5_000;
+/** Messages of all sockets of a board together: fifty that send as fast as one may. */
+export const messagesPerBoardPerSecond = 3_000;
+export const messagesPerBoardBurst = 10_000;
+/** What each socket may say besides, so that nobody is closed for what others send. */
+export const messagesLetBePerSecond = 5;
+export const messagesLetBeBurst = 50;
 /** Open sockets of a board: four for each tab, so 256 tabs. */
 export const socketsPerBoardMax = 1_024;
 /** Open sockets of the server, over all boards. */

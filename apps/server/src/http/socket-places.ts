@@ -4,6 +4,8 @@
  */
 import type { BoardId } from "@halflap/wire/api";
 import {
+  messagesLetBeBurst,
+  messagesLetBePerSecond,
   messagesPerBoardBurst,
   messagesPerBoardPerSecond,
   socketsPerBoardMax,
@@ -13,7 +15,7 @@ import { TokenBucket } from "../sync/token-bucket.ts";
 
 /** A socket's place until `leave` is called, once. */
 export type Place = {
-  /** Whether one more message is within the board's rate. */
+  /** Whether one more message is within the board's rate, or else within what is let be. */
   mayReceive(): boolean;
   leave(): void;
 };
@@ -33,7 +35,7 @@ export class SocketPlaces {
 
   /** A place on a board; undefined when the board, or the server, has none left. */
   take(id: BoardId): Place | undefined {
-    const board = this.boards.get(id) ?? { sockets: 0, messages: this.bucket() };
+    const board = this.boards.get(id) ?? { sockets: 0, messages: boardBucket(this.now()) };
     if (this.sockets >= socketsPerServerMax || board.sockets >= socketsPerBoardMax)
       return undefined;
     this.boards.set(id, board);
@@ -42,9 +44,10 @@ export class SocketPlaces {
     return new TakenPlace(this, id, board);
   }
 
-  /** Whether one more message is within a board's rate. */
-  mayReceive(board: Board): boolean {
-    return board.messages.take(this.now());
+  /** Whether one more message is within a board's rate, or within the socket's own. */
+  mayReceive(board: Board, own: (now: number) => TokenBucket): boolean {
+    const now = this.now();
+    return board.messages.take(now) || own(now).take(now);
   }
 
   /** Gives a place back. */
@@ -53,16 +56,18 @@ export class SocketPlaces {
     board.sockets -= 1;
     if (board.sockets === 0) this.boards.delete(id);
   }
+}
 
-  private bucket(): TokenBucket {
-    return new TokenBucket(messagesPerBoardPerSecond, messagesPerBoardBurst, this.now());
-  }
+function boardBucket(now: number): TokenBucket {
+  return new TokenBucket(messagesPerBoardPerSecond, messagesPerBoardBurst, now);
 }
 
 class TakenPlace implements Place {
   private readonly places: SocketPlaces;
   private readonly id: BoardId;
   private readonly board: Board;
+  /** Of use only where a board is over its rate, and made then. */
+  private letBe: TokenBucket | undefined;
 
   constructor(places: SocketPlaces, id: BoardId, board: Board) {
     this.places = places;
@@ -71,7 +76,10 @@ class TakenPlace implements Place {
   }
 
   mayReceive(): boolean {
-    return this.places.mayReceive(this.board);
+    return this.places.mayReceive(this.board, (now) => {
+      this.letBe ??= new TokenBucket(messagesLetBePerSecond, messagesLetBeBurst, now);
+      return this.letBe;
+    });
   }
 
   leave(): void {

@@ -6,11 +6,12 @@ import type { BoardId } from "@halflap/wire/api";
 import { closeCode } from "@halflap/wire/messages";
 import { type Context, Hono } from "hono";
 import type { DocumentKey } from "../store/log-port.ts";
-import { type Caller, type Guest, type SocketPorts, seatGuest, turnAway } from "../sync/socket.ts";
+import { type Guest, type SocketPorts, turnAway } from "../sync/socket.ts";
 import { Refused } from "./answers.ts";
 import { isFromOwnPage, type Origins } from "./origin.ts";
+import { seatInPlace } from "./seat-in-place.ts";
 import type { Sessions } from "./session.ts";
-import { type Place, SocketPlaces } from "./socket-places.ts";
+import { SocketPlaces } from "./socket-places.ts";
 import { opening } from "./upgrade.ts";
 
 export type SyncPorts = SocketPorts & {
@@ -43,31 +44,10 @@ export function syncRoutes(ports: SyncPorts): Hono {
     });
     return opening(c, (caller) => {
       if (decision.kind === "away") turnAway(caller.socket, decision.code, decision.reason);
-      else seatInPlace(caller, decision.guest, places.take(decision.guest.key.board), ports);
+      else seatInPlace(caller, decision.guest, places, ports);
     });
   });
   return routes;
-}
-
-/** Seats a guest where a place is left for them, and holds all of their board to its rate. */
-function seatInPlace(
-  caller: Caller,
-  guest: Guest,
-  place: Place | undefined,
-  ports: SyncPorts,
-): void {
-  const { socket } = caller;
-  if (place === undefined) {
-    turnAway(socket, closeCode.tryLater, "too many are connected");
-    return;
-  }
-  socket.on("close", () => place.leave());
-  socket.on("message", () => {
-    if (place.mayReceive()) return;
-    socket.removeAllListeners("message"); // what still comes before the other end has closed
-    socket.close(closeCode.tooFast, "too many messages on this board");
-  });
-  seatGuest(caller, guest, ports);
 }
 
 /** A store that can't be asked has not said that somebody is a stranger: they may come again. */
