@@ -2,6 +2,7 @@
 import { type JSX, Match, Switch } from "solid-js";
 import type { Session } from "../session/session.ts";
 import { appWords, stateWords } from "../words/app.ts";
+import { sessionWords } from "../words/session.ts";
 import { TakeIcon } from "./icons.tsx";
 import { Strip } from "./Strip.tsx";
 import { takeCopy } from "./take-copy.ts";
@@ -52,6 +53,13 @@ export function StateStrips(props: { readonly session: Session }): JSX.Element {
       <Match when={!props.session.isKept()}>
         <Strip label={stateWords.label} words={stateWords.notKeptHint} tone="trouble">
           <TakeButton onTake={() => takeCopy(props.session.copy())} />
+        </Strip>
+      </Match>
+      <Match when={props.session.isNewer()}>
+        <Strip label={stateWords.label} words={sessionWords.newer} tone="trouble">
+          <button type="button" class="button" onClick={() => location.reload()}>
+            {sessionWords.reload}
+          </button>
         </Strip>
       </Match>
     </Switch>

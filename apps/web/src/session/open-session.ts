@@ -39,6 +39,7 @@ import { saveState } from "./save-state.ts";
 import { server } from "./server.ts";
 import type { Session } from "./session.ts";
 import { makeSingingIntents } from "./singing-intents.ts";
+import { createVersions } from "./versions.ts";
 
 export type SessionOptions = {
   readonly id: BoardId;
@@ -63,6 +64,15 @@ export function openSession(options: SessionOptions): Session & { readonly loade
   createEffect(on(lines.documents, readings.turnTo, { defer: true }));
   followUndo(undo, intents.boardDocument, intents.ownDocument);
   const where = createWhere(lines.awareness, me);
+  const { mayEditChart, ownLane } = intents.offered;
+  const isMine = (name: DocumentName) =>
+    name === "board"
+      ? mayEditChart()
+      : laneIds.some((l) => l === ownLane() && laneDocument(l) === name);
+  const isNewer = createVersions({
+    documents: lines.documents,
+    mayLift: (name) => lines.isConfirmed(name) && isMine(name),
+  });
   onCleanup(() => {
     readings.close();
     undo.close();
@@ -92,6 +102,7 @@ export function openSession(options: SessionOptions): Session & { readonly loade
     canUndo: undo.canUndo,
     canRedo: undo.canRedo,
     copy: () => copyOf(lines.documents()),
+    isNewer,
     isKept: () => lines.states().every((line) => !line.keepFailing),
     dismissRefusal: lines.dismissRefusal,
   };
@@ -207,6 +218,7 @@ function openLines(options: SessionOptions) {
     closed,
     interruption,
     changesOf: (name: DocumentName) => lines()[name].state().changes,
+    isConfirmed: (name: DocumentName) => lines()[name].state().confirmed,
     /** Called when a document is refused, before its changes are given up. */
     beforeForgetting: (name: DocumentName, call: () => void) => leaving.set(name, call),
     states: () => all().map((line) => line.state()),

@@ -163,6 +163,8 @@ export type Session = {
   readonly canRedo: () => boolean;
   /** The complete JSON copy as it stands here. */
   copy(): BoardCopy;
+  /** Whether a newer Halflap wrote some of the board, so that not all of it may show here. */
+  readonly isNewer: () => boolean;
   /** Whether this browser keeps the board; false without storage or without room. */
   readonly isKept: () => boolean;
   /** The person is done with a refused change: its copy is no longer needed. */
