@@ -3,17 +3,12 @@
  * again.
  */
 import type { BarId, Board } from "@halflap/board/board";
-import {
-  draftCopy,
-  parseBarText,
-  parseChartText,
-  printBarText,
-  printChartText,
-} from "@halflap/board/chart-text";
+import { draftCopy, parseChartText, printChartText } from "@halflap/board/chart-text";
 import { copyOf, decodeCopy, fillDocuments } from "@halflap/board/copy";
 import { demoDraft } from "@halflap/board/demo";
 import { type BoardDocuments, emptyDocuments } from "@halflap/board/documents";
 import { isHeld, strumId } from "@halflap/board/ids";
+import { parseBarText, printBarText } from "@halflap/board/one-bar";
 import { makeReader } from "@halflap/board/read";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";

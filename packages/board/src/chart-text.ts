@@ -1,13 +1,10 @@
 /**
  * Chart text in and out, as SPEC.md describes it: plain lines as musicians write them in a message.
  */
-import type { Reading } from "@halflap/theory/chord";
 import { type Key, parseKey, printKey } from "@halflap/theory/key";
 import { parseChord } from "@halflap/theory/parse-chord";
-import type { Ticks } from "@halflap/theory/units";
-import { printBarWords, printOwnMeter, type SlotText } from "./bar-text.ts";
+import { printBarWords, printOwnMeter } from "./bar-text.ts";
 import type { Bar, Board, Meter, Section } from "./board.ts";
-import { readBarOf } from "./chart-bars.ts";
 import type { ChartDraft, SectionDraft } from "./chart-draft.ts";
 import { headingOf, readSettingsLine, type WrittenSettings } from "./chart-heading.ts";
 import { linesOf } from "./chart-lines.ts";
@@ -15,10 +12,10 @@ import type { ChartProblem } from "./chart-problem.ts";
 import { readMusic } from "./chart-sections.ts";
 import { plainKey } from "./chart-state.ts";
 import { type BoardCopy, copyFormat, copyVersion } from "./copy.ts";
-import { isHeld } from "./ids.ts";
 import { plainLane } from "./lane-copy.ts";
 import { chartTextMax, nameMax, titleMax } from "./limits.ts";
 import { commonTime, printMeter } from "./meter.ts";
+import { printBarText, slotText } from "./one-bar.ts";
 import { oneLine } from "./one-line.ts";
 import { plainSong, unsaidSettings } from "./song-shape.ts";
 
@@ -120,32 +117,6 @@ export function printChartText(board: Board): string {
   const head = [...(title === "" ? [] : [title]), settings.join(", ")];
   const blocks = [head, ...parts, ...(inTurn ? [] : [[`Form: ${form.join(", ")}`]])];
   return `${blocks.map((block) => block.join("\n")).join("\n\n")}\n`;
-}
-
-/**
- * The slots of one bar, "Gm7 . C7 .". A bar that starts with a dot goes on with the chord before it
- * and has no slot at its start.
- */
-export function parseBarText(
-  text: string,
-  barLength: Ticks,
-  meter: Meter,
-): Reading<readonly SlotText[], ChartProblem> {
-  const bar = readBarOf(text, barLength, meter);
-  if (bar.ok) return bar;
-  const [first] = bar.error;
-  const problem = first ?? { column: 0, read: text, words: "This bar can't be read." };
-  return { ok: false, error: { ...problem, line: 1, column: problem.column + 1 } };
-}
-
-/** One bar as it would be typed, without bar lines. */
-export function printBarText(bar: Bar, meter: Meter): string {
-  const slots = bar.slots.filter(({ id }) => !isHeld(id));
-  return printBarWords(slots.map(slotText), bar.length, meter);
-}
-
-function slotText(slot: Bar["slots"][number]): SlotText {
-  return { at: slot.start, chord: slot.text };
 }
 
 function barLines(bars: readonly Bar[], meter: Meter): readonly string[] {

@@ -1,18 +1,13 @@
 /** One bar as it is typed and printed, and the whole chart as it is printed. */
 import { ticks } from "@halflap/theory/units";
 import { describe, expect, test } from "vitest";
-import {
-  draftCopy,
-  parseBarText,
-  parseChartText,
-  printBarText,
-  printChartText,
-} from "./chart-text.ts";
+import { draftCopy, parseChartText, printChartText } from "./chart-text.ts";
 import { fillDocuments } from "./copy.ts";
 import { demoSolution } from "./demo.ts";
 import { emptyDocuments } from "./documents.ts";
 import { renameSection, setTitle } from "./edits/chart.ts";
 import { sectionId } from "./ids.ts";
+import { parseBarText, printBarText } from "./one-bar.ts";
 import { makeReader } from "./read.ts";
 
 const common = { beats: 4, unit: 4 } as const;

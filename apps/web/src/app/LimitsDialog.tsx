@@ -2,8 +2,8 @@
 import { type LimitName, limitNames, limitsOf, limitTable } from "@halflap/checker/thresholds";
 import { createMemo, createUniqueId, For, type JSX, Show } from "solid-js";
 import type { Session } from "../session/session.ts";
-import { ruleNames } from "../words/findings.ts";
 import { limitGroupNames, limitsWords } from "../words/limits.ts";
+import { ruleNames } from "../words/rules.ts";
 import { Dialog } from "./Dialog.tsx";
 import { type LimitGroup, limitFigure, limitGroups, typedLimit } from "./limit-groups.ts";
 import "./LimitsDialog.css";

@@ -1,14 +1,15 @@
 /** What is needed now and then: the chart as text, a copy of the board, the page's colours. */
-import { printChartText } from "@halflap/board/chart-text";
-import { createSignal, type JSX, Show } from "solid-js";
+import { createSignal, type JSX, lazy, Show, Suspense } from "solid-js";
 import type { Session } from "../session/session.ts";
 import { appWords } from "../words/app.ts";
-import { CopyField } from "./CopyField.tsx";
-import { Dialog } from "./Dialog.tsx";
 import { CopyIcon, MoreIcon, TakeIcon } from "./icons.tsx";
 import { Menu } from "./Menu.tsx";
 import { ThemeChoice } from "./ThemeChoice.tsx";
 import { takeCopy } from "./take-copy.ts";
+
+const ChartTextDialog = lazy(async () => ({
+  default: (await import("./ChartTextDialog.tsx")).ChartTextDialog,
+}));
 
 /** A menu, and the sheet with the chart's text that it opens. */
 export function MoreMenu(props: { readonly session: Session }): JSX.Element {
@@ -52,13 +53,9 @@ export function MoreMenu(props: { readonly session: Session }): JSX.Element {
         )}
       />
       <Show when={showsText()}>
-        <Dialog title={appWords.chartText} onClose={() => setShowsText(false)}>
-          <CopyField
-            label={appWords.chartTextHint}
-            text={printChartText(props.session.board)}
-            rows={16}
-          />
-        </Dialog>
+        <Suspense>
+          <ChartTextDialog session={props.session} onClose={() => setShowsText(false)} />
+        </Suspense>
       </Show>
     </>
   );

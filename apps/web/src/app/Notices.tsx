@@ -1,7 +1,6 @@
 /** Pages that hold nothing but a few words: opening, nothing here, gone wrong, no way in. */
 import { type JSX, onMount, Show } from "solid-js";
 import { appWords } from "../words/app.ts";
-import { joinWords } from "../words/door.ts";
 import { Mark } from "./Mark.tsx";
 import { Title } from "./Title.tsx";
 import "./Notices.css";
@@ -51,7 +50,7 @@ export function Notice(props: {
         <Show when={props.children}>{props.children}</Show>
         {/* A plain link: this also stands where no router is left. */}
         <a class="button" href="/">
-          {joinWords.toDoor}
+          {appWords.backToDoor}
         </a>
       </div>
     </main>

@@ -5,7 +5,6 @@ import { A } from "@solidjs/router";
 import { createSignal, type JSX, lazy, Show, Suspense } from "solid-js";
 import type { Session } from "../session/session.ts";
 import { appWords } from "../words/app.ts";
-import { shareWords } from "../words/share.ts";
 import { RedoIcon, UndoIcon } from "./icons.tsx";
 import { Mark } from "./Mark.tsx";
 import { MoreMenu } from "./MoreMenu.tsx";
@@ -64,7 +63,7 @@ export function TopBar(props: { readonly session: Session }): JSX.Element {
           <MoreMenu session={props.session} />
           <Show when={props.session.state().kind !== "closed"}>
             <button type="button" class="button main" onClick={() => setShares(true)}>
-              {shareWords.title}
+              {appWords.share}
             </button>
           </Show>
         </div>

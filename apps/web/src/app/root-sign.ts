@@ -1,7 +1,7 @@
 /** Signs on the page's root element: what a part of the page asks of the whole of it. */
 import { createRenderEffect, onCleanup } from "solid-js";
 
-/** A board is open; a sheet lies beside it; a hint stands above it; it sounds, alone or together. */
+/** A board is open; a sheet lies beside it; a hint stands above; it sounds, alone or together. */
 export type RootSign = "board" | "beside" | "hint" | "sounding" | "together";
 
 /**

@@ -4,7 +4,7 @@
  */
 import "./BarWriter.css";
 import type { Bar, Meter, Section } from "@halflap/board/board";
-import { printBarText } from "@halflap/board/chart-text";
+import { printBarText } from "@halflap/board/one-bar";
 import { createSignal, onMount, Show, untrack } from "solid-js";
 import { boardWords } from "../words/board.ts";
 import { useDesk } from "./desk.ts";

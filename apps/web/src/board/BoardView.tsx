@@ -16,7 +16,6 @@ import { createRootSign } from "../app/root-sign.ts";
 import { FindingsPanel } from "../findings/FindingsPanel.tsx";
 import { createListening, ListeningProvider } from "../listen/create-listening.ts";
 import { ListenBar } from "../listen/ListenBar.tsx";
-import { ProposalList } from "../proposals/ProposalList.tsx";
 import { SeamHatch } from "../seam/SeamHatch.tsx";
 import type { Session } from "../session/session.ts";
 import { boardWords } from "../words/board.ts";
@@ -28,15 +27,20 @@ import { FindingsTab } from "./FindingsTab.tsx";
 import { FitButton } from "./FitButton.tsx";
 import { FormMap } from "./FormMap.tsx";
 import { createFirstLook } from "./first-look.ts";
-import { KeysDialog } from "./KeysDialog.tsx";
 import { LaneClaims } from "./LaneClaims.tsx";
 import { firstPlace, holds } from "./place.ts";
 import { RemoteNews } from "./RemoteNews.tsx";
 import { SectionAdder } from "./SectionAdder.tsx";
 import { SectionView } from "./SectionView.tsx";
-import { SetAsideTray } from "./SetAsideTray.tsx";
 
-// Loaded when first opened; what the board shows at once stays small.
+// Loaded when first needed; what the board shows at once stays small.
+const KeysDialog = lazy(async () => ({ default: (await import("./KeysDialog.tsx")).KeysDialog }));
+const SetAsideTray = lazy(async () => ({
+  default: (await import("./SetAsideTray.tsx")).SetAsideTray,
+}));
+const ProposalList = lazy(async () => ({
+  default: (await import("../proposals/ProposalList.tsx")).ProposalList,
+}));
 const NeckPanel = lazy(async () => ({
   default: (await import("../neck/NeckPanel.tsx")).NeckPanel,
 }));
@@ -73,6 +77,10 @@ export function BoardView(props: {
   const isBeside = createMemo(() => Boolean(open() || playing() || singing() || fits()));
   createRootSign("board", () => true);
   createRootSign("beside", isBeside);
+  const hasAside = () => {
+    const { bars, waiting } = session.board.setAside;
+    return bars.length > 0 || waiting.length > 0;
+  };
   // Made when first opened, and kept with its answers when it closes.
   const wasFitted = createMemo<boolean>((was) => was || fits(), false);
   createEffect(() => {
@@ -120,7 +128,11 @@ export function BoardView(props: {
             <Show when={session.mayEditChart()}>
               <SectionAdder />
             </Show>
-            <SetAsideTray />
+            <Show when={hasAside() && session.mayEditChart()}>
+              <Suspense>
+                <SetAsideTray />
+              </Suspense>
+            </Show>
           </main>
           <aside class="board-side">
             <Suspense>
@@ -133,14 +145,20 @@ export function BoardView(props: {
                 <FitPanel isOpen={fits()} />
               </Show>
             </Suspense>
-            <ProposalList />
+            <Show when={session.board.proposals.length > 0}>
+              <Suspense>
+                <ProposalList />
+              </Suspense>
+            </Show>
             <FindingsPanel />
           </aside>
           <FindingsTab />
           <ListenBar />
           <RemoteNews />
           <Show when={showsKeys()}>
-            <KeysDialog onClose={() => setShowsKeys(false)} />
+            <Suspense>
+              <KeysDialog onClose={() => setShowsKeys(false)} />
+            </Suspense>
           </Show>
         </div>
       </ListeningProvider>

@@ -9,7 +9,7 @@ import { FindingSteps } from "../findings/FindingSteps.tsx";
 import { countBySign, signOf, signs } from "../findings/reading-order.ts";
 import { SeverityMark } from "../findings/SeverityMark.tsx";
 import { boardWords } from "../words/board.ts";
-import { findingsWords, severityCount, severityWords, waysWords } from "../words/findings.ts";
+import { findingsWords, severityCount, severityWords } from "../words/findings.ts";
 import { useDesk } from "./desk.ts";
 
 /** Hidden where the findings stand beside the board; nothing while there are none. */
@@ -71,7 +71,7 @@ function Picked(props: { readonly finding: Finding }) {
           }
         >
           <button type="button" class="button small" onClick={showWays}>
-            {waysWords.heading}
+            {findingsWords.ways}
           </button>
         </Show>
         <FindingSteps />

@@ -4,11 +4,12 @@
  */
 import "./FormMap.css";
 import type { FormEntry, Section } from "@halflap/board/board";
-import { createSignal, For, Show } from "solid-js";
+import { createSignal, For, lazy, Show, Suspense } from "solid-js";
 import { boardWords } from "../words/board.ts";
 import { useDesk } from "./desk.ts";
-import { FormDialog } from "./FormDialog.tsx";
 import { sectionElementId } from "./SectionView.tsx";
+
+const FormDialog = lazy(async () => ({ default: (await import("./FormDialog.tsx")).FormDialog }));
 
 /** Each stretch jumps to its section; players can change the order. */
 export function FormMap() {
@@ -35,7 +36,9 @@ export function FormMap() {
         </button>
       </Show>
       <Show when={isOpen()}>
-        <FormDialog onClose={() => setOpen(false)} />
+        <Suspense>
+          <FormDialog onClose={() => setOpen(false)} />
+        </Suspense>
       </Show>
     </nav>
   );

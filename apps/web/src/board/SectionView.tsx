@@ -1,14 +1,17 @@
 /** A section: its name, its lines of bars, and what a player can change about it. */
 import "./SectionView.css";
 import type { Section } from "@halflap/board/board";
-import { createMemo, createSignal, Index, Show } from "solid-js";
+import { createMemo, createSignal, Index, lazy, Show, Suspense } from "solid-js";
 import type { PitchScale } from "../seam/pitch-scale.ts";
 import { VoiceButton } from "../singing/VoiceButton.tsx";
 import { boardWords } from "../words/board.ts";
 import { useDesk } from "./desk.ts";
 import { LineView } from "./LineView.tsx";
 import { linesOf } from "./lines.ts";
-import { SectionTools } from "./SectionTools.tsx";
+
+const SectionTools = lazy(async () => ({
+  default: (await import("./SectionTools.tsx")).SectionTools,
+}));
 
 /** The id by which the form's road map jumps here. */
 export function sectionElementId(section: Section): string {
@@ -56,11 +59,13 @@ export function SectionView(props: {
         </Show>
       </header>
       <Show when={isChanging() && desk.session.mayEditChart()}>
-        <SectionTools
-          section={props.section}
-          index={props.index}
-          onDone={() => setChanging(false)}
-        />
+        <Suspense>
+          <SectionTools
+            section={props.section}
+            index={props.index}
+            onDone={() => setChanging(false)}
+          />
+        </Suspense>
       </Show>
       <Show
         when={props.section.bars.length > 0}

@@ -8,7 +8,7 @@ import { useDesk } from "./desk.ts";
 import { WaitingList } from "./WaitingList.tsx";
 
 /**
- * Nothing while nothing is set aside. A bar comes back at the end of a section: the one being
+ * Drawn while something is set aside. A bar comes back at the end of a section: the one being
  * worked on, until another is chosen.
  */
 export function SetAsideTray() {
@@ -32,55 +32,52 @@ export function SetAsideTray() {
     desk.session.chart.bringBackBar(bar, section.id, section.bars.length);
     queueMicrotask(() => desk.goTo({ kind: "chords", bar }));
   };
-  const isEmpty = () => aside().bars.length === 0 && aside().waiting.length === 0;
   return (
-    <Show when={!isEmpty() && desk.session.mayEditChart()}>
-      <section class="set-aside" aria-label={boardWords.setAside}>
-        <h2 class="strong">{boardWords.setAside}</h2>
-        <WaitingList />
-        <Show when={aside().bars.length > 0 && home()}>
-          {(section) => (
-            <>
-              <p class="small soft">{boardWords.setAsideHint}</p>
-              <label class="set-aside-home">
-                <span class="small">{boardWords.bringBackTo}</span>
-                <select
-                  class="field"
-                  onChange={(event) => {
-                    const id = event.currentTarget.value;
-                    setChosen(homes().find((each) => each.id === id)?.id);
-                  }}
-                >
-                  <For each={homes()}>
-                    {(each) => (
-                      <option value={each.id} selected={each.id === section().id}>
-                        {each.name}
-                      </option>
-                    )}
-                  </For>
-                </select>
-              </label>
-              <ul>
-                <For each={aside().bars}>
-                  {(bar) => (
-                    <li class="set-aside-bar">
-                      <span class="set-aside-chords">{chords(bar)}</span>
-                      <button
-                        type="button"
-                        class="button small"
-                        aria-label={boardWords.bringBackBar(chords(bar), section().name)}
-                        onClick={() => bringBack(bar)}
-                      >
-                        {boardWords.bringBack}
-                      </button>
-                    </li>
+    <section class="set-aside" aria-label={boardWords.setAside}>
+      <h2 class="strong">{boardWords.setAside}</h2>
+      <WaitingList />
+      <Show when={aside().bars.length > 0 && home()}>
+        {(section) => (
+          <>
+            <p class="small soft">{boardWords.setAsideHint}</p>
+            <label class="set-aside-home">
+              <span class="small">{boardWords.bringBackTo}</span>
+              <select
+                class="field"
+                onChange={(event) => {
+                  const id = event.currentTarget.value;
+                  setChosen(homes().find((each) => each.id === id)?.id);
+                }}
+              >
+                <For each={homes()}>
+                  {(each) => (
+                    <option value={each.id} selected={each.id === section().id}>
+                      {each.name}
+                    </option>
                   )}
                 </For>
-              </ul>
-            </>
-          )}
-        </Show>
-      </section>
-    </Show>
+              </select>
+            </label>
+            <ul>
+              <For each={aside().bars}>
+                {(bar) => (
+                  <li class="set-aside-bar">
+                    <span class="set-aside-chords">{chords(bar)}</span>
+                    <button
+                      type="button"
+                      class="button small"
+                      aria-label={boardWords.bringBackBar(chords(bar), section().name)}
+                      onClick={() => bringBack(bar)}
+                    >
+                      {boardWords.bringBack}
+                    </button>
+                  </li>
+                )}
+              </For>
+            </ul>
+          </>
+        )}
+      </Show>
+    </section>
   );
 }

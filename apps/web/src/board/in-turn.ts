@@ -1,4 +1,4 @@
-/** Work that may wait: done a few milliseconds at a time, so that whatever is typed goes before it. */
+/** Work that may wait: done a few milliseconds at a time, so that what is typed goes before it. */
 
 /** How long one stretch of it may hold the page up. */
 const stretchMs = 4;

@@ -49,7 +49,7 @@ export function JoinPage(): JSX.Element {
           <>
             <p class="large">{joinWords.incomplete}</p>
             <A class="link" href="/">
-              {joinWords.toDoor}
+              {appWords.backToDoor}
             </A>
           </>
         }

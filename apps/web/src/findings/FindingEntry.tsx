@@ -1,19 +1,17 @@
-/** One finding: its shape, its sentence, and when picked its notes, ways out, and silence. */
+/** One finding: its shape and its sentence, and when picked all the rest. */
 import "./FindingEntry.css";
 import type { Finding } from "@halflap/checker/finding";
-import { createEffect, createSignal, Show } from "solid-js";
+import { lazy, Show, Suspense } from "solid-js";
 import { useDesk } from "../board/desk.ts";
 import { showWithin } from "../board/show-within.ts";
-import { HearButton } from "../listen/HearButton.tsx";
 import { hearWhenPointed, pointedBars } from "../listen/hear-when-pointed.ts";
 import { findingsWords, severityWords } from "../words/findings.ts";
-import { listenWords } from "../words/listen.ts";
-import { FindingMeasure } from "./FindingMeasure.tsx";
-import { FindingNotes } from "./FindingNotes.tsx";
 import { signOf } from "./reading-order.ts";
 import { SeverityMark } from "./SeverityMark.tsx";
-import { SilenceForm } from "./SilenceForm.tsx";
-import { WaysOut } from "./WaysOut.tsx";
+
+const FindingMore = lazy(async () => ({
+  default: (await import("./FindingMore.tsx")).FindingMore,
+}));
 
 /** Picking it scrolls the board there and marks its notes; picking it again lets go. */
 export function FindingEntry(props: {
@@ -22,18 +20,8 @@ export function FindingEntry(props: {
   readonly until: number | undefined;
 }) {
   const desk = useDesk();
-  const [isSilencing, setSilencing] = createSignal(false);
   const isPicked = () => desk.picked()?.id === props.finding.id;
-  const mayBeSilenced = () => desk.session.mayEditChart() && !props.finding.isPraise;
   let entry: HTMLLIElement | undefined;
-  createEffect(() => {
-    if (isPicked()) queueMicrotask(() => showInList(entry));
-    else setSilencing(false);
-  });
-  const doneSilencing = (isSilenced: boolean) => {
-    setSilencing(false);
-    if (isSilenced) desk.pick(undefined);
-  };
   const pointed = () => {
     const { bars, lanes } = props.finding;
     const pointing = pointedBars(desk.session.board, bars, {
@@ -41,10 +29,6 @@ export function FindingEntry(props: {
       edits: [],
     });
     return pointing && { ...pointing, needsBoth: lanes.length > 1 };
-  };
-  const openNeck = () => {
-    const place = desk.slotPlace();
-    if (place) desk.openNeck(place);
   };
   return (
     <li
@@ -70,30 +54,9 @@ export function FindingEntry(props: {
         </span>
       </button>
       <Show when={isPicked()}>
-        <div class="finding-more">
-          <FindingNotes finding={props.finding} />
-          <WaysOut finding={props.finding} />
-          <div class="finding-acts">
-            <HearButton
-              words={listenWords.hear}
-              bars={props.finding.bars}
-              lane={props.finding.lanes[0] ?? "upper"}
-              edits={[]}
-            />
-            <button type="button" class="button small" onClick={openNeck}>
-              {findingsWords.show}
-            </button>
-            <Show when={mayBeSilenced() && !isSilencing()}>
-              <button type="button" class="button bare small" onClick={() => setSilencing(true)}>
-                {findingsWords.silence}
-              </button>
-            </Show>
-          </div>
-          <Show when={isSilencing()}>
-            <SilenceForm finding={props.finding} onDone={doneSilencing} />
-          </Show>
-          <FindingMeasure finding={props.finding} />
-        </div>
+        <Suspense>
+          <FindingMore finding={props.finding} onShown={() => showInList(entry)} />
+        </Suspense>
       </Show>
     </li>
   );

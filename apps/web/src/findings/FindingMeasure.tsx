@@ -1,7 +1,8 @@
 /** For those who want it: the rule behind a finding, what it measured, and its limit. */
 import type { Finding } from "@halflap/checker/finding";
 import { useDesk } from "../board/desk.ts";
-import { findingsWords, ruleNames } from "../words/findings.ts";
+import { findingsWords } from "../words/findings.ts";
+import { ruleNames } from "../words/rules.ts";
 import { measureOf } from "./measure.ts";
 
 /** Folded under one word. */

@@ -13,8 +13,9 @@ import { hearWhenPointed, pointedBars } from "../listen/hear-when-pointed.ts";
 import { ChangePictures } from "../proposals/ChangePictures.tsx";
 import { sameEdits } from "../proposals/changes.ts";
 import { boardWords } from "../words/board.ts";
-import { waysWords } from "../words/findings.ts";
+import { findingsWords } from "../words/findings.ts";
 import { listenWords } from "../words/listen.ts";
+import { waysWords } from "../words/ways.ts";
 import { createWays } from "./create-ways.ts";
 import { SeverityMark } from "./SeverityMark.tsx";
 import { costWords, countsIn } from "./way-cost.ts";
@@ -34,7 +35,7 @@ export function WaysOut(props: { readonly finding: Finding }) {
   const shown = () => (showsAll() ? ways() : ways().slice(0, firstShown));
   return (
     <Show when={state().kind !== "quiet"}>
-      <section class="ways" aria-label={waysWords.heading}>
+      <section class="ways" aria-label={findingsWords.ways}>
         <Switch>
           <Match when={state().kind === "working"}>
             <p class="small soft" role="status">
@@ -45,7 +46,7 @@ export function WaysOut(props: { readonly finding: Finding }) {
             <p class="small soft">{waysWords.none}</p>
           </Match>
           <Match when={ways().length > 0}>
-            <h4 class="small strong">{waysWords.heading}</h4>
+            <h4 class="small strong">{findingsWords.ways}</h4>
             <ol class="way-list">
               <For each={shown()}>{(way) => <Way way={way} finding={props.finding} />}</For>
             </ol>

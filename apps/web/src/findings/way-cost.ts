@@ -1,7 +1,8 @@
 /** What a way out costs and gives, in words. */
 import type { Finding } from "@halflap/checker/finding";
 import type { WayOut } from "@halflap/checker/ways-out";
-import { severityCount, waysWords } from "../words/findings.ts";
+import { severityCount } from "../words/findings.ts";
+import { waysWords } from "../words/ways.ts";
 import { countBySign, type Sign, signs } from "./reading-order.ts";
 
 /** Difficulty counts in fingers' worth: less than a quarter is not felt, more than one is much. */

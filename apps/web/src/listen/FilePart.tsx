@@ -1,7 +1,8 @@
 /** A practice file of what is set: made beside the page, with progress and a way to leave it. */
 import { createSignal, createUniqueId, Show } from "solid-js";
 import { useDesk } from "../board/desk.ts";
-import { fileWords, listenWords } from "../words/listen.ts";
+import { listenWords } from "../words/listen.ts";
+import { drawerWords, fileWords } from "../words/listen-drawer.ts";
 import { loopName } from "./bar-names.ts";
 import { useListening } from "./create-listening.ts";
 import type { PracticeFile } from "./create-practice-file.ts";
@@ -29,7 +30,7 @@ export function FilePart(props: { readonly file: PracticeFile }) {
   };
   const make = (format: FileFormat) => {
     const { tempoFactor, countsIn, swing, loop: chosen } = listening.wishes();
-    const who = session.ownLane() && company() !== "all" ? listenWords.who(company()) : "";
+    const who = session.ownLane() && company() !== "all" ? drawerWords.who(company()) : "";
     const speed = tempoFactor === 1 ? "" : percent();
     props.file.make(
       {
@@ -47,17 +48,17 @@ export function FilePart(props: { readonly file: PracticeFile }) {
   };
   return (
     <fieldset class="listen-file">
-      <legend class="label">{listenWords.file}</legend>
+      <legend class="label">{drawerWords.file}</legend>
       <p class="small soft">
-        {listenWords.fileHint(
-          loop() ?? listenWords.fileWhole,
+        {drawerWords.fileHint(
+          loop() ?? listenWords.whole,
           percent(),
-          session.ownLane() ? listenWords.who(company()) : listenWords.who(undefined),
+          session.ownLane() ? drawerWords.who(company()) : drawerWords.who(undefined),
         )}
       </p>
       <div class="listen-file-row">
         <label class="small" for={id}>
-          {listenWords.rounds}
+          {drawerWords.rounds}
         </label>
         <input
           id={id}
@@ -78,7 +79,7 @@ export function FilePart(props: { readonly file: PracticeFile }) {
           fallback={
             <>
               <button type="button" class="button" onClick={() => make("wav")}>
-                {listenWords.make}
+                {drawerWords.make}
               </button>
               <button
                 type="button"
@@ -86,22 +87,22 @@ export function FilePart(props: { readonly file: PracticeFile }) {
                 disabled={!hasOpus()}
                 onClick={() => make("opus")}
               >
-                {listenWords.makeSmall}
+                {drawerWords.makeSmall}
               </button>
             </>
           }
         >
           {(now) => (
             <>
-              <progress aria-label={listenWords.progress} value={now().done} />
+              <progress aria-label={drawerWords.progress} value={now().done} />
               <button type="button" class="button" onClick={() => props.file.cancel()}>
-                {listenWords.cancel}
+                {drawerWords.cancel}
               </button>
             </>
           )}
         </Show>
       </div>
-      <p class="small soft">{hasOpus() ? listenWords.formats : listenWords.onlyWav}</p>
+      <p class="small soft">{hasOpus() ? drawerWords.formats : drawerWords.onlyWav}</p>
       <p class="small" role="status">
         {working() ? "" : fileWords(props.file.state())}
       </p>

@@ -4,7 +4,8 @@ import { ticks, ticksPerQuarter } from "@halflap/theory/units";
 import { swingMax, swingMin, usualSwing } from "@halflap/timeline/swing";
 import { createUniqueId, For, Show } from "solid-js";
 import { useDesk } from "../board/desk.ts";
-import { listenWords, pointingWords } from "../words/listen.ts";
+import { listenWords } from "../words/listen.ts";
+import { drawerWords, pointingWords } from "../words/listen-drawer.ts";
 import { useListening } from "./create-listening.ts";
 import type { PointingChoice } from "./create-pointing.ts";
 import { hasSwing } from "./has-swing.ts";
@@ -17,11 +18,11 @@ export function HowPart() {
   const id = createUniqueId();
   return (
     <fieldset class="listen-how">
-      <legend class="label">{listenWords.how}</legend>
+      <legend class="label">{drawerWords.how}</legend>
       <SwingField />
       <div class="listen-pointing">
         <label class="small strong" for={id}>
-          {listenWords.pointing}
+          {drawerWords.pointing}
         </label>
         <select
           id={id}
@@ -40,7 +41,7 @@ export function HowPart() {
             )}
           </For>
         </select>
-        <p class="small soft">{listenWords.pointingHint}</p>
+        <p class="small soft">{drawerWords.pointingHint}</p>
       </div>
     </fieldset>
   );
@@ -53,13 +54,13 @@ function SwingField() {
   const id = createUniqueId();
   const swing = () => listening.wishes().swing;
   const percent = () => listenWords.percent(swing() / ticksPerQuarter);
-  const spoken = () => `${percent()}, ${listenWords.ratio(swing() / (ticksPerQuarter - swing()))}`;
+  const spoken = () => `${percent()}, ${drawerWords.ratio(swing() / (ticksPerQuarter - swing()))}`;
   const swings = () => hasSwing(desk.session.board);
   return (
     <div>
       <div class="listen-tempo">
         <label class="small strong" for={id}>
-          {listenWords.swing}
+          {drawerWords.swing}
         </label>
         <input
           id={id}
@@ -75,8 +76,8 @@ function SwingField() {
         <button
           type="button"
           class="button bare small listen-figure"
-          title={listenWords.usualSwing}
-          aria-label={`${spoken()}: ${listenWords.usualSwing}`}
+          title={drawerWords.usualSwing}
+          aria-label={`${spoken()}: ${drawerWords.usualSwing}`}
           disabled={!swings() || swing() === usualSwing}
           onClick={() => listening.wish({ swing: usualSwing })}
         >
@@ -84,8 +85,8 @@ function SwingField() {
         </button>
       </div>
       <p class="small soft">
-        <Show when={swings()} fallback={listenWords.noSwing}>
-          {listenWords.swingHint}
+        <Show when={swings()} fallback={drawerWords.noSwing}>
+          {drawerWords.swingHint}
         </Show>
       </p>
     </div>

@@ -4,7 +4,7 @@
  */
 import "./ListenBar.css";
 import type { SectionId } from "@halflap/board/board";
-import { createSignal, createUniqueId, Show } from "solid-js";
+import { createSignal, createUniqueId, lazy, Show, Suspense } from "solid-js";
 import { createRootSign } from "../app/root-sign.ts";
 import { useDesk } from "../board/desk.ts";
 import { listenWords, stateWords } from "../words/listen.ts";
@@ -14,19 +14,19 @@ import { createFollowing } from "./create-following.ts";
 import { useListening } from "./create-listening.ts";
 import { createPedal } from "./create-pedal.ts";
 import { createPracticeFile } from "./create-practice-file.ts";
-import { FilePart } from "./FilePart.tsx";
-import { HowPart } from "./HowPart.tsx";
 import { PlayIcon, StopIcon } from "./icons.tsx";
 import { LoopFields } from "./LoopFields.tsx";
 import { createListenKeys } from "./listen-keys.ts";
-import { PedalPart } from "./PedalPart.tsx";
-import { PlayersPart } from "./PlayersPart.tsx";
 import { isInForm } from "./sections-alone.ts";
 import { TempoField } from "./TempoField.tsx";
 import { TakesDrawer } from "./takes/TakesDrawer.tsx";
-import { NudgeField } from "./together/NudgeField.tsx";
 import { StartTogether } from "./together/StartTogether.tsx";
 import { TogetherStrip } from "./together/TogetherStrip.tsx";
+
+const SoundParts = lazy(async () => ({
+  default: (await import("./DrawerParts.tsx")).SoundParts,
+}));
+const FileParts = lazy(async () => ({ default: (await import("./DrawerParts.tsx")).FileParts }));
 
 /** On a phone all but the first row waits behind its button. */
 export function ListenBar() {
@@ -60,19 +60,15 @@ export function ListenBar() {
     >
       <div class="listen-more" id={id} hidden={!isOpen()}>
         <Show when={isOpen()}>
-          <div>
-            <PlayersPart />
-            <PedalPart keys={pedal} />
-          </div>
-          <div>
-            <HowPart />
-            <NudgeField />
-          </div>
+          <Suspense>
+            <SoundParts pedal={pedal} />
+          </Suspense>
         </Show>
         <div>
           <Show when={isOpen()}>
-            <FilePart file={file} />
-            <p class="listen-caution small soft">{listenWords.caution}</p>
+            <Suspense>
+              <FileParts file={file} />
+            </Suspense>
           </Show>
           <TakesDrawer isOpen={isOpen()} />
         </div>
@@ -104,6 +100,8 @@ export function ListenBar() {
           class="button bare small listen-open"
           aria-expanded={isOpen()}
           aria-controls={id}
+          onPointerEnter={() => void SoundParts.preload()}
+          onFocus={() => void SoundParts.preload()}
           onClick={() => setOpen(!isOpen())}
         >
           {isOpen() ? listenWords.less : listenWords.more}

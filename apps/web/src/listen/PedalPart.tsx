@@ -1,7 +1,7 @@
 /** Which keys of a foot pedal do what: each is learnt by pressing the pedal. */
 import { For, Show } from "solid-js";
 import { keyNames } from "../words/board.ts";
-import { listenWords, pedalWords } from "../words/listen.ts";
+import { drawerWords, pedalWords } from "../words/listen-drawer.ts";
 import type { PedalKeys } from "./create-pedal.ts";
 import { type PedalAction, pedalActions } from "./pedal.ts";
 
@@ -9,11 +9,11 @@ import { type PedalAction, pedalActions } from "./pedal.ts";
 export function PedalPart(props: { readonly keys: PedalKeys }) {
   return (
     <fieldset class="listen-pedal">
-      <legend class="label">{listenWords.pedal}</legend>
+      <legend class="label">{drawerWords.pedal}</legend>
       <For each={pedalActions}>{(action) => <PedalKey action={action} keys={props.keys} />}</For>
-      <p class="small soft">{listenWords.pedalHint}</p>
+      <p class="small soft">{drawerWords.pedalHint}</p>
       <p class="spoken" role="status">
-        {props.keys.learning() === undefined ? "" : listenWords.pressPedal}
+        {props.keys.learning() === undefined ? "" : drawerWords.pressPedal}
       </p>
     </fieldset>
   );
@@ -25,7 +25,7 @@ function PedalKey(props: { readonly action: PedalAction; readonly keys: PedalKey
     const known = key();
     return known === undefined ? undefined : (keyNames[known] ?? known);
   };
-  const shown = () => (isLearning() ? listenWords.pressPedal : (name() ?? listenWords.noPedalKey));
+  const shown = () => (isLearning() ? drawerWords.pressPedal : (name() ?? drawerWords.noPedalKey));
   const isLearning = () => props.keys.learning() === props.action;
   return (
     <div class="listen-pedal-row">
@@ -34,12 +34,12 @@ function PedalKey(props: { readonly action: PedalAction; readonly keys: PedalKey
         type="button"
         class="button small"
         aria-pressed={isLearning()}
-        aria-label={listenWords.learn(pedalWords[props.action], shown())}
+        aria-label={drawerWords.learn(pedalWords[props.action], shown())}
         onClick={() => props.keys.learn(isLearning() ? undefined : props.action)}
         onBlur={() => isLearning() && props.keys.learn(undefined)}
       >
-        <Show when={!isLearning()} fallback={listenWords.pressPedal}>
-          <Show when={name()} fallback={listenWords.noPedalKey}>
+        <Show when={!isLearning()} fallback={drawerWords.pressPedal}>
+          <Show when={name()} fallback={drawerWords.noPedalKey}>
             {(known) => <kbd>{known()}</kbd>}
           </Show>
         </Show>
@@ -48,10 +48,10 @@ function PedalKey(props: { readonly action: PedalAction; readonly keys: PedalKey
         <button
           type="button"
           class="button bare small"
-          aria-label={listenWords.forgetKey(pedalWords[props.action])}
+          aria-label={drawerWords.forgetKey(pedalWords[props.action])}
           onClick={() => props.keys.forget(props.action)}
         >
-          {listenWords.forget}
+          {drawerWords.forget}
         </button>
       </Show>
     </div>

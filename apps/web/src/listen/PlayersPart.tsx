@@ -3,7 +3,8 @@ import { laneIds } from "@halflap/board/board";
 import { levelMax, type Mix, usualMix } from "@halflap/sound/mix";
 import { For, Show } from "solid-js";
 import { useDesk } from "../board/desk.ts";
-import { companyWords, listenWords, partWords } from "../words/listen.ts";
+import { listenWords } from "../words/listen.ts";
+import { companyWords, drawerWords, partWords } from "../words/listen-drawer.ts";
 import { useListening } from "./create-listening.ts";
 import { type Company, companyOf, inCompany, isAlone, withAlone, withHeardOf } from "./players.ts";
 
@@ -25,7 +26,7 @@ export function PlayersPart() {
   };
   return (
     <fieldset class="listen-players">
-      <legend class="label">{listenWords.players}</legend>
+      <legend class="label">{drawerWords.players}</legend>
       <Show when={desk.session.ownLane()}>
         {(own) => (
           <div class="listen-company">
@@ -59,10 +60,10 @@ export function PlayersPart() {
           checked={listening.wishes().countsIn}
           onChange={(event) => listening.wish({ countsIn: event.currentTarget.checked })}
         />
-        {listenWords.countIn}
+        {drawerWords.countIn}
       </label>
       <Show when={!desk.session.board.hasBass}>
-        <p class="small soft">{listenWords.noBass}</p>
+        <p class="small soft">{drawerWords.noBass}</p>
       </Show>
     </fieldset>
   );
@@ -79,7 +80,7 @@ function Player(props: {
   const lane = () => laneIds.find((each) => each === props.part);
   const name = () =>
     props.part === desk.session.ownLane()
-      ? listenWords.mine(partWords[props.part])
+      ? drawerWords.mine(partWords[props.part])
       : partWords[props.part];
   return (
     <div class="listen-player">
@@ -103,7 +104,7 @@ function Player(props: {
         step={10}
         value={Math.round(setting().level * 100)}
         disabled={setting().isMuted}
-        aria-label={listenWords.level(partWords[props.part])}
+        aria-label={drawerWords.level(partWords[props.part])}
         aria-valuetext={listenWords.percent(setting().level)}
         onInput={(event) =>
           listening.setPart(props.part, { level: event.currentTarget.valueAsNumber / 100 })
@@ -113,10 +114,10 @@ function Player(props: {
         type="button"
         class="button small"
         aria-pressed={props.isAlone}
-        aria-label={listenWords.aloneSpoken(partWords[props.part])}
+        aria-label={drawerWords.aloneSpoken(partWords[props.part])}
         onClick={() => props.onAlone()}
       >
-        {listenWords.onlyThis}
+        {drawerWords.onlyThis}
       </button>
     </div>
   );

@@ -49,5 +49,5 @@ export function loopName(chart: Chart, loop: Loop | undefined): string | undefin
   }
   const from = barWithSection(chart, loop?.from)?.bar.number;
   const to = barWithSection(chart, loop?.to)?.bar.number;
-  return from !== undefined && to !== undefined ? listenWords.fileBars(from, to) : undefined;
+  return from !== undefined && to !== undefined ? listenWords.stretch(from, to) : undefined;
 }

@@ -5,6 +5,7 @@ import { dynamics } from "@halflap/board/playing";
 import { createMemo, For, Show } from "solid-js";
 import { Choice } from "../app/Choice.tsx";
 import { useDesk } from "../board/desk.ts";
+import { playedWords } from "../words/played.ts";
 import { playingWords } from "../words/playing.ts";
 import type { Playing } from "./create-playing.ts";
 import { PassList } from "./PassList.tsx";
@@ -113,7 +114,7 @@ function Aims(props: { readonly playing: Playing }) {
                 aria-pressed={aims().includes(aim)}
                 onClick={() => toggle(aim)}
               >
-                {playingWords.aims[aim]}
+                {playedWords.aims[aim]}
               </button>
             )}
           </For>
@@ -130,10 +131,10 @@ function Read(props: { readonly playing: Playing }) {
     const dynamic = lane.dynamics.get(bar);
     const mark = lane.marks.get(bar);
     return [
-      ...(lane.layOuts.has(bar) ? [playingWords.spokenRest] : []),
-      ...(dynamic ? [playingWords.spokenDynamic(dynamic)] : []),
-      ...(lane.palmMutes.has(bar) ? [playingWords.palmMute] : []),
-      ...(lane.letRings.has(bar) ? [playingWords.letRing] : []),
+      ...(lane.layOuts.has(bar) ? [playedWords.spokenRest] : []),
+      ...(dynamic ? [playedWords.spokenDynamic(dynamic)] : []),
+      ...(lane.palmMutes.has(bar) ? [playedWords.palmMute] : []),
+      ...(lane.letRings.has(bar) ? [playedWords.letRing] : []),
       ...(mark ? [`“${mark}”`] : []),
       ...passNotesOf(lane, props.playing.passes()),
     ];

@@ -4,6 +4,7 @@ import { fillsMax } from "@halflap/board/limits";
 import { beatOf } from "@halflap/board/meter";
 import type { Fill } from "@halflap/board/playing";
 import { For, Show } from "solid-js";
+import { playedWords } from "../words/played.ts";
 import { playingWords } from "../words/playing.ts";
 import { beatName, withFractions } from "./beat-name.ts";
 import type { Playing } from "./create-playing.ts";
@@ -90,7 +91,7 @@ function FillList(props: { readonly playing: Playing }) {
 }
 
 function FillName(props: { readonly playing: Playing; readonly fill: Fill }) {
-  const kind = () => playingWords.kinds[props.fill.kind];
+  const kind = () => playedWords.kinds[props.fill.kind];
   const beat = () => beatOf(props.playing.meter());
   const beats = () => playingWords.beats(withFractions(props.fill.length / beat()));
   return (
@@ -110,7 +111,7 @@ function Read(props: { readonly playing: Playing }) {
         <figure class="fill-read">
           <figcaption class="small">
             <FillName playing={props.playing} fill={figure.fill} />
-            {figure.fill.together ? ` · ${playingWords.together}` : ""}
+            {figure.fill.together ? ` · ${playedWords.together}` : ""}
           </figcaption>
           <span class="spoken">{words(figure)}</span>
           <svg height={tabHeight} aria-hidden="true">

@@ -1,6 +1,6 @@
 /** The words of a bar under its strokes: loudness, mutes, what the band means, a text. */
 import { For, Show } from "solid-js";
-import { playingWords } from "../words/playing.ts";
+import { playedWords } from "../words/played.ts";
 import type { FillFigure } from "./playing-figure.ts";
 import type { BarMarks } from "./playing-text.ts";
 
@@ -10,10 +10,10 @@ export function MarkLine(props: {
   readonly fills: readonly FillFigure[];
 }) {
   const words = () => [
-    ...(props.marks.palmMute ? [playingWords.palmMuteShort] : []),
-    ...(props.marks.letRing ? [playingWords.letRingShort] : []),
-    ...(props.fills.some(({ fill }) => fill.together) ? [playingWords.together] : []),
-    ...props.marks.aims.map((aim) => playingWords.aims[aim]),
+    ...(props.marks.palmMute ? [playedWords.palmMuteShort] : []),
+    ...(props.marks.letRing ? [playedWords.letRingShort] : []),
+    ...(props.fills.some(({ fill }) => fill.together) ? [playedWords.together] : []),
+    ...props.marks.aims.map((aim) => playedWords.aims[aim]),
     ...props.marks.passes,
   ];
   const isEmpty = () => {

@@ -1,6 +1,7 @@
 /** Each time the form comes through the section: lay out there, or play another pattern. */
 import "./PassList.css";
 import { For } from "solid-js";
+import { playedWords } from "../words/played.ts";
 import { playingWords } from "../words/playing.ts";
 import type { Playing } from "./create-playing.ts";
 import type { SectionPass } from "./in-force.ts";
@@ -54,7 +55,7 @@ function PassRow(props: { readonly playing: Playing; readonly pass: SectionPass 
         <For each={[...lane().strums.values()]}>
           {(strum) => (
             <option value={strum.id} selected={lane().strumming.passes.get(entry()) === strum.id}>
-              {strum.name || playingWords.unnamed}
+              {strum.name || playedWords.unnamed}
             </option>
           )}
         </For>

@@ -3,7 +3,7 @@ import "./PlayingStrip.css";
 import type { Bar, LaneId } from "@halflap/board/board";
 import { createMemo, For, Show } from "solid-js";
 import { useDesk } from "../board/desk.ts";
-import { playingWords } from "../words/playing.ts";
+import { playedWords } from "../words/played.ts";
 import { passesOf } from "./in-force.ts";
 import { MarkLine } from "./MarkLine.tsx";
 import { type PlayingFigure, playingFigure } from "./playing-figure.ts";
@@ -72,8 +72,8 @@ export function PlayingStrip(props: { readonly lane: LaneId; readonly bar: Bar }
     >
       <span class="spoken">
         {text() === ""
-          ? playingWords.spokenNothing(props.bar.number)
-          : playingWords.spoken(props.bar.number, text())}
+          ? playedWords.spokenNothing(props.bar.number)
+          : playedWords.spoken(props.bar.number, text())}
       </span>
       <Show when={figure()}>
         {(here) => (
@@ -85,7 +85,7 @@ export function PlayingStrip(props: { readonly lane: LaneId; readonly bar: Bar }
       <MarkLine marks={marks()} fills={figure()?.fills ?? []} />
       <Show when={text() === "" && desk.mayWrite(props.lane)}>
         <span class="playing-add" aria-hidden="true">
-          {playingWords.add}
+          {playedWords.add}
         </span>
       </Show>
     </div>

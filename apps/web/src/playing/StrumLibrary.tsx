@@ -3,6 +3,7 @@ import "./StrumLibrary.css";
 import { strumsMax } from "@halflap/board/limits";
 import type { Strum } from "@halflap/board/playing";
 import { For, Show } from "solid-js";
+import { playedWords } from "../words/played.ts";
 import { playingWords } from "../words/playing.ts";
 import type { Playing } from "./create-playing.ts";
 import { isUnused } from "./in-force.ts";
@@ -41,7 +42,7 @@ export function StrumLibrary(props: { readonly playing: Playing }) {
 }
 
 function Entry(props: { readonly playing: Playing; readonly strum: Strum }) {
-  const name = () => props.strum.name || playingWords.unnamed;
+  const name = () => props.strum.name || playedWords.unnamed;
   return (
     <li class="strum-entry">
       <button

@@ -1,5 +1,6 @@
 /** The strum pattern of the bar: which counts and why, its steps, and where else it is played. */
 import { createEffect, createMemo, Match, on, Show, Switch } from "solid-js";
+import { playedWords } from "../words/played.ts";
 import { playingWords } from "../words/playing.ts";
 import type { Playing } from "./create-playing.ts";
 import { InterlockIdeas } from "./InterlockIdeas.tsx";
@@ -68,7 +69,7 @@ function Source(props: { readonly playing: Playing }) {
         <Match when={props.playing.shown()}>
           {(strum) => (
             <>
-              <span class="strong">{strum().name || playingWords.unnamed}</span>{" "}
+              <span class="strong">{strum().name || playedWords.unnamed}</span>{" "}
               <span class="soft">{from()}</span>
             </>
           )}

@@ -13,6 +13,7 @@ import { noteText } from "./playing-text.ts";
 import { TabMark } from "./TabMark.tsx";
 import { TabNoteTools } from "./TabNoteTools.tsx";
 import * as tab from "./tab-grid.ts";
+import { tabStrings } from "./tab-strings.ts";
 
 /** One stop for Tab: arrows walk the crossings, digits give a fret, letters the way. */
 export function TabGrid(props: { readonly playing: Playing; readonly fill: Fill }) {
@@ -45,7 +46,7 @@ export function TabGrid(props: { readonly playing: Playing; readonly fill: Fill 
   };
   const walk = (by: number, strings: number) => {
     const column = columns()[columns().indexOf(at().start) + by] ?? at().start;
-    const string = tab.tabStrings[tab.tabStrings.indexOf(at().string) + strings] ?? at().string;
+    const string = tabStrings[tabStrings.indexOf(at().string) + strings] ?? at().string;
     setChosen({ start: column, string });
     grid?.querySelector<HTMLElement>(`[data-crossing="${string}-${column}"]`)?.focus();
   };
@@ -88,7 +89,7 @@ export function TabGrid(props: { readonly playing: Playing; readonly fill: Fill 
               )}
             </Index>
           </div>
-          <For each={tab.tabStrings}>
+          <For each={tabStrings}>
             {(string) => (
               <div class="tab-row">
                 <span class="tab-string" aria-hidden="true">

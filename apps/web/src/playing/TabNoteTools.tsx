@@ -4,6 +4,7 @@ import { type Fill, type FillNote, fillWays } from "@halflap/board/playing";
 import { highestFret, lowestFret } from "@halflap/theory/tuning";
 import { type Ticks, ticks } from "@halflap/theory/units";
 import { createEffect, For, on, Show } from "solid-js";
+import { playedWords } from "../words/played.ts";
 import { playingWords } from "../words/playing.ts";
 import { beatName, withFractions } from "./beat-name.ts";
 import type { Playing } from "./create-playing.ts";
@@ -117,7 +118,7 @@ function NoteTools(props: {
           <For each={fillWays}>
             {(way) => (
               <option value={way} selected={way === props.note.way}>
-                {playingWords.fillWays[way]}
+                {playedWords.fillWays[way]}
               </option>
             )}
           </For>

@@ -2,10 +2,10 @@
 import "./TabPicture.css";
 import type { LaneId } from "@halflap/board/board";
 import { For, Match, Show, Switch } from "solid-js";
-import { playingWords } from "../words/playing.ts";
+import { playedWords } from "../words/played.ts";
 import { withFractions } from "./beat-name.ts";
 import type { FillFigure, NoteFigure } from "./playing-figure.ts";
-import { tabStrings } from "./tab-grid.ts";
+import { tabStrings } from "./tab-strings.ts";
 
 /** The distance of two string lines, and the height of a tab, in pixels. */
 export const tabGap = 9;
@@ -50,7 +50,7 @@ export function TabPicture(props: { readonly figure: FillFigure; readonly lane: 
           aria-hidden="true"
         >
           <text class="tab-open" y="4">
-            {playingWords.kinds[props.figure.fill.kind]}
+            {playedWords.kinds[props.figure.fill.kind]}
           </text>
         </svg>
       </Show>

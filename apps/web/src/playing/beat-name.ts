@@ -1,5 +1,5 @@
 /** How places in a bar are counted aloud: "2", "2 and", "2 e", and by thirds of a beat. */
-import { playingWords } from "../words/playing.ts";
+import { playedWords } from "../words/played.ts";
 
 /** Where a beat is divided. */
 export type BeatPart =
@@ -41,7 +41,7 @@ export function beatNumber(at: number, beat: number): number {
 export function beatName(at: number, beat: number): string {
   const part = beatPart(at, beat);
   const number = beatNumber(at, beat);
-  if (part !== "other") return playingWords.beatPart[part](number);
+  if (part !== "other") return playedWords.beatPart[part](number);
   return String(Number((at / beat + 1).toFixed(2)));
 }
 

@@ -2,7 +2,7 @@
 import type { BarAim, Lane, Meter } from "@halflap/board/board";
 import { beatOf } from "@halflap/board/meter";
 import type { Dynamic, FillNote, Strum } from "@halflap/board/playing";
-import { playingWords } from "../words/playing.ts";
+import { playedWords } from "../words/played.ts";
 import { beatName, withFractions } from "./beat-name.ts";
 import type { SectionPass } from "./in-force.ts";
 import type { FillFigure, PlayingFigure, StepFigure } from "./playing-figure.ts";
@@ -22,13 +22,13 @@ export type BarMarks = {
 export function playingText(figure: PlayingFigure, marks: BarMarks, meter: Meter): string {
   const beat = beatOf(meter);
   const parts = [
-    figure.rests ? playingWords.spokenRest : "",
+    figure.rests ? playedWords.spokenRest : "",
     strokesText(figure.steps, beat),
     ...figure.fills.map((fill) => fillText(fill, beat)),
-    marks.dynamic === undefined ? "" : playingWords.spokenDynamic(marks.dynamic),
-    marks.palmMute ? playingWords.palmMute : "",
-    marks.letRing ? playingWords.letRing : "",
-    ...marks.aims.map((aim) => playingWords.aims[aim]),
+    marks.dynamic === undefined ? "" : playedWords.spokenDynamic(marks.dynamic),
+    marks.palmMute ? playedWords.palmMute : "",
+    marks.letRing ? playedWords.letRing : "",
+    ...marks.aims.map((aim) => playedWords.aims[aim]),
     marks.mark,
     ...marks.passes,
   ];
@@ -45,8 +45,8 @@ export function passNotesOf(
     const strum = id === undefined ? undefined : lane.strums.get(id);
     const rests = lane.restingPasses.has(entry.id);
     if (!rests && strum === undefined) return [];
-    const what = rests ? playingWords.spokenRest : strum?.name || playingWords.unnamed;
-    return [playingWords.passNote(first, last, what)];
+    const what = rests ? playedWords.spokenRest : strum?.name || playedWords.unnamed;
+    return [playedWords.passNote(first, last, what)];
   });
 }
 
@@ -57,8 +57,8 @@ export function strokesText(steps: readonly StepFigure[], beat: number): string 
   const names = (each: readonly StepFigure[]) =>
     each.map((stroke) => `${beatName(stroke.start, beat)}${special(stroke)}`).join(", ");
   return [
-    strokes.length === 0 ? "" : playingWords.spokenStrokes(names(strokes)),
-    chokes.length === 0 ? "" : playingWords.spokenChokes(names(chokes)),
+    strokes.length === 0 ? "" : playedWords.spokenStrokes(names(strokes)),
+    chokes.length === 0 ? "" : playedWords.spokenChokes(names(chokes)),
   ]
     .filter((part) => part !== "")
     .join("; ");
@@ -66,17 +66,17 @@ export function strokesText(steps: readonly StepFigure[], beat: number): string 
 
 /** One step: "down, accent". */
 export function stepText(step: Strum["steps"][number]): string {
-  if (step.kind === "rest") return playingWords.rest;
-  if (step.kind === "choke") return playingWords.choke;
-  const weight = step.weight === "plain" ? [] : [playingWords.weights[step.weight]];
-  const push = step.push ? [playingWords.push] : [];
-  return [playingWords.ways[step.way], ...weight, ...push].join(", ");
+  if (step.kind === "rest") return playedWords.rest;
+  if (step.kind === "choke") return playedWords.choke;
+  const weight = step.weight === "plain" ? [] : [playedWords.weights[step.weight]];
+  const push = step.push ? [playedWords.push] : [];
+  return [playedWords.ways[step.way], ...weight, ...push].join(", ");
 }
 
 /** A fill or line: where it starts, and its notes by string and fret. */
 export function fillText({ fill, start, notes }: FillFigure, beat: number): string {
-  const where = playingWords.spokenFill(playingWords.kinds[fill.kind], beatName(start, beat));
-  if (fill.notes.length === 0) return `${where}, ${playingWords.noNotes}`;
+  const where = playedWords.spokenFill(playedWords.kinds[fill.kind], beatName(start, beat));
+  if (fill.notes.length === 0) return `${where}, ${playedWords.noNotes}`;
   const said = notes.map(({ note }) => noteText(note));
   return `${where}: ${said.join(", ")}`;
 }
@@ -87,14 +87,14 @@ export function noteText(note: FillNote): string {
     note.way === "pluck"
       ? []
       : note.way === "bend"
-        ? [playingWords.bendBy(withFractions(note.bend / 2))]
-        : [playingWords.fillWays[note.way]];
-  const ring = note.letRing ? [playingWords.letRing] : [];
-  return [playingWords.spokenNote(note.string, note.fret), ...way, ...ring].join(", ");
+        ? [playedWords.bendBy(withFractions(note.bend / 2))]
+        : [playedWords.fillWays[note.way]];
+  const ring = note.letRing ? [playedWords.letRing] : [];
+  return [playedWords.spokenNote(note.string, note.fret), ...way, ...ring].join(", ");
 }
 
 function special({ step }: StepFigure): string {
   if (step.kind === "choke") return "";
-  const weight = step.weight === "plain" ? "" : ` ${playingWords.weights[step.weight]}`;
-  return `${weight}${step.push ? ` ${playingWords.push}` : ""}`;
+  const weight = step.weight === "plain" ? "" : ` ${playedWords.weights[step.weight]}`;
+  return `${weight}${step.push ? ` ${playedWords.push}` : ""}`;
 }

@@ -14,9 +14,6 @@ export type LooseNote = Omit<FillNote, "length"> & { readonly length: Ticks | un
 /** The steps that a tab grid can have, the widest first: eighths, their triplets, sixteenths … */
 export const tabSteps: readonly Ticks[] = [24, 16, 12, 8, 6].map(ticks);
 
-/** The strings as a tab shows them, the highest on top. */
-export const tabStrings: readonly StringNumber[] = [1, 2, 3, 4, 5, 6];
-
 /** The widest grid on which all notes of a fill stand; the finest where none holds them all. */
 export function tabStepOf(fill: Pick<Fill, "start" | "notes">): Ticks {
   const fits = (step: Ticks) => fill.notes.every(({ start }) => start % step === 0);

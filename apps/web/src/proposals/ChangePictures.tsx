@@ -12,7 +12,7 @@ import { GripDiagram } from "../neck/GripDiagram.tsx";
 import { fillFigure } from "../playing/playing-figure.ts";
 import { StrumPicture } from "../playing/StrumPicture.tsx";
 import { TabPicture, tabHeight } from "../playing/TabPicture.tsx";
-import { changeWords } from "../words/proposals.ts";
+import { changeWords } from "../words/changes.ts";
 import { type Change, changesOf, isIdle } from "./changes.ts";
 
 /** More places than these are counted until one asks for them. */

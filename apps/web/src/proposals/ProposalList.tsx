@@ -19,19 +19,17 @@ const standingWords: Readonly<Record<Standing, string | undefined>> = {
   already: proposalWords.already,
 };
 
-/** Above the findings; nothing while nobody offers anything. */
+/** Above the findings; drawn while somebody offers something. */
 export function ProposalList() {
   const desk = useDesk();
   const { board } = desk.session;
   return (
-    <Show when={board.proposals.length > 0}>
-      <section class="proposals" aria-label={proposalWords.heading}>
-        <h2 class="heading">{proposalWords.heading}</h2>
-        <ul>
-          <For each={board.proposals}>{(proposal) => <OneProposal proposal={proposal} />}</For>
-        </ul>
-      </section>
-    </Show>
+    <section class="proposals" aria-label={proposalWords.heading}>
+      <h2 class="heading">{proposalWords.heading}</h2>
+      <ul>
+        <For each={board.proposals}>{(proposal) => <OneProposal proposal={proposal} />}</For>
+      </ul>
+    </section>
   );
 }
 

@@ -4,7 +4,7 @@ import type { Fill, Strum } from "@halflap/board/playing";
 import type { LaneEdit, StrumPlace } from "@halflap/board/proposal";
 import { decodeGrip, type Grip, sameGrip } from "@halflap/theory/grip";
 import { type Hands, setAt, strumInForce } from "../playing/in-force.ts";
-import { changeWords } from "../words/proposals.ts";
+import { changeWords } from "../words/changes.ts";
 import { handsAfter } from "./hands-after.ts";
 
 type Pair<T> = { readonly before: T | undefined; readonly after: T | undefined };

@@ -1,11 +1,11 @@
 /** What a player may do to the chart, as edits on its document. */
 import type { Board } from "@halflap/board/board";
-import { parseBarText } from "@halflap/board/chart-text";
 import * as edits from "@halflap/board/edits/chart";
 import * as singing from "@halflap/board/edits/singing";
 import { barId, sectionId, silenceId, slotId } from "@halflap/board/ids";
 import { endingMax, nameMax, reasonMax, tempoMax, tempoMin, titleMax } from "@halflap/board/limits";
 import { barLengthOf } from "@halflap/board/meter";
+import { parseBarText } from "@halflap/board/one-bar";
 import type * as Y from "yjs";
 import { makeId } from "./own-id.ts";
 import type { ChartIntents } from "./session.ts";

@@ -3,6 +3,7 @@ import { mayTake } from "@halflap/wire/permissions";
 import { type JSX, Show } from "solid-js";
 import { Dialog } from "../app/Dialog.tsx";
 import type { Session } from "../session/session.ts";
+import { appWords } from "../words/app.ts";
 import { shareWords } from "../words/share.ts";
 import { Invite } from "./Invite.tsx";
 import { LaneList } from "./LaneList.tsx";
@@ -24,7 +25,7 @@ export function ShareDialog(props: {
   const links = createLinks(props.session.id, () => may().seeLinks);
   const isOffline = () => props.session.state().kind === "offline";
   return (
-    <Dialog title={shareWords.title} onClose={props.onClose}>
+    <Dialog title={appWords.share} onClose={props.onClose}>
       <div class="share">
         <Show when={isOffline()}>
           <p class="strong problem">{shareWords.offline}</p>

@@ -24,6 +24,7 @@ export const feelWords: Readonly<Record<Feel, string>> = {
 export const appWords = {
   name: "Halflap",
   toDoor: "All boards",
+  backToDoor: "To the door",
   untitled: "Untitled",
   boardTitle: "Title",
   editTitle: "Change the title",

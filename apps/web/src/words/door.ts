@@ -72,5 +72,4 @@ export const joinWords = {
   incomplete:
     "This link is not complete: its end, after the #, is missing. Copy the whole link again, or " +
     "ask for a new one.",
-  toDoor: "To the door",
 } as const;

@@ -1,11 +1,6 @@
-/** Words of listening: playing the board, what goes round, who is heard, and the practice file. */
+/** Words of listening: playing the board, where it is, and what goes round. */
 import type { LaneId } from "@halflap/board/board";
-import type { Part } from "@halflap/sound/play-event";
-import type { PointingChoice } from "../listen/create-pointing.ts";
-import type { FileState } from "../listen/create-practice-file.ts";
 import type { ListenState } from "../listen/create-sound.ts";
-import type { PedalAction } from "../listen/pedal.ts";
-import type { Company } from "../listen/players.ts";
 
 const troubles: Readonly<Record<"insecure" | "missing" | "failed", string>> = {
   insecure:
@@ -32,57 +27,7 @@ export function stateWords(state: ListenState): string | undefined {
   }
 }
 
-const refusals: Readonly<Record<"nothing" | "too-long" | "failed", string>> = {
-  nothing: "The form does not come to these bars, so there is nothing to write.",
-  "too-long": "Longer than 15 minutes. Take fewer rounds, or a shorter stretch.",
-  failed: "It could not be made; perhaps it is too long for this machine.",
-};
-
-/** How the practice file stands. */
-export function fileWords(state: FileState): string {
-  switch (state.kind) {
-    case "idle":
-      return "";
-    case "working":
-      return `${Math.round(state.done * 100)} %`;
-    case "saved":
-      return `Saved as ${state.name}.`;
-    case "refused":
-      return refusals[state.why];
-  }
-}
-
-/** The players, in the order in which they are listed. */
-export const partWords: Readonly<Record<Exclude<Part, "count-in">, string>> = {
-  upper: "Upper lane",
-  lower: "Lower lane",
-  bass: "Bass",
-  drums: "Drums",
-  click: "Click",
-};
-
-/** The choices of a lane's owner. */
-export const companyWords: Readonly<Record<Company, string>> = {
-  all: "Everybody",
-  "without-me": "Without me",
-  "only-me": "Only me",
-};
-
-/** What is heard of whatever is pointed at. */
-export const pointingWords: Readonly<Record<PointingChoice, string>> = {
-  off: "Nothing",
-  lanes: "Both lanes",
-  lane: "Only its own lane",
-};
-
-/** What a pedal does. */
-export const pedalWords: Readonly<Record<PedalAction, string>> = {
-  play: "Play, or stop",
-  next: "Next section or loop",
-  previous: "The one before",
-};
-
-/** Everything else that the slat at the bottom says. */
+/** Everything else that the slat at the bottom says while its drawer is closed. */
 export const listenWords = {
   name: "Listening",
   play: "Play",
@@ -110,51 +55,11 @@ export const listenWords = {
   bars: "From bar to bar",
   fromBar: "From bar",
   toBar: "to bar",
-  countIn: "Count in first",
+  whole: "The whole tune",
+  stretch: (from: number, to: number) => `Bars ${from} to ${to}`,
   more: "More",
   moreSpoken: ": players, swing, pedal and practice file",
   less: "Close",
-  players: "Who plays",
-  level: (part: string) => `How loud: ${part}`,
-  mine: (lane: string) => `${lane}, yours`,
-  onlyThis: "Alone",
-  aloneSpoken: (part: string) => `${part} alone`,
-  how: "How it is played",
-  swing: "Swing",
-  usualSwing: "2 to 1",
-  ratio: (ratio: number) =>
-    ratio === 1 ? "even" : `${Number.isInteger(ratio) ? ratio : ratio.toFixed(1)} to 1`,
-  swingHint: "How late off-beats come. Slow tunes take more of it, fast ones less.",
-  noSwing: "Nothing on this board swings.",
-  pointing: "Hear what I point at",
-  pointingHint:
-    "A grip, a way out or a finding sounds when you rest on it, with mouse or keys, or tap it; " +
-    "not while the board is played.",
-  pedal: "Foot pedal",
-  pedalHint: "Press a button, then the pedal. Kept in this browser; silent while you write.",
-  pressPedal: "Press the pedal now",
-  noPedalKey: "None yet",
-  learn: (action: string, shown: string) => `${action}: ${shown}. Learn a key`,
-  forget: "Forget",
-  forgetKey: (action: string) => `Forget the key: ${action}`,
-  noBass: "Nobody plays bass on this board.",
   reminder: "Start softly. Rest hands and ears for a few minutes every half hour.",
-  caution:
-    "Start softly and turn up slowly: ears tire before you notice. Rest hands and ears for a few " +
-    "minutes every half hour, and stop when something hurts.",
-  file: "A file to practise with",
-  fileHint: (what: string, tempo: string, who: string) =>
-    `${what}, at ${tempo}, ${who}: as set here.`,
-  fileWhole: "The whole tune",
-  fileBars: (from: number, to: number) => `Bars ${from} to ${to}`,
-  rounds: "Rounds",
-  make: "Save as WAV",
-  makeSmall: "Save as Opus",
-  formats: "WAV goes round without a seam and opens everywhere; Opus is a tenth of its size.",
-  onlyWav: "This browser can’t write Opus files; WAV opens everywhere.",
-  cancel: "Cancel",
-  progress: "Practice file",
-  who: (company: Company | undefined) =>
-    company === undefined ? "the players chosen" : companyWords[company].toLowerCase(),
   spokenLane: { upper: "upper", lower: "lower" } satisfies Readonly<Record<LaneId, string>>,
 };

@@ -1,30 +1,7 @@
-/** Words of what a lane plays: strum patterns, fills, and the marks of a bar. */
-import type { BarAim } from "@halflap/board/board";
-import type { Dynamic, FillWay, Stroke, Strum } from "@halflap/board/playing";
+/** Words of the panel in which one says what is played: strum patterns, fills, marks of a bar. */
+import type { Strum } from "@halflap/board/playing";
 import type { ReadyName } from "../playing/ready-strums.ts";
-
-const endings = ["th", "st", "nd", "rd"];
-
-/** "1st", "2nd", "11th". */
-function ordinal(number: number): string {
-  const isTeen = number % 100 > 10 && number % 100 < 14;
-  return `${number}${isTeen ? "th" : (endings[number % 10] ?? "th")}`;
-}
-
-/** "1st time", "1st and 2nd time", "1st to 4th time". */
-function times(first: number, last: number): string {
-  if (first === last) return `${ordinal(first)} time`;
-  return `${ordinal(first)} ${last === first + 1 ? "and" : "to"} ${ordinal(last)} time`;
-}
-
-const loudness: Readonly<Record<Dynamic, string>> = {
-  pp: "very soft",
-  p: "soft",
-  mp: "rather soft",
-  mf: "rather loud",
-  f: "loud",
-  ff: "very loud",
-};
+import { times } from "./played.ts";
 
 const feelNames: Readonly<Record<Strum["feel"], string>> = {
   board: "As the tune",
@@ -32,30 +9,8 @@ const feelNames: Readonly<Record<Strum["feel"], string>> = {
   swing: "Swung",
 };
 
-/** Everything the strip and the panel say. */
+/** Everything the panel says beyond what stands in the strip. */
 export const playingWords = {
-  // The strip under the grips.
-  spoken: (bar: number, text: string) => `Bar ${bar} is played: ${text}`,
-  spokenNothing: (bar: number) => `Bar ${bar}: no strum, fill or mark`,
-  spokenRest: "lays out",
-  spokenStrokes: (beats: string) => `strokes on ${beats}`,
-  spokenChokes: (beats: string) => `choked on ${beats}`,
-  spokenFill: (kind: string, beat: string) => `${kind} on ${beat}`,
-  spokenNote: (string: number, fret: number) => `string ${string} fret ${fret}`,
-  spokenDynamic: (dynamic: Dynamic) => `${loudness[dynamic]} from here`,
-  beatPart: {
-    beat: (beat: number) => String(beat),
-    "first-quarter": (beat: number) => `${beat} e`,
-    half: (beat: number) => `${beat} and`,
-    "last-quarter": (beat: number) => `${beat} a`,
-    "second-third": (beat: number) => `${beat} second third`,
-    "last-third": (beat: number) => `${beat} last third`,
-  },
-  palmMuteShort: "P.M.",
-  letRingShort: "l.r.",
-  together: "both fill",
-  add: "strum, fill, marks",
-
   // The head.
   title: (bar: number, section: string) => `Bar ${bar}, ${section}`,
   previous: "Bar before",
@@ -71,15 +26,9 @@ export const playingWords = {
   none: "No pattern yet: each grip is struck once and held. Draw one, type one, or start below.",
   noneRead: "No pattern: each grip is struck once and held.",
   notHere: "Not the pattern of this bar.",
-  unnamed: "Pattern without a name",
   steps: "Steps of the pattern",
   chosenStep: (beat: string) => `Beat ${beat}`,
   step: (beat: string, does: string) => `Beat ${beat}: ${does}`,
-  rest: "nothing new",
-  choke: "choke",
-  push: "push",
-  ways: { down: "down", up: "up" } satisfies Record<Stroke["way"], string>,
-  weights: { accent: "accent", ghost: "ghost" },
   marks: { accent: "Accent", ghost: "Ghost", choke: "Choke", push: "Push" },
   marksLabel: "On the chosen step",
   typed: "Typed",
@@ -106,7 +55,6 @@ export const playingWords = {
   feel: "Feel",
   feels: feelNames,
   feelIs: (feel: Strum["feel"]) => `feel: ${feelNames[feel].toLowerCase()}`,
-  palmMute: "palm mute",
   patternPalmMute: "Palm mute",
   name: "Name of the pattern",
   nameHint: "chops",
@@ -117,7 +65,6 @@ export const playingWords = {
   thisBar: "This bar",
   wholeLane: "The whole lane",
   pass: (first: number, last: number) => `${times(first, last)} only`,
-  passNote: (first: number, last: number, what: string) => `${times(first, last)}: ${what}`,
   passOf: (section: string, first: number, last: number) => `${section}, ${times(first, last)}`,
   library: "Your patterns",
   libraryOf: "Patterns of this part",
@@ -140,16 +87,12 @@ export const playingWords = {
     rolling: "Rolling",
     "in-one": "Once a bar",
   } satisfies Record<ReadyName, string>,
-
-  // Fills and lines.
-  kinds: { fill: "fill", line: "line" },
   kind: "What it is",
   kindChoices: { fill: "Fill: answers in a gap", line: "Line: part of the tune" },
   fills: "Fills and lines here",
   noFills: "No fill or line in this bar.",
   addFill: "Add a fill",
   fillsFull: (most: number) => `A part keeps ${most} fills at most. Delete one first.`,
-  noNotes: "notes still open",
   fillWhere: (kind: string, beat: string, beats: string) => `${kind} on ${beat}, ${beats}`,
   fillFrom: (kind: string, bar: number) => `${kind} from bar ${bar}`,
   beats: (count: string) => (count === "1" || count === "½" ? `${count} beat` : `${count} beats`),
@@ -173,17 +116,8 @@ export const playingWords = {
   chosen: (string: number, beat: string) => `String ${string}, beat ${beat}`,
   chooseCrossing: "Press where a string and a beat cross, then give the fret.",
   way: "Sounded by",
-  fillWays: {
-    pluck: "pluck",
-    "hammer-on": "hammer-on",
-    "pull-off": "pull-off",
-    slide: "slide",
-    bend: "bend",
-  } satisfies Record<FillWay, string>,
-  bendBy: (tones: string) => `bend of ${tones}`,
   bend: "Bent up by",
   tones: (tones: string) => (tones === "1" ? "a whole tone" : `${tones} tone`),
-  letRing: "let ring",
   ring: "Let ring",
   noteLasts: "Lasts",
   toTheNext: "to the next note",
@@ -201,13 +135,6 @@ export const playingWords = {
   markHint: "stop on 1",
   aimsLabel: "We mean it",
   aimsHint: "For both parts: what looks like an accident here is on purpose.",
-  aims: {
-    unison: "unison",
-    lock: "same strum",
-    weave: "weave",
-    stop: "stop",
-    build: "build-up",
-  } satisfies Record<BarAim, string>,
   passes: "Time by time",
   passesHint: "Each time the form comes through here.",
   passRests: "Lay out",

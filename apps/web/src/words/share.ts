@@ -11,7 +11,6 @@ export const linkRoleWords: Readonly<
 
 /** Words of the dialog itself. */
 export const shareWords = {
-  title: "Share",
   invite: "Invite",
   make: "Make a link",
   linkReady: "Shown this once. Send it to them:",

@@ -93,7 +93,6 @@ export const takeWords = {
   hear: (name: string) => `Hear it with the band: ${name}`,
   level: (name: string) => `How loud: ${name}`,
   percent: (level: number) => `${Math.round(level * 100)} %`,
-  someone: "somebody who has left",
   where: (from: number | undefined, to: number | undefined) => {
     if (from === undefined || to === undefined) return "its bars are set aside";
     return from === to ? `bar ${from}` : `bars ${from} to ${to}`;
@@ -108,6 +107,4 @@ export const takeWords = {
   retry: "Try again",
   save: "Save the recording",
   /** What a screen reader says where takes begin. */
-  spoken: (count: number) => (count === 1 ? ", 1 take" : `, ${count} takes`),
-  sign: (name: string, who: string, when: string) => `${name}: ${who}, ${when}`,
 } as const;

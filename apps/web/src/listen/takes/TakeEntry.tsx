@@ -8,7 +8,7 @@ import { useDesk } from "../../board/desk.ts";
 import { soundWords, takeWords } from "../../words/takes.ts";
 import type { Takes } from "./create-takes.ts";
 import { OwnTempo } from "./OwnTempo.tsx";
-import { takeByLine } from "./take-line.ts";
+import { takeByLine } from "./take-by-line.ts";
 
 /** It plays at its own tempo only, and says so where that is not the one that is set. */
 export function TakeEntry(props: { readonly take: Take; readonly takes: Takes }) {

@@ -3,7 +3,7 @@ import "./TakeSign.css";
 import type { Bar } from "@halflap/board/board";
 import { Show } from "solid-js";
 import { useDesk } from "../../board/desk.ts";
-import { takeWords } from "../../words/takes.ts";
+import { takeSignWords } from "../../words/take-sign.ts";
 import { takeAge, takePlayer } from "./take-line.ts";
 
 /** Says whose and when to whoever rests on it; they are heard from the slat at the bottom. */
@@ -12,7 +12,7 @@ export function TakeSign(props: { readonly bar: Bar }) {
   const takes = () => desk.session.board.takes.filter((take) => take.bars[0]?.bar === props.bar.id);
   const words = () =>
     takes()
-      .map((take) => takeWords.sign(take.name, takePlayer(desk.session, take), takeAge(take)))
+      .map((take) => takeSignWords.sign(take.name, takePlayer(desk.session, take), takeAge(take)))
       .join("\n");
   return (
     <Show when={takes().length > 0}>
@@ -23,7 +23,7 @@ export function TakeSign(props: { readonly bar: Bar }) {
         <Show when={takes().length > 1}>
           <span aria-hidden="true">{takes().length}</span>
         </Show>
-        <span class="spoken">{takeWords.spoken(takes().length)}</span>
+        <span class="spoken">{takeSignWords.spoken(takes().length)}</span>
       </span>
     </Show>
   );
