@@ -94,6 +94,54 @@ test("what follows an edit that this node has not read yet is taken all the same
   await Promise.all([ada.close(), ben.close()]);
 });
 
+test("an edit is heard at the other node before the store has it, and built upon", async () => {
+  const ada = await open(here, band.leader, "board");
+  const ben = await open(there, band.player, "board");
+  say(ada, "known", 1); // from here on the store knows whose their client ids are
+  say(ben, "known too", 1);
+  await Promise.all([savedAll(ada, 1), savedAll(ben, 1)]);
+  await Promise.all([has(ben, "known"), has(ada, "known too")]);
+  postgres.freeze();
+  try {
+    say(ada, "early", "first");
+    await has(ben, "early");
+    say(ben, "early", "second");
+    expect([decidedOf(ada), decidedOf(ben)]).toEqual([1, 1]);
+  } finally {
+    postgres.thaw();
+  }
+  await Promise.all([savedAll(ada, 2), savedAll(ben, 2)]);
+  await ada.until(() => saidIn(ada.doc).early === "second");
+  expect([...refusalsOf(ada), ...refusalsOf(ben)]).toEqual([]);
+  const late = await open(here, band.listener, "board");
+  expect(saidIn(late.doc).early).toBe("second");
+  await Promise.all([ada.close(), ben.close(), late.close()]);
+});
+
+test("who is present at one node is seen at the other, also by whoever comes, until they leave", async () => {
+  const speak = (client: RawClient, { me }: Bandmate, clock: number) =>
+    client.sendAwareness([
+      { client: client.doc.clientID, clock, state: { member: me.id, name: me.name } },
+    ]);
+  const sees = (client: RawClient, id: number, isThere: boolean) =>
+    client.until(
+      (frame) =>
+        frame.kind === "awareness" &&
+        frame.entries.some((one) => one.client === id && (one.state !== null) === isThere),
+    );
+  const ada = await open(here, band.leader, "board");
+  const ben = await open(there, band.player, "board");
+  speak(ada, band.leader, 1);
+  await sees(ben, ada.doc.clientID, true);
+  speak(ben, band.player, 1);
+  await sees(ada, ben.doc.clientID, true);
+  const cleo = await open(there, band.listener, "board");
+  await sees(cleo, ada.doc.clientID, true);
+  await ada.close();
+  await Promise.all([ben, cleo].map((one) => sees(one, ada.doc.clientID, false)));
+  await Promise.all([ben.close(), cleo.close()]);
+});
+
 test("without Redis edits cross all the same, and so does all else from here on", async () => {
   await redis.kill();
   await Promise.all([here.logged(/wake-line-lost/), there.logged(/wake-line-lost/)]);

@@ -5,9 +5,11 @@
 import { loadavg } from "node:os";
 import { percentile } from "../figure.ts";
 import { type FirstSync, firstSync } from "./first-sync.ts";
+import { bytesOfFullBoard } from "./full-boards.ts";
 import { closedLoop, type Loaded, openLoop } from "./load.ts";
 import { boards } from "./rooms.ts";
 import { startTarget, type Target } from "./target.ts";
+import { type TwoNodes, twoNodes } from "./two-nodes.ts";
 import { type Budget, line, type Measured, middle } from "./verdicts.ts";
 
 const names = ["ours", "reference", "broadcast"] as const;
@@ -53,11 +55,19 @@ async function measure(): Promise<void> {
     await oneRound(runs);
   }
   const after = (await unloaded()).bytes;
+  const full = {
+    ours: (await bytesOfFullBoard(targets.ours)) / 1024,
+    reference: (await bytesOfFullBoard(targets.reference)) / 1024,
+  };
+  await unloaded();
   const sync = {
     ours: await firstSync(targets.ours),
     reference: await firstSync(targets.reference),
   };
   for (const text of told(runs, sync)) console.log(text);
+  const fullBoard = "memory for a full board with two who have it open";
+  console.log(line(fullBoard, "KB", full, [atMost("reference", 0.45)]));
+  for (const text of toldOfNodes(await twoNodes())) console.log(text);
   console.log(
     line("heap after unloading, of the one before", "times", { ours: after / before }, [
       atMost("ours", 1.1),
@@ -116,11 +126,22 @@ function told(runs: Each<Runs>, sync: { ours: FirstSync; reference: FirstSync })
     line(`acknowledgement p50, ${at}`, "ms", acknowledgement(0.5)),
     line(`acknowledgement p95, ${at}`, "ms", acknowledgement(0.95)),
     line(`acknowledgement p99, ${at}`, "ms", acknowledgement(0.99), [atMost("ours", 150)]),
-    line("memory for a connected board", "KB", perBoard, [atMost("reference", 0.45)]),
+    line("memory for a connected board with hardly anything in it", "KB", perBoard),
     line("first sync of 158 KB, cold for ours alone, p50", "ms", syncs("coldMs"), [
       atMost("ours", 100),
     ]),
     line("first sync of 158 KB, open already, p50", "ms", syncs("warmMs")),
+  ];
+}
+
+function toldOfNodes({ one, two }: TwoNodes): string[] {
+  const at = (run: Loaded, share: number) => percentile(run.propagationMs, share);
+  const added = at(two, 0.5) - at(one, 0.5);
+  const told = `one ${at(one, 0.5).toPrecision(3)}, two ${at(two, 0.5).toPrecision(3)} ms`;
+  return [
+    `propagation p50 over nodes, at 600 edits/s: ${told}`,
+    line("added by the second node, p50", "ms", { ours: added }, [atMost("ours", 1.5)]),
+    line("propagation p99 over two nodes", "ms", { ours: at(two, 0.99) }),
   ];
 }
 

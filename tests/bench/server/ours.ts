@@ -1,4 +1,7 @@
-/** Our server as it is, over a SQLite file of its own, with boards and members already there. */
+/**
+ * Our server as it is, over a SQLite file of its own or what the environment names, with boards and
+ * members already there; with "-- empty" it makes none.
+ */
 import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
@@ -81,7 +84,8 @@ async function many(count: number, make: () => Promise<readonly Shared[]>) {
 
 const folder = mkdtempSync(join(tmpdir(), "halflap-bench-"));
 const stores: Store[] = [];
-const config = readConfig({ HALFLAP_PORT: "0", HALFLAP_DATA: folder });
+const config = readConfig({ ...process.env, HALFLAP_PORT: "0", HALFLAP_DATA: folder });
+const isEmpty = process.argv.includes("empty");
 const server = await startServer(config, log, (store) => {
   stores.push(store);
   return store;
@@ -93,9 +97,9 @@ serveParent(
   {
     address: server.address.replace("http", "ws"),
     origin: server.address,
-    warm: await many(warmBoards, () => documentsOf(store)),
-    measured: await many(boards, () => documentsOf(store)),
-    large: await many(largeDocuments, () => documentsOf(store, full)),
+    warm: await many(isEmpty ? 0 : warmBoards, () => documentsOf(store)),
+    measured: await many(isEmpty ? 0 : boards, () => documentsOf(store)),
+    large: await many(isEmpty ? 0 : largeDocuments, () => documentsOf(store, full)),
   },
   async () => {
     await server.stop();

@@ -21,16 +21,18 @@ export type Heard = {
 
 /** Opens a pair for each document. `heard` is told what arrives, from the first frame on. */
 export async function openPairs(
-  { address, origin }: Offer,
+  { address, hearersAt = address, origin }: Offer,
   documents: readonly Shared[],
   heard: Heard,
 ): Promise<readonly Pair[]> {
   const opened = documents.map(async ({ path, writerCookie, hearerCookie }) => {
-    const open = (cookie: string) =>
-      new WebSocket(`${address}${path}?saved=1`, { headers: { origin, cookie } });
+    const open = (at: string, cookie: string) =>
+      new WebSocket(`${at}${path}?saved=1`, {
+        headers: { origin: origin === "" ? "" : at.replace("ws", "http"), cookie },
+      });
     const pair = {
-      writer: open(writerCookie),
-      hearer: open(hearerCookie),
+      writer: open(address, writerCookie),
+      hearer: open(hearersAt, hearerCookie),
       sent: [],
       unacknowledged: [],
     };

@@ -25,11 +25,14 @@ type Room = {
 };
 
 const rooms = new Map<string, Room>();
+const full = largeUpdates();
 
 function roomOf(path: string): Room {
   const found = rooms.get(path);
   if (found !== undefined) return found;
   const doc = new Y.Doc({ gc: true });
+  // As if read from a store: in memory from when somebody first wants it.
+  if (path.startsWith("/large")) for (const update of full) Y.applyUpdate(doc, update);
   const awareness = new Awareness(doc);
   awareness.setLocalState(null);
   const room: Room = { doc, awareness, sockets: new Set() };
@@ -92,17 +95,13 @@ server.on("connection", (socket, { url = "/" }) => {
 await once(server, "listening");
 const at = server.address();
 const port = typeof at === "object" && at !== null ? at.port : 0;
-const large = plainPaths("large", largeDocuments);
-for (const { path } of large) {
-  for (const update of largeUpdates()) Y.applyUpdate(roomOf(path).doc, update);
-}
 serveParent(
   {
     address: `ws://127.0.0.1:${port}`,
     origin: "",
     warm: plainPaths("warm", warmBoards * documentsPerBoard),
     measured: plainPaths("measured", boards * documentsPerBoard),
-    large,
+    large: plainPaths("large", largeDocuments),
   },
   async () => server.close(),
 );

@@ -13,6 +13,8 @@ export type Shared = {
 export type Offer = {
   /** ws://127.0.0.1:port */
   readonly address: string;
+  /** Where those who hear sit, when that is another node of the same store. */
+  readonly hearersAt?: string;
   /** Sent as the socket's origin. */
   readonly origin: string;
   /** Documents to warm up with, and those to measure: three for each board. */
@@ -36,12 +38,22 @@ export type Target = {
   end(): Promise<void>;
 };
 
+type TargetOptions = {
+  readonly variables?: Readonly<Record<string, string>>;
+  /** Whether it makes no documents of its own. */
+  readonly isEmpty?: boolean;
+};
+
 /** Starts an entry beside this file and waits for its offer. */
-export async function startTarget(entry: "ours" | "reference" | "broadcast"): Promise<Target> {
+export async function startTarget(
+  entry: "ours" | "reference" | "broadcast",
+  { variables = {}, isEmpty = false }: TargetOptions = {},
+): Promise<Target> {
   const file = fileURLToPath(new URL(`./${entry}.ts`, import.meta.url));
   const profiled = process.env.HALFLAP_BENCH_PROFILE === entry ? ["--cpu-prof"] : [];
   const flags = ["--expose-gc", ...profiled, "--import", "tsx"];
-  const child = spawn(process.execPath, [...flags, file], {
+  const child = spawn(process.execPath, [...flags, file, ...(isEmpty ? ["empty"] : [])], {
+    env: { ...process.env, ...variables },
     stdio: ["ignore", "inherit", "inherit", "ipc"],
   });
   const ended = once(child, "exit").then(() => {

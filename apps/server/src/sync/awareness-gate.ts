@@ -53,7 +53,8 @@ function ownIdIn(entries: readonly PresenceEntry[], speaker: Speaker): number | 
   return isOwn ? only.client : undefined;
 }
 
-function readEntries(bytes: Uint8Array): readonly PresenceEntry[] {
+/** The entries of an awareness message; none when it can't be read or holds too many. */
+export function readEntries(bytes: Uint8Array): readonly PresenceEntry[] {
   try {
     const decoder = decoding.createDecoder(bytes);
     const count = decoding.readVarUint(decoder);

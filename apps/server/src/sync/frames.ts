@@ -119,6 +119,9 @@ export function updateFrame(bytes: Uint8Array): Uint8Array {
   return syncFrame(update, bytes);
 }
 
+/** "Who is present?" */
+export const queryFrame: Uint8Array = new Uint8Array([queryAwareness]);
+
 export type PresenceEntry = {
   readonly client: number;
   readonly clock: number;

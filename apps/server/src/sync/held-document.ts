@@ -96,6 +96,29 @@ export class HeldDocument {
     return true;
   }
 
+  /**
+   * Takes note of an edit that another node passed on before the log has it. False when there is
+   * nothing new in it, or it can't be read.
+   */
+  hearEarly(update: Uint8Array): boolean {
+    const parts = decodeUpdate(update);
+    if (parts === undefined) return false;
+    let isNews = false;
+    for (const [client, structs] of parts.structs) {
+      const end = structs.at(-1)?.end ?? 0;
+      if (end <= this.known.clockOf(client)) continue;
+      this.heard.set(client, Math.max(end, this.heard.get(client) ?? 0));
+      isNews = true;
+    }
+    return isNews;
+  }
+
+  /** Whether something was passed on here, by whichever node, that the log has not told yet. */
+  get isAwaiting(): boolean {
+    for (const [client, clock] of this.heard) if (clock > this.known.clockOf(client)) return true;
+    return false;
+  }
+
   /** Takes a row as the log tells it; false when it is here already. */
   take({ id, update }: StoredRow): boolean {
     const parts = ownParts(update);

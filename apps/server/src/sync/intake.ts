@@ -37,6 +37,9 @@ type Fresh = Extract<Admission, { kind: "new" }>;
 /** How long others' content that the disk lacks may wait for its author, in ms. */
 export const authorsMs = 60_000;
 
+/** How long an update may wait for what another node passed on before it stored it, in ms. */
+const awaitingMs = 5_000;
+
 export class Intake {
   private readonly home: Home;
   /** Frames with nothing but what is on its way to the disk: they are decided when it is. */
@@ -50,7 +53,7 @@ export class Intake {
 
   /** Takes an update frame of a seat. */
   receive(seat: Seat, frame: UpdateFrame): void {
-    this.decide({ seat, frame, number: seat.receiveUpdate(), wasLate: false });
+    this.decide({ seat, frame, number: seat.receiveUpdate(), lateSince: undefined });
   }
 
   /** Stores an update of the server's own and passes it on. */
@@ -114,12 +117,20 @@ export class Intake {
     return step1Frame(this.home.held.known.stateVector());
   }
 
-  /** Lets an update wait until the room has read the log on; false when that was tried. */
+  /**
+   * Lets an update wait until the room has read the log on; false when that was tried. What builds
+   * on an edit that another node passed on and has not stored yet waits for that, for a while.
+   */
   private postpone(coming: Coming): boolean {
-    const { ports } = this.home;
-    if (ports.onBehind === undefined || coming.wasLate) return false;
-    if (this.late.add(coming)) ports.onBehind();
-    else coming.seat.close(closeCode.tryLater, "too much waits to be judged");
+    const { ports, held } = this.home;
+    if (ports.onBehind === undefined) return false;
+    const now = coming.seat.now();
+    const { lateSince = now } = coming;
+    const isFirst = coming.lateSince === undefined;
+    if (!isFirst && !(held.isAwaiting && now - lateSince < awaitingMs)) return false;
+    if (this.late.add({ ...coming, lateSince })) {
+      if (isFirst) ports.onBehind();
+    } else coming.seat.close(closeCode.tryLater, "too much waits to be judged");
     return true;
   }
 
@@ -147,7 +158,7 @@ export class Intake {
     const isTold = writer !== undefined && parts.structs.size > 0 && ports.saveLoop.isSound;
     const isHeard = held.begin({ update, parts, bindings }, isTold);
     const frame = coming?.frame.update === update ? coming.frame.whole : undefined;
-    if (isHeard) this.home.tell(frame ?? updateFrame(update), writer);
+    if (isHeard) this.passOn(frame ?? updateFrame(update), writer);
     const row = { key, message: makeMessageId(), update, bindings };
     ports.saveLoop.save(row, (outcome) => {
       if (outcome.kind === "stored") {
@@ -158,6 +169,11 @@ export class Intake {
       this.afterRow(outcome.kind);
       done(outcome);
     });
+  }
+
+  private passOn(frame: Uint8Array, writer: Seat | undefined): void {
+    this.home.tell(frame, writer);
+    this.home.ports.cross?.(frame);
   }
 
   /**

@@ -9,13 +9,14 @@ import type { Seat } from "./seat.ts";
 
 export type UpdateFrame = Extract<ClientFrame, { kind: "update" }>;
 
-/** An update on its way through a room; one that was late is judged for good. */
+/** An update on its way through a room. */
 export type Coming = {
   readonly seat: Seat;
   readonly frame: UpdateFrame;
   /** Which of the seat's update frames it is, counted from 1. */
   readonly number: number;
-  readonly wasLate: boolean;
+  /** Since when it waits for the room to have read on, in ms; undefined = it does not. */
+  readonly lateSince: number | undefined;
 };
 
 /** A room's, oldest first. */
@@ -31,7 +32,7 @@ export class LateUpdates {
   add(coming: Coming): boolean {
     const { length } = coming.frame.update;
     if (this.bytes + length > unsavedBytesMax) return false;
-    this.waiting.push({ ...coming, wasLate: true });
+    this.waiting.push(coming);
     this.bytes += length;
     return true;
   }

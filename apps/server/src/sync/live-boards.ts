@@ -2,6 +2,7 @@
 import type { DocumentKey } from "../store/log-port.ts";
 import type { Store } from "../store/store.ts";
 import { waking } from "../wake/chosen-wakes.ts";
+import type { Crossing } from "../wake/crossing-port.ts";
 import type { Wakes } from "../wake/wake-port.ts";
 import { BoardDesk } from "./board-desk.ts";
 import { startFoldingThread } from "./folding-thread.ts";
@@ -22,7 +23,7 @@ export type LiveBoards = {
 export type LiveBoardsParts = {
   readonly store: Pick<Store, "log" | "people">;
   /** What wakes the nodes that share the store; undefined where this one is alone with it. */
-  readonly wakes: Wakes | undefined;
+  readonly wakes: (Wakes & Crossing) | undefined;
   readonly now: () => number;
   readonly onStoreFault: (fault: unknown) => void;
   readonly onFault: (fault: unknown) => void;
@@ -39,7 +40,8 @@ export function liveBoards(parts: LiveBoardsParts): LiveBoards {
   const onBehind = wakes && ((key: DocumentKey) => void follower.look(key));
   const folding = startFoldingThread();
   const quarantine = new Quarantine({ clock: () => performance.now(), onSetAside });
-  const rooms = new Rooms({ log, people, saveLoop, onFault, onBehind, folding, quarantine });
+  const around = { onBehind, crossing: wakes, folding, quarantine };
+  const rooms = new Rooms({ log, people, saveLoop, onFault, ...around });
   const desk = new BoardDesk(rooms);
   const follower = new Follower({ log, people, rooms, desk, onFault });
   const live = { saveLoop, rooms, desk, quarantine };
@@ -48,6 +50,7 @@ export function liveBoards(parts: LiveBoardsParts): LiveBoards {
     if (heard === "perhaps-more") void follower.look();
     else void follower.hear(heard);
   });
+  wakes.hearCrossed((crossed) => void rooms.hear(crossed).catch(onFault));
   const stop = follower.start();
   const stopFollowing = async () => {
     await wakes.close();

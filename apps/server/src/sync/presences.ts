@@ -2,14 +2,20 @@
  * Who is present in a room: one state for each seat that said something, passed on and taken back.
  */
 import type { MemberId } from "@halflap/board/board";
-import { hear } from "./awareness-gate.ts";
+import { hear, readEntries } from "./awareness-gate.ts";
 import { awarenessFrame, type PresenceEntry } from "./frames.ts";
 import type { Seat } from "./seat.ts";
 
 type Spoken = { readonly seat: Seat; readonly entry: PresenceEntry };
+type Elsewhere = { readonly entry: PresenceEntry; readonly atMs: number };
+
+/** How long a state holds that nobody renews; pages renew theirs every 15 seconds. */
+const elsewhereMs = 30_000;
 
 export class Presences {
   private readonly spoken = new Map<number, Spoken>();
+  /** Those of pages at other nodes. */
+  private readonly elsewhere = new Map<number, Elsewhere>();
 
   /**
    * Takes in what a seat says. Answers the entry to pass on to everybody, the sender included (the
@@ -31,6 +37,7 @@ export class Presences {
       mayTake: (wanted) => (ownerOf(wanted) ?? seat.member) === seat.member,
     });
     if (client !== undefined && seat.client === undefined) this.take(seat, client);
+    if (client !== undefined) this.elsewhere.delete(client); // its page has come from there
     if (entry === undefined) return undefined;
     this.spoken.set(entry.client, { seat, entry });
     return entry;
@@ -50,10 +57,35 @@ export class Presences {
     return { client: seat.client, clock: spoken.entry.clock, state: "null" };
   }
 
+  /** Takes in what another node passed on. Answers the entries that are news here. */
+  hearElsewhere(bytes: Uint8Array, nowMs = performance.now()): readonly PresenceEntry[] {
+    const heard = readEntries(bytes).filter(({ client }) => !this.spoken.has(client));
+    for (const entry of heard) {
+      if (entry.state === "null") this.elsewhere.delete(entry.client);
+      else this.elsewhere.set(entry.client, { entry, atMs: nowMs });
+    }
+    return heard;
+  }
+
   /** Everybody present, as a newcomer is told. */
-  frame(): Uint8Array {
+  frame(nowMs = performance.now()): Uint8Array {
+    for (const [client, { atMs }] of this.elsewhere) {
+      if (nowMs - atMs > elsewhereMs) this.elsewhere.delete(client);
+    }
+    return awarenessFrame([
+      ...this.own(),
+      ...[...this.elsewhere.values()].map(({ entry }) => entry),
+    ]);
+  }
+
+  /** Everybody present at this node. */
+  ownFrame(): Uint8Array {
+    return awarenessFrame(this.own());
+  }
+
+  private own(): readonly PresenceEntry[] {
     const entries = [...this.spoken.values()].map(({ entry }) => entry);
-    return awarenessFrame(entries.filter(({ state }) => state !== "null"));
+    return entries.filter(({ state }) => state !== "null");
   }
 
   /** A page that comes back before its dead socket is noticed takes its id over. */

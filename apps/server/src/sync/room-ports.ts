@@ -11,6 +11,8 @@ export type RoomPorts = {
   ownersNow(): LaneOwners;
   /** Whether so many bytes more are within what the board's documents may come to together. */
   hasBoardRoomFor?(bytes: number): boolean;
+  /** Passes a frame to this document's rooms at other nodes, where there may be some. */
+  cross?(frame: Uint8Array): void;
   /** Told when other nodes seem to be ahead; undefined where no other node writes. */
   readonly onBehind?: (() => void) | undefined;
 };

@@ -9,6 +9,7 @@ import {
   awarenessFrame,
   type ClientFrame,
   decodeFrame,
+  queryFrame,
   step1Frame,
   updateFrame,
 } from "./frames.ts";
@@ -56,6 +57,7 @@ export class Room {
       seat.close(closeCode.tryLater, "open too often");
       return;
     }
+    if (this.seats.size === 0) this.ports.cross?.(queryFrame); // whoever sits elsewhere
     this.seats.add(seat);
     seat.send(step1Frame(this.held.known.stateVector()));
     seat.send(this.presences.frame());
@@ -67,7 +69,7 @@ export class Room {
     if (!this.seats.delete(seat)) return;
     seat.leave();
     const gone = this.presences.leave(seat);
-    if (gone !== undefined) this.tell(awarenessFrame([gone]), undefined);
+    if (gone !== undefined) this.tellEverywhere(awarenessFrame([gone]));
     this.tellOurs(this.together?.leave(seat));
   }
 
@@ -98,6 +100,17 @@ export class Room {
         seat.refuse("malformed");
         break;
     }
+  }
+
+  /** Takes a frame that this document's room at another node passed here. */
+  hear(bytes: Uint8Array): void {
+    const frame = decodeFrame(bytes);
+    if (frame.kind === "update") {
+      if (this.held.hearEarly(frame.update)) this.tell(bytes, undefined);
+    } else if (frame.kind === "awareness") {
+      const heard = this.presences.hearElsewhere(frame.entries);
+      if (heard.length > 0) this.tell(awarenessFrame(heard), undefined);
+    } else if (frame.kind === "query-awareness") this.ports.cross?.(this.presences.ownFrame());
   }
 
   /** Stores an update of the server's own and passes it on. */
@@ -157,7 +170,7 @@ export class Room {
     if (name === undefined) return;
     const heard = this.presences.hear(seat, name, entries, (client) => this.held.ownerOf(client));
     if (seat.client !== undefined) this.held.name(seat.client, seat.member);
-    if (heard !== undefined) this.tell(awarenessFrame([heard]), undefined);
+    if (heard !== undefined) this.tellEverywhere(awarenessFrame([heard]));
     else seat.send(awarenessFrame([]));
   }
 
@@ -170,6 +183,11 @@ export class Room {
 
   private tellOurs(frame: Uint8Array | undefined): void {
     if (frame !== undefined) for (const seat of this.seats) seat.sendOurs(frame);
+  }
+
+  private tellEverywhere(frame: Uint8Array): void {
+    this.tell(frame, undefined);
+    this.ports.cross?.(frame);
   }
 
   /** Says it to everybody but one. */

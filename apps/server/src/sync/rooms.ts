@@ -5,6 +5,7 @@ import type { BoardId } from "@halflap/wire/api";
 import { closeCode } from "@halflap/wire/messages";
 import type { DocumentKey, StoredDocument, UpdateLog } from "../store/log-port.ts";
 import type { People, Standing } from "../store/people-port.ts";
+import type { Crossed, Crossing } from "../wake/crossing-port.ts";
 import { nameOf } from "./batch.ts";
 import { BoardBytes } from "./board-bytes.ts";
 import { rowsBeforeCompaction } from "./compaction.ts";
@@ -24,6 +25,8 @@ export type RoomsPorts = {
   readonly onFault: (fault: unknown) => void;
   /** Told when other nodes seem to be ahead in a document; undefined where no other node writes. */
   readonly onBehind?: ((key: DocumentKey) => void) | undefined;
+  /** Undefined where there are no other nodes. */
+  readonly crossing?: Pick<Crossing, "cross"> | undefined;
   /** Where long documents are merged and folded; undefined = in this thread. */
   readonly folding?: Folding | undefined;
   /** Where documents are told that can't be read; undefined = nowhere but here. */
@@ -107,6 +110,12 @@ export class Rooms {
     return rooms.filter((room) => room !== undefined);
   }
 
+  /** Takes a frame that another node passed, if its document is open here. */
+  async hear({ key, frame }: Crossed): Promise<void> {
+    const room = await this.entries.get(nameOf(key))?.opening;
+    room?.hear(frame);
+  }
+
   /** Folds the logs of open documents that have grown long. */
   async compactLong(): Promise<void> {
     for (const room of await this.open()) {
@@ -185,7 +194,7 @@ export class Rooms {
     const { saveLoop, onBehind, people } = this.ports;
     const { board } = key;
     const standing = (of: BoardId) => this.standings.get(of)?.standing;
-    const around = { saveLoop, bytes: this.bytes, standing };
+    const around = { saveLoop, bytes: this.bytes, standing, crossing: this.ports.crossing };
     const room = new Room(key, stored, new Surroundings(key, around, onBehind));
     await this.bytes.open(
       key,

@@ -4,6 +4,7 @@ import type { BoardId, Me } from "@halflap/wire/api";
 import type { LaneOwners } from "@halflap/wire/permissions";
 import type { DocumentKey } from "../store/log-port.ts";
 import type { Standing } from "../store/people-port.ts";
+import type { Crossing } from "../wake/crossing-port.ts";
 import type { BoardBytes } from "./board-bytes.ts";
 import type { RoomPorts } from "./room-ports.ts";
 import type { SaveLoop } from "./save-loop.ts";
@@ -12,24 +13,26 @@ type Around = {
   readonly saveLoop: SaveLoop;
   readonly bytes: BoardBytes;
   standing(board: BoardId): Standing | undefined;
+  /** Undefined where there are no other nodes. */
+  readonly crossing: Pick<Crossing, "cross"> | undefined;
 };
 
 /** A class, since there is one for each room, and functions of its own would weigh more than it. */
 export class Surroundings implements RoomPorts {
   readonly saveLoop: SaveLoop;
   readonly onBehind: (() => void) | undefined;
-  private readonly board: BoardId;
+  private readonly key: DocumentKey;
   private readonly around: Around;
 
   constructor(key: DocumentKey, around: Around, onBehind?: (key: DocumentKey) => void) {
     this.saveLoop = around.saveLoop;
-    this.board = key.board;
+    this.key = key;
     this.around = around;
     this.onBehind = onBehind && (() => onBehind(key));
   }
 
   hasBoardRoomFor(bytes: number): boolean {
-    return this.around.bytes.hasRoomFor(this.board, bytes);
+    return this.around.bytes.hasRoomFor(this.key.board, bytes);
   }
 
   memberNow(id: MemberId): Me | undefined {
@@ -40,7 +43,11 @@ export class Surroundings implements RoomPorts {
     return this.standing?.owners ?? { upper: undefined, lower: undefined };
   }
 
+  cross(frame: Uint8Array): void {
+    this.around.crossing?.cross({ key: this.key, frame });
+  }
+
   private get standing(): Standing | undefined {
-    return this.around.standing(this.board);
+    return this.around.standing(this.key.board);
   }
 }

@@ -2,6 +2,7 @@
 import type { Config } from "../config.ts";
 import type { NewRow, UpdateLog } from "../store/log-port.ts";
 import { nameOf } from "../sync/batch.ts";
+import type { Crossing } from "./crossing-port.ts";
 import { inProcessRound } from "./in-process.ts";
 import { redisWakes } from "./redis.ts";
 import type { Wakes, Word } from "./wake-port.ts";
@@ -10,7 +11,7 @@ import type { Wakes, Word } from "./wake-port.ts";
 export function openChosenWakes(
   { redis }: Pick<Config, "redis">,
   onLost: (fault: unknown) => void,
-): Wakes {
+): Wakes & Crossing {
   return redis === undefined ? inProcessRound()() : redisWakes({ address: redis, onLost });
 }
 

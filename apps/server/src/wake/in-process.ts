@@ -1,12 +1,23 @@
-/** Wake-ups where all nodes are in one process, which is mostly a single one. */
+/** What nodes say to each other where all are in one process, which is mostly a single one. */
+import type { Crossed, Crossing } from "./crossing-port.ts";
 import type { Heard, Wakes } from "./wake-port.ts";
 
 /** Joins whoever calls what it gives, in one round in which each hears all. */
-export function inProcessRound(): () => Wakes {
+export function inProcessRound(): () => Wakes & Crossing {
   const listeners = new Set<(heard: Heard) => void>();
+  const crossings = new Set<(crossed: Crossed) => void>();
   return () => {
     const own = new Set<(heard: Heard) => void>();
+    const ownCrossings = new Set<(crossed: Crossed) => void>();
     return {
+      cross: (crossed) =>
+        void setImmediate(() => {
+          for (const listener of crossings) if (!ownCrossings.has(listener)) listener(crossed);
+        }),
+      hearCrossed(listener) {
+        ownCrossings.add(listener);
+        crossings.add(listener);
+      },
       // Later than whoever wrote the row hears of it: their own word is no news to them.
       say: (word) =>
         void setImmediate(() => {
@@ -18,6 +29,7 @@ export function inProcessRound(): () => Wakes {
       },
       close: async () => {
         for (const listener of own) listeners.delete(listener);
+        for (const listener of ownCrossings) crossings.delete(listener);
       },
     };
   };

@@ -1,12 +1,22 @@
 /**
- * Wake-ups over Redis, published and forgotten. Redis keeps nothing: while it is away nothing is
- * said and nothing waits, and when it is back everybody hears that words may have been missed.
+ * What nodes say to each other over Redis, published and forgotten. Redis keeps nothing: while it
+ * is away nothing is said and nothing waits, and when it is back everybody hears that words may
+ * have been missed.
  */
+import { randomUUID } from "node:crypto";
 import type { EventEmitter } from "node:events";
 import { createClient } from "redis";
+import {
+  type Crossed,
+  type Crossing,
+  crossingBytesMax,
+  decodeCrossed,
+  encodeCrossed,
+} from "./crossing-port.ts";
 import { decodeWord, encodeWord, type Heard, type Wakes } from "./wake-port.ts";
 
 const channel = "halflap:rows";
+const crossingChannel = "halflap:frames";
 const answerMs = 1_000;
 const pauseMs = 50;
 const pauseMsMax = 1_000;
@@ -21,8 +31,10 @@ export type RedisPlace = {
 };
 
 /** Joins the nodes at a Redis, as soon as it can be reached. */
-export function redisWakes({ address, onLost }: RedisPlace): Wakes {
+export function redisWakes({ address, onLost }: RedisPlace): Wakes & Crossing {
+  const node = randomUUID();
   const listeners = new Set<(heard: Heard) => void>();
+  const crossings = new Set<(crossed: Crossed) => void>();
   const tell = (heard: Heard) => {
     for (const listener of listeners) listener(heard);
   };
@@ -32,25 +44,37 @@ export function redisWakes({ address, onLost }: RedisPlace): Wakes {
     const word = decodeWord(text);
     if (word !== undefined) tell(word);
   };
+  const hearCrossed = (bytes: Buffer) => {
+    const crossed = decodeCrossed(node, new Uint8Array(bytes));
+    if (crossed !== undefined) for (const listener of crossings) listener(crossed);
+  };
   watchLoss(speaker, onLost);
   watchLoss(hearer, ignore); // the same Redis, told once
   hearer.on("ready", () => {
     hearer.subscribe(channel, hear).then(() => tell("perhaps-more"), ignore);
+    hearer.subscribe(crossingChannel, hearCrossed, true).catch(ignore);
   });
   for (const client of [speaker, hearer]) client.connect().catch(ignore);
   let waiting = 0;
+  const publish = (where: string, what: string | Buffer) => {
+    if (!speaker.isReady || waiting >= waitingMax) return;
+    waiting += 1;
+    const done = () => {
+      waiting -= 1;
+    };
+    speaker.publish(where, what).then(done, done); // what is lost, the store has
+  };
   return {
-    say(word) {
-      if (!speaker.isReady || waiting >= waitingMax) return;
-      waiting += 1;
-      const done = () => {
-        waiting -= 1;
-      };
-      speaker.publish(channel, encodeWord(word)).then(done, done); // what is lost, the store has
-    },
+    say: (word) => publish(channel, encodeWord(word)),
     hear: (listener) => void listeners.add(listener),
+    cross(crossed) {
+      if (crossed.frame.length > crossingBytesMax) return;
+      publish(crossingChannel, Buffer.from(encodeCrossed(node, crossed)));
+    },
+    hearCrossed: (listener) => void crossings.add(listener),
     async close() {
       listeners.clear();
+      crossings.clear();
       speaker.destroy();
       hearer.destroy();
     },
