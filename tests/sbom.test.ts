@@ -1,6 +1,6 @@
 /**
  * The bill of materials names each package of the lock file with its version, its licence and the
- * hash of what was installed; nothing that runs is under a licence that asks for more than a notice.
+ * hash of what was installed; no licence of what runs asks for more than a notice.
  */
 import { spawnSync } from "node:child_process";
 import { readFileSync } from "node:fs";

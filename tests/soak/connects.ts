@@ -1,6 +1,6 @@
 /**
- * Pages that come, write, and go, by the thousand: when the last one has left, no room and no socket
- * is left either, and the server has grown by no more than it may.
+ * Pages that come, write, and go, by the thousand: when the last one has left, no room and no
+ * socket is left either, and the server has grown by no more than it may.
  */
 import { fileURLToPath } from "node:url";
 import { type DocumentName, documentNames } from "@halflap/board/documents";
@@ -23,7 +23,7 @@ type Weight = { readonly rooms: number; readonly sockets: number; readonly alive
 const weighedEntry = fileURLToPath(new URL("./weighed-server.ts", import.meta.url));
 const boardCount = 5;
 const written: readonly DocumentName[] = documentNames.filter((name) => name !== "talk");
-/** As many at a time as there are documents: each opens a room, and the last page of it closes it. */
+/** As many at a time as there are documents: each opens a room, and closes it again. */
 const atOnce = boardCount * written.length;
 const warmUp = 8;
 /** So long after the last one left, everything must be back. */

@@ -1,6 +1,6 @@
 /**
  * A server that says on SIGUSR2 how many bytes of objects are alive, rooms and sockets with them.
- * With HALFLAP_TRIAL_LEAK=yes it forgets nothing that it loads: the variant that a check must catch.
+ * With HALFLAP_TRIAL_LEAK=yes it forgets nothing that it loads: the variant that must be caught.
  */
 import { setFlagsFromString } from "node:v8";
 import { runInNewContext } from "node:vm";

@@ -1,6 +1,6 @@
 /**
- * A server's entry built into one file, which starts in a third of the time: for tests that start it
- * a hundred times.
+ * A server's entry built into one file, which starts in a third of the time: for tests that start
+ * it a hundred times.
  */
 import { mkdirSync, mkdtempSync, rmSync } from "node:fs";
 import { join } from "node:path";

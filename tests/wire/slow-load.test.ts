@@ -1,5 +1,5 @@
 /**
- * 200 pages come to a board that takes a while to be read: none is told that it is in step before
+ * Two hundred pages come to a board that takes a while to be read: none is told that it is in step before
  * it has everything.
  */
 import { rmSync } from "node:fs";

@@ -69,7 +69,7 @@ beforeEach(async () => {
 
 afterEach(() => line.close());
 
-test("what no frame holds arrives in pieces, and is not said to be saved before the last", async () => {
+test("what no frame holds arrives in pieces, and is saved with the last of them", async () => {
   await offline();
   write(3_000);
   line.doc.getMap("m").delete("key 7");

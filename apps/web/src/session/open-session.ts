@@ -60,7 +60,7 @@ export function openSession(options: SessionOptions): Session & { readonly loade
   const me = createMemo<Me>(
     () => readings.board.members.find(({ id }) => id === options.me.id) ?? options.me,
   );
-  const intents = createIntents(lines, readings, me);
+  const intents = createIntents(lines, readings, me, options.id);
   createEffect(on(lines.documents, readings.turnTo, { defer: true }));
   followUndo(undo, intents.boardDocument, intents.ownDocument);
   const where = createWhere(lines.awareness, me);
@@ -71,7 +71,7 @@ export function openSession(options: SessionOptions): Session & { readonly loade
       : laneIds.some((l) => l === ownLane() && laneDocument(l) === name);
   const isNewer = createVersions({
     documents: lines.documents,
-    mayLift: (name) => lines.isConfirmed(name) && isMine(name),
+    mayLift: (name) => lines.stateOf(name).confirmed && isMine(name),
   });
   onCleanup(() => {
     readings.close();
@@ -113,6 +113,7 @@ function createIntents(
   lines: ReturnType<typeof openLines>,
   readings: ReturnType<typeof openReadings>,
   me: () => Me,
+  id: BoardId,
 ) {
   const { board } = readings;
   const ownLane = createMemo<LaneId | undefined>(() =>
@@ -131,6 +132,7 @@ function createIntents(
       : makeLaneIntents(doc, readings.plain);
   });
   const proposals = makeProposalIntents({
+    id,
     document: boardDocument,
     board: readings.plain,
     me: () => me().id,
@@ -140,7 +142,7 @@ function createIntents(
   });
   for (const each of laneIds) {
     createEffect(() => {
-      if (lines.changesOf(laneDocument(each)) === 0) proposals.settle(each);
+      if (lines.stateOf(laneDocument(each)).changes === 0) proposals.settle(each);
     });
     lines.beforeForgetting(laneDocument(each), () => proposals.giveBack(each));
   }
@@ -217,8 +219,7 @@ function openLines(options: SessionOptions) {
     documents,
     closed,
     interruption,
-    changesOf: (name: DocumentName) => lines()[name].state().changes,
-    isConfirmed: (name: DocumentName) => lines()[name].state().confirmed,
+    stateOf: (name: DocumentName) => lines()[name].state(),
     /** Called when a document is refused, before its changes are given up. */
     beforeForgetting: (name: DocumentName, call: () => void) => leaving.set(name, call),
     states: () => all().map((line) => line.state()),

@@ -1,5 +1,5 @@
 /**
- * Documents of an older version are lifted by whoever may write them, once, and newer ones are told.
+ * Documents of an older version are lifted by whoever may write them, and newer ones are told.
  *
  * @vitest-environment jsdom
  */

@@ -8,8 +8,8 @@ export const sessionWords = {
     "You are not on this board, or not any more. Ask its leader for a link. What this browser has" +
     " of it can be taken away as a copy.",
   newer:
-    "Somebody works on this board with a newer Halflap. Some of what they do may not show here; it" +
-    " is kept all the same. Reload to get the newer one.",
+    "Somebody works on this board with a newer Halflap. Some of what they do may not show here; " +
+    "it is kept all the same. Reload to get the newer one.",
   reload: "Reload",
   noEntry: "Either there is no such board, or you are not on it. Ask its leader for a link.",
   closedOther:
