@@ -2,7 +2,7 @@
  * What the checker is worth: each server, and the page, that is wrong in one place is caught, by
  * the rule that is there for it.
  */
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { afterAll, beforeAll, describe, expect, test, vi } from "vitest";
 import { seeded } from "../support/seeded.ts";
 import type { BrokenName } from "./broken-logs.ts";
 import { inflict, type KindName } from "./kinds.ts";
@@ -11,6 +11,9 @@ import { poisonOne } from "./poison.ts";
 import { runFault } from "./run.ts";
 import { Scene, type SceneOptions, ticksUntil } from "./scene.ts";
 import { closeStores, openStores, Stage, type Stores } from "./stage.ts";
+
+// Several processes a test, and a start costs seconds on a busy machine.
+vi.setConfig({ testTimeout: 180_000, hookTimeout: 180_000 });
 
 /** A second after the healing, or two: what is wrong stays wrong. */
 const most = 15;
@@ -30,9 +33,10 @@ afterAll(async () => {
 
 /** What the checker says of a fault while one node is wrong. */
 async function faultsOf(name: KindName, broken?: BrokenName, options: SceneOptions = {}) {
-  const lengths = { steps: 40, leastMs: () => 0 };
+  // Pages that stay where they are: whoever comes anew is told all, by the wrong node too.
+  const work = { steps: 40, leastMs: () => 0, mood: "steady" } as const;
   await become({ node: 0, broken });
-  return (await runFault(stage, 1, lengths, { ...options, name, most })).faults.join("\n");
+  return (await runFault(stage, 1, work, { ...options, name, most })).faults.join("\n");
 }
 
 /** One node becomes wrong, and the others as they should be. */

@@ -7,7 +7,7 @@ import { followMs } from "@halflap/server/follower";
 import { redisWakes } from "@halflap/server/wakes-redis";
 import { unsavedBytesMax } from "@halflap/wire/limits";
 import { closeCode } from "@halflap/wire/messages";
-import { afterAll, beforeAll, expect, test } from "vitest";
+import { afterAll, beforeAll, expect, test, vi } from "vitest";
 import { outdatedTimeout } from "y-protocols/awareness";
 import { makeBand } from "../support/band.ts";
 import { RawClient } from "../support/raw-client.ts";
@@ -21,6 +21,9 @@ import { present, shows } from "./presence.ts";
 import { runFault } from "./run.ts";
 import { Scene, ticksUntil } from "./scene.ts";
 import { closeStores, headsText, openStores, Stage, type Stores } from "./stage.ts";
+
+// Several processes a test, and a start costs seconds on a busy machine.
+vi.setConfig({ testTimeout: 180_000, hookTimeout: 180_000 });
 
 let stores: Stores;
 let stage: Stage;

@@ -40,10 +40,8 @@ export async function poisonOne(stage: Stage, most = ticksMax): Promise<PoisonRe
   await mend();
   await open.close();
   // A document that was set aside is left alone for some minutes, but not longer than a start.
-  for (const node of stage.nodes) {
-    await node.stop();
-    await node.startAgain();
-  }
+  await Promise.all(stage.nodes.map((node) => node.stop()));
+  await Promise.all(stage.nodes.map((node) => node.startAgain()));
   await scene.untilEqual(most);
   return { codes, ticks, faults: await scene.close() };
 }

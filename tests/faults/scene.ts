@@ -16,6 +16,9 @@ const tickMs = 100;
 export const ticksMax = 600;
 const stepMs = 15;
 
+/** Restless pages also lose their line, go elsewhere and load again; steady ones only edit. */
+export type Mood = "restless" | "steady";
+
 export type SceneOptions = Pick<PageOptions, "wrongly">;
 
 export class Scene {
@@ -101,11 +104,8 @@ export class Scene {
     else this.shunned.delete(node);
   }
 
-  /**
-   * So many steps: most are edits; unless all are to stay where they are, pages also lose their
-   * line, go elsewhere and load again.
-   */
-  async work(steps: number, mood: "restless" | "steady" = "restless"): Promise<void> {
+  /** So many steps: most are edits. */
+  async work(steps: number, mood: Mood = "restless"): Promise<void> {
     const { chance } = this;
     for (let step = 0; step < steps; step += 1) {
       const page = chance.pick(this.pages);

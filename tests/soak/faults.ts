@@ -6,10 +6,10 @@ import type { KindName } from "../faults/kinds.ts";
 import { type FaultResult, runFault } from "../faults/run.ts";
 import { ticksMax } from "../faults/scene.ts";
 import { closeStores, openStores, Stage } from "../faults/stage.ts";
-import type { Portion } from "./parts.ts";
+import type { Portion } from "./portion.ts";
 
 const portion = 20;
-const smallPortion = 6;
+const smallPortion = 4;
 /** Ticks of 100 ms from the healing until all must be equal. */
 const equalTicksMax = 50;
 
