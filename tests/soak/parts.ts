@@ -4,26 +4,10 @@ import { runFaults } from "./faults.ts";
 import { hasStrace, traceSaved } from "./fsync-first.ts";
 import { runHostile } from "./hostile.ts";
 import { runKills } from "./kills.ts";
+import type { SoakPart } from "./portion.ts";
 import { runRestarts } from "./restarts.ts";
 import { runSchedule, scheduleStore } from "./schedule.ts";
 import { runUndo } from "./undo-schedule.ts";
-
-export type Portion = {
-  /** How much was done, in the part's own unit. */
-  readonly done: number;
-  /** What is worth telling beside it. */
-  readonly told: string;
-  readonly faults: readonly string[];
-};
-
-export type SoakPart = {
-  readonly name: string;
-  readonly unit: string;
-  /** As far as a long run goes. */
-  readonly goal: number;
-  /** A portion of the usual size, or a small one to see that it works. */
-  run(seed: number, isSmall: boolean): Promise<Portion>;
-};
 
 const schedules: SoakPart = {
   name: "schedules",

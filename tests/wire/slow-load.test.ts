@@ -1,6 +1,6 @@
 /**
- * Two hundred pages come to a board that takes a while to be read: none is told that it is in step before
- * it has everything.
+ * Two hundred pages come to a board that takes a while to be read: none is told that it is in step
+ * before it has everything.
  */
 import { rmSync } from "node:fs";
 import { fileURLToPath } from "node:url";
