@@ -117,8 +117,7 @@ export function costParts(tune: Tune, held: GripIn): readonly PlacedSteps[] {
     const own = laneIds.flatMap((lane) =>
       ownCauses(place, lane, lists[lane]?.grips[at[lane]], tune),
     );
-    const parts = [...pairCauses(place.kinds, lists, taste, at), ...own];
-    return cappedParts(parts).map((part) => ({ ...part, place: index }));
+    return placed([...pairCauses(place.kinds, lists, taste, at), ...own], index);
   });
   const onLinks = tune.links.flatMap((link) => {
     const place = tune.placeOf.get(link.to);
@@ -126,11 +125,16 @@ export function costParts(tune: Tune, held: GripIn): readonly PlacedSteps[] {
       const [from, to] = [list(lane, link.from), list(lane, link.to)];
       const kinds = link.lanes[lane];
       if (place === undefined || from === undefined || to === undefined) return [];
-      const parts = cappedParts(stepCauses({ lane, from, to, kinds }, taste));
-      return parts.map((part) => ({ ...part, place }));
+      return placed(stepCauses({ lane, from, to, kinds }, taste), place);
     });
   });
-  return [...inPlaces, ...onLinks].filter(({ steps }) => steps > 0);
+  return [...inPlaces, ...onLinks];
+}
+
+/** Most judges have nothing to say: what is left out of the sum is left out of the list. */
+function placed(parts: readonly CausedSteps[], place: number): readonly PlacedSteps[] {
+  const costly = cappedParts(parts.filter(({ steps }) => steps > 0));
+  return costly.map(({ cause, steps }) => ({ cause, steps, place }));
 }
 
 /** A grip where it stands among others, of which all is known already; else by itself. */
@@ -140,7 +144,7 @@ function foundIn(
 ): { readonly list: HeldGrips | undefined; readonly at: number } {
   const id = alone?.grips[0]?.id;
   const at = known?.grips.findIndex((held) => held.id === id) ?? -1;
-  return at < 0 || known?.setup !== alone?.setup ? { list: alone, at: 0 } : { list: known, at };
+  return at < 0 || known?.setting !== alone?.setting ? { list: alone, at: 0 } : { list: known, at };
 }
 
 function linkTable(

@@ -43,6 +43,8 @@ export type HeldGrips = {
   /** Equal lists have equal numbers. */
   readonly id: number;
   readonly setup: Setup;
+  /** The same text for the same setup. */
+  readonly setting: string;
   readonly grips: readonly HeldGrip[];
 };
 
@@ -64,7 +66,7 @@ export function heldGrips(grips: readonly Grip[], setup: Setup): HeldGrips {
   const key = `${setting} ${grips.map(printGrip).join(" ")}`;
   const held = (grips.length === 1 ? singles : lists)(key, () => {
     listsMade++;
-    return { id: listsMade, setup, grips: grips.map((grip) => heldGrip(grip, setup)) };
+    return { id: listsMade, setup, setting, grips: grips.map((grip) => heldGrip(grip, setup)) };
   });
   bySetup.set(setting, held);
   return held;
