@@ -3,13 +3,22 @@ import type { Board, LaneId, MemberId } from "@halflap/board/board";
 import { editsInPlace } from "@halflap/board/edit-place";
 import { addProposal, removeProposal } from "@halflap/board/edits/proposals";
 import { proposalId } from "@halflap/board/ids";
+import {
+  type KeptProposal,
+  type KeptProposals,
+  keptProposals,
+  proposalsKept,
+} from "@halflap/board/kept-proposals";
 import { proposalEditsMax, proposalsMax, reasonMax } from "@halflap/board/limits";
 import type { Proposal } from "@halflap/board/proposal";
+import type { BoardId } from "@halflap/wire/api";
 import type * as Y from "yjs";
 import { makeId } from "./own-id.ts";
+import { remember, remembered } from "./remembered.ts";
 import type { LaneIntents, ProposalIntents } from "./session.ts";
 
 export type ProposalSource = {
+  readonly id: BoardId;
   readonly document: () => Y.Doc;
   readonly board: () => Board;
   readonly me: () => MemberId;
@@ -29,15 +38,12 @@ export type AnsweredProposals = ProposalIntents & {
 /** The commands; those that the person has no right to do nothing. */
 export function makeProposalIntents(source: ProposalSource): AnsweredProposals {
   const { document, board, me, ownLane, lane, mayOffer } = source;
-  let taken: readonly Proposal[] = [];
-  const settle = (of: LaneId) => {
-    taken = taken.filter((each) => each.lane !== of);
-  };
+  const unanswered = keepTaken(source.id);
   return {
-    settle,
+    settle: unanswered.forget,
     giveBack(of) {
-      const lost = taken.filter((each) => each.lane === of);
-      settle(of);
+      const lost = unanswered.read(board().members).filter((each) => each.lane === of);
+      unanswered.forget(of);
       document().transact(() => {
         for (const each of lost) addProposal(document(), each);
       }, "answered");
@@ -53,7 +59,7 @@ export function makeProposalIntents(source: ProposalSource): AnsweredProposals {
       const offered = board().proposals.find((each) => each.id === id);
       if (offered === undefined || offered.lane !== ownLane()) return;
       lane()?.edit(editsInPlace(board(), offered.edits));
-      taken = [...taken, offered];
+      unanswered.add(offered);
       // Under an origin that undo does not follow: undoing takes the change back, not the answer.
       document().transact(() => removeProposal(document(), id), "answered");
     },
@@ -61,4 +67,34 @@ export function makeProposalIntents(source: ProposalSource): AnsweredProposals {
       if (mayOffer()) removeProposal(document(), id);
     },
   };
+}
+
+/**
+ * What was taken into a lane and waits for the server's answer. This browser remembers it, as it
+ * does the changes to the lane themselves: the answer may come after the page was loaded again.
+ */
+function keepTaken(board: BoardId) {
+  const name = `taken:${board}`;
+  let kept = remembered(name, keptValue) ?? {};
+  const keep = (next: KeptProposals) => {
+    kept = next;
+    remember(name, Object.keys(next).length === 0 ? undefined : next);
+  };
+  return {
+    add: (proposal: Proposal) => keep({ ...kept, ...keptProposals([proposal]) }),
+    /** Who offered one counts while a member. */
+    read: (members: Board["members"]) => proposalsKept(kept, members),
+    forget(lane: LaneId): void {
+      const left = Object.entries(kept).filter(([, each]) => each.lane !== lane);
+      if (left.length < Object.keys(kept).length) keep(Object.fromEntries(left));
+    },
+  };
+}
+
+function keptValue(value: unknown): KeptProposals | undefined {
+  if (typeof value !== "object" || value === null || Array.isArray(value)) return undefined;
+  const entries = Object.entries(value).filter(
+    (entry): entry is [string, KeptProposal] => typeof entry[1] === "object" && entry[1] !== null,
+  );
+  return Object.fromEntries(entries);
 }
