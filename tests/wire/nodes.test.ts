@@ -118,7 +118,7 @@ test("an edit is heard at the other node before the store has it, and built upon
   await Promise.all([ada.close(), ben.close(), late.close()]);
 });
 
-test("who is present at one node is seen at the other, also by whoever comes, until they leave", async () => {
+test("who is present at one node is seen at the other until they leave", async () => {
   const speak = (client: RawClient, { me }: Bandmate, clock: number) =>
     client.sendAwareness([
       { client: client.doc.clientID, clock, state: { member: me.id, name: me.name } },

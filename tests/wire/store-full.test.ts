@@ -1,5 +1,6 @@
 /**
- * A full store: said to the writer, not shown to others once it is known, and tried again by itself.
+ * A full store: said to the writer, not shown to others once it is known, and tried again by
+ * itself.
  */
 import { apiPath } from "@halflap/wire/api";
 import { afterAll, beforeAll, expect, test } from "vitest";
@@ -34,7 +35,7 @@ function pageful(client: RawClient, key: string): Uint8Array {
   return Y.encodeStateAsUpdate(doc, before);
 }
 
-test("an edit that finds no room is refused, the next reach nobody, and reading goes on", async () => {
+test("an edit without room is refused, the next reach nobody, and reading goes on", async () => {
   const writer = await RawClient.synced(band.leader.visitor, band.board, "board");
   const peer = await RawClient.synced(band.player.visitor, band.board, "board");
   const keys = ["a1", "b2", "c3", "d4", "e5", "f6"];

@@ -26,8 +26,8 @@ export type Binding = { readonly client: number; readonly member: MemberId };
 export type NewRow = {
   readonly key: DocumentKey;
   /**
-   * Made by the writer, never used for another row. By it a row that comes again is known, where the
-   * result of a commit can stay unknown.
+   * Made by the writer, never used for another row. By it a row that comes again is known, where
+   * the result of a commit can stay unknown.
    */
   readonly message: string;
   readonly update: Uint8Array;

@@ -20,6 +20,10 @@ export function batchOf<T extends { readonly row: NewRow }>(
   const batch: T[] = [];
   const later: T[] = [];
   for (const one of waiting) {
+    if (one.row.bindings.length === 0 && undecided.size === 0) {
+      batch.push(one);
+      continue;
+    }
     const name = nameOf(one.row.key);
     const before = undecided.get(name);
     const clients = new Set(one.row.bindings.map(({ client }) => client));

@@ -40,6 +40,7 @@ export const authorsMs = 60_000;
 /** How long an update may wait for what another node passed on before it stored it, in ms. */
 const awaitingMs = 5_000;
 
+/** One for each room. */
 export class Intake {
   private readonly home: Home;
   /** Frames with nothing but what is on its way to the disk: they are decided when it is. */

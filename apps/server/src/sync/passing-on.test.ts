@@ -119,7 +119,7 @@ function writing(client = 1) {
   return { doc, map: doc.getMap("m"), last: () => sent.at(-1) ?? new Uint8Array() };
 }
 
-test("an edit under a known client id is heard at once and said to be saved after the commit", async () => {
+test("under a known client id an edit is heard at once, and said to be saved after the commit", async () => {
   const { room: make, now, commit } = gatedRoom();
   const room = make();
   const [writer, reader] = [new Reader(room, ada, now), new Reader(room, ben, now)];
@@ -131,7 +131,7 @@ test("an edit under a known client id is heard at once and said to be saved afte
   expect([reader.heard, writer.heard]).toEqual([["edit"], ["saved 1"]]);
 });
 
-test("the first edit of a page waits for the commit that tells whose its id is, and so does what follows", async () => {
+test("the first edit of a page waits for its commit, and so does what follows it", async () => {
   const { room: make, now, commit } = gatedRoom([{ client: 2, member: ben.id }]);
   const room = make();
   const [first, second] = [new Reader(room, ada, now), new Reader(room, ben, now)];
@@ -169,7 +169,7 @@ test("a deletion alone waits for its commit", async () => {
   expect(reader.heard).toEqual(["edit"]);
 });
 
-test("after a commit that failed nothing is heard before it is stored, until one succeeds", async () => {
+test("once a commit failed nothing is heard before it is stored, until one succeeds", async () => {
   const { room: make, now, commit } = gatedRoom();
   const room = make();
   const [writer, reader] = [new Reader(room, ada, now), new Reader(room, ben, now)];
@@ -225,7 +225,7 @@ test.each([["board"], ["lane-upper"]] as const)(
   },
 );
 
-test("and it is refused when its author has not come for long, so that the page starts anew", () => {
+test("it is refused when its author has not come for long, so that the page starts anew", () => {
   const { room: make, now, pass } = gatedRoom();
   const { doc, map } = writing();
   map.set("a", 1);

@@ -79,6 +79,7 @@ export class SaveLoop {
       return this.waiting.splice(0).map((one) => ({ ...one, outcome: full }));
     }
     const foreign = batch.filter((_, i) => outcomes[i]?.kind === "foreign");
+    if (foreign.length === 0) return [];
     const refused = new Set(foreign.map(({ row }) => nameOf(row.key)));
     const isBehind = ({ row }: Waiting) => refused.has(nameOf(row.key));
     const behind = this.waiting.filter(isBehind);

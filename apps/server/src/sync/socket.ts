@@ -63,7 +63,7 @@ export function seatGuest(caller: Caller, guest: Guest, ports: SocketPorts): voi
   // A socket without this listener would end the process at its first bad frame.
   socket.on("error", terminate);
   socket.on("message", (message: Buffer, isBinary) => {
-    receive(isBinary ? new Uint8Array(message) : new Uint8Array());
+    receive(isBinary ? viewOf(message) : new Uint8Array());
   });
   void take(socket, guest, ports, seat).then((hear) => {
     for (const frame of early.splice(0)) hear(frame);
@@ -98,6 +98,11 @@ class SocketLine implements Line {
 
 function terminate(this: WebSocket): void {
   this.terminate();
+}
+
+/** Not a copy: whoever keeps something of it copies that. */
+function viewOf({ buffer, byteOffset, length }: Buffer): Uint8Array {
+  return new Uint8Array(buffer, byteOffset, length);
 }
 
 function monotonic(): number {

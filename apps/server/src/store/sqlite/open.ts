@@ -19,7 +19,7 @@ export type OpenStore = {
  *
  * WAL with synchronous=FULL: every commit ends with a sync of the write-ahead log, so what is
  * answered survives a power cut and not only a killed process. Edits alone are committed by
- * `writtenLater`, which leaves the sync to `onDisk`, so that this thread does not stand still for it.
+ * `writtenLater`, which leaves the sync to `onDisk`, so that this thread does not stand still.
  * The log is copied back into the file once it has so many pages; more of them at once are fewer.
  */
 export function openSqlite({ path, pagesMax }: OpenStore): Database {
