@@ -72,6 +72,8 @@ function handFault(held: HeldGrip, lane: LaneId, frame: Frame): Severity | undef
   return says;
 }
 
+const askedSlot = slotId("asked");
+const askedBar = barId("asked");
 const emptySection: Board["sections"][number] = {
   ...{ id: sectionId("asked"), name: "", borrows: undefined, bars: [] },
 };
@@ -84,8 +86,8 @@ function segmentOf(
   { beat }: Frame,
 ): Segment {
   const length = ticks(longBeats * beat);
-  const slot = { id: slotId("asked"), start: ticks(0), length, text: "", chord };
-  const bar = { id: barId("asked"), number: 1, length, rounds: undefined, slots: [slot] };
+  const slot = { id: askedSlot, start: ticks(0), length, text: "", chord };
+  const bar = { id: askedBar, number: 1, length, rounds: undefined, slots: [slot] };
   // Written out, not spread: there is one for every grip of every list.
   const isUpper = lane === "upper";
   return {

@@ -2,7 +2,7 @@
 import type { Severity } from "@halflap/checker/finding";
 import { type MudFrame, muddyPair } from "@halflap/checker/mud";
 import { type MidiNote, midiNote } from "@halflap/theory/units";
-import { noPitches, type PitchSet, pitchSet } from "./pitch-set.ts";
+import { joined, noPitches, type PitchSet, pitchSet } from "./pitch-set.ts";
 
 /** What a grip's notes are too near to, each severity with the pitches of the other part. */
 export type MudReach = {
@@ -66,21 +66,29 @@ function tellerFor(frame: MudFrame): Teller {
       if (own > 0) within.set(pairKey(one, other), own);
     }
   }
-  return (pitches) => reachOf(pitches, across, within);
+  const sets = new Map([...across].map(([pitch, near]) => [pitch, setsOf(near)]));
+  return (pitches) => reachOf(pitches, sets, within);
+}
+
+type NeighbourSets = Readonly<Record<keyof Neighbours, PitchSet>>;
+
+function setsOf({ fix, look, note }: Neighbours): NeighbourSets {
+  return { fix: pitchSet(fix), look: pitchSet(look), note: pitchSet(note) };
 }
 
 function reachOf(
   pitches: readonly MidiNote[],
-  across: ReadonlyMap<number, Neighbours>,
+  across: ReadonlyMap<number, NeighbourSets>,
   within: ReadonlyMap<number, number>,
 ): MudReach {
   const near = (grade: keyof Neighbours) =>
-    pitchSet(pitches.flatMap((pitch) => across.get(pitch)?.[grade] ?? []));
+    joined(pitches.map((pitch) => across.get(pitch)?.[grade] ?? noPitches));
   let own = 0;
-  for (const [place, low] of pitches.entries()) {
+  for (let place = 0; place < pitches.length; place++) {
+    const low = pitches[place] ?? 0;
     if (low > highestLow) break;
-    for (const high of pitches.slice(place + 1)) {
-      own = Math.max(own, within.get(pairKey(low, high)) ?? 0);
+    for (let above = place + 1; above < pitches.length; above++) {
+      own = Math.max(own, within.get(pairKey(low, pitches[above] ?? 0)) ?? 0);
     }
   }
   const [lowest] = pitches;

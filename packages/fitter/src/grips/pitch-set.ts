@@ -22,6 +22,17 @@ export function pitchSet(pitches: Iterable<number>): PitchSet {
   return { a, b, c };
 }
 
+/** What is in any of some sets. */
+export function joined(sets: readonly PitchSet[]): PitchSet {
+  let [a, b, c] = [0, 0, 0];
+  for (const set of sets) {
+    a |= set.a;
+    b |= set.b;
+    c |= set.c;
+  }
+  return { a, b, c };
+}
+
 /** Whether two sets share a pitch. */
 export function meets(one: PitchSet, other: PitchSet): boolean {
   return ((one.a & other.a) | (one.b & other.b) | (one.c & other.c)) !== 0;

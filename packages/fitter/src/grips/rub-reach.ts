@@ -4,7 +4,7 @@ import { rubDistance } from "@halflap/checker/thresholds";
 import type { Frame } from "@halflap/checker/tune";
 import type { SoundingChord } from "@halflap/theory/chord";
 import { type MidiNote, midiNote, midiNoteMax } from "@halflap/theory/units";
-import { type PitchSet, pitchSet } from "./pitch-set.ts";
+import { joined, type PitchSet, pitchSet } from "./pitch-set.ts";
 
 export type RubReach = {
   /** Rubs that nobody asks for, those of a 4th with a 3rd apart. */
@@ -23,18 +23,26 @@ export function rubReachOf(
   chord: SoundingChord,
   frame: Pick<Frame, "blueNotes">,
 ): (pitches: readonly MidiNote[]) => RubReach {
-  const known = new Map<MidiNote, readonly Rubbing[]>();
+  const known = new Map<MidiNote, RubReach>();
   const around = (pitch: MidiNote) => {
-    const rubbing = known.get(pitch) ?? rubbingWith(pitch, chord, frame);
+    const rubbing = known.get(pitch) ?? reachOf(rubbingWith(pitch, chord, frame));
     known.set(pitch, rubbing);
     return rubbing;
   };
   return (pitches) => {
-    const all = pitches.flatMap(around);
-    const of = (kind: keyof RubReach) =>
-      pitchSet(all.filter((one) => one.kind === kind).map(({ pitch }) => pitch));
-    return { plain: of("plain"), suspended: of("suspended"), declared: of("declared") };
+    const all = pitches.map(around);
+    return {
+      plain: joined(all.map(({ plain }) => plain)),
+      suspended: joined(all.map(({ suspended }) => suspended)),
+      declared: joined(all.map(({ declared }) => declared)),
+    };
   };
+}
+
+function reachOf(rubbing: readonly Rubbing[]): RubReach {
+  const of = (kind: keyof RubReach) =>
+    pitchSet(rubbing.filter((one) => one.kind === kind).map(({ pitch }) => pitch));
+  return { plain: of("plain"), suspended: of("suspended"), declared: of("declared") };
 }
 
 function rubbingWith(
