@@ -39,6 +39,7 @@ import { saveState } from "./save-state.ts";
 import { server } from "./server.ts";
 import type { Session } from "./session.ts";
 import { makeSingingIntents } from "./singing-intents.ts";
+import { createStayKept } from "./stay-kept.ts";
 import { createVersions } from "./versions.ts";
 
 export type SessionOptions = {
@@ -64,6 +65,7 @@ export function openSession(options: SessionOptions): Session & { readonly loade
   createEffect(on(lines.documents, readings.turnTo, { defer: true }));
   followUndo(undo, intents.boardDocument, intents.ownDocument);
   const where = createWhere(lines.awareness, me);
+  createStayKept(lines.documents);
   const { mayEditChart, ownLane } = intents.offered;
   const isMine = (name: DocumentName) =>
     name === "board"
