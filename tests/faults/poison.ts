@@ -52,7 +52,7 @@ function met(stage: Stage): Promise<void> {
   return new Promise((resolve) => {
     const unwatch = stage.node(0).database.watch(headsText, () => {
       looks += 1;
-      if (looks < 3) return;
+      if (looks < 2) return;
       unwatch();
       resolve();
     });

@@ -12,6 +12,7 @@ export const builtEveryMs = 1_000;
 /** Documents with more bytes are not built on the thread that serves. */
 export const builtBytesMax = 256 * 1024;
 
+/** One for each room: what of its document was found to be deleted by nobody. */
 export class SettledDeletions {
   private readonly deleted: DeleteRanges = new Map();
   private builtAt = Number.NEGATIVE_INFINITY;
