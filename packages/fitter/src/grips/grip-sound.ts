@@ -170,19 +170,25 @@ function hearerOf(question: ChordQuestion, frame: Frame): (held: HeldGrip) => He
   const { limits, hasBass } = frame;
   const leads = leadingClass(chord);
   const tensions = coloursOf(allPitches.slice(0, classCount), chord);
+  const against = tensions.map((one) =>
+    bitsOf(tensions.filter((other) => isContradiction(one, other)).map((each) => each.pitchClass)),
+  );
   const rubbing = rubReachOf(chord, frame);
   const muddy = mudReachOf(frame);
   return ({ pitches, classes }) => {
     const top = pitches.at(-1);
     const colours = tensions.filter((colour) => (classes & (1 << colour.pitchClass)) !== 0);
-    const opposite = tensions.filter((other) => colours.some((one) => isContradiction(one, other)));
+    const contradicted = colours.reduce(
+      (bits, colour) => bits | (against[tensions.indexOf(colour)] ?? 0),
+      0,
+    );
     const bare = isBare(pitches, chord);
     return {
       guides: guideBits(question, (tone) => (classes & (1 << tone)) !== 0),
       topGuide: guideBits(question, (tone) => top !== undefined && pitchClass(top) === tone),
       leading: pitches.filter((pitch) => pitchClass(pitch) === leads).length,
       colours: bitsOf(colours.map((colour) => colour.pitchClass)),
-      contradicted: bitsOf(opposite.map((colour) => colour.pitchClass)),
+      contradicted,
       rubs: rubbing(pitches),
       mud: muddy(pitches),
       low: hasBass ? pitches.filter((pitch) => pitch < limits.bassZone).length : 0,

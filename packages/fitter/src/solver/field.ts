@@ -63,11 +63,17 @@ export type Limits = {
   readonly allowed?: ReadonlyMap<number, Allowed> | undefined;
 };
 
-/** The field of a lattice, nothing said yet. */
-export function fieldOf(lattice: Lattice, limits: Limits): Field {
+/**
+ * The field of a lattice, nothing said yet. A field that is of no more use lends its numbers, which
+ * are many, where there are as many.
+ */
+export function fieldOf(lattice: Lattice, limits: Limits, spent?: Field): Field {
   const states = lattice.places.map((place, index) => statesOf(place, limits.allowed?.get(index)));
   const costs = lattice.places.map((place, index) =>
-    pairCosts(place, states[index] ?? nothing, limits.surcharge?.[index]),
+    pairCosts(place, states[index] ?? nothing, {
+      surcharge: limits.surcharge?.[index],
+      spent: spent?.spots[index]?.costs,
+    }),
   );
   const edges = new Map<string, Edge>();
   let parallel = 0;
@@ -94,18 +100,19 @@ export function fieldOf(lattice: Lattice, limits: Limits): Field {
     before: indexesWhere(list, ({ high }) => high === index),
     after: indexesWhere(list, ({ low }) => low === index),
   }));
-  const silence = (place: number): Message => ({
-    values: new Uint16Array(spots[place]?.costs.length ?? 0),
-    base: 0,
-    isHard: true,
-  });
+  const silence = (place: number, said: Message | undefined): Message => {
+    const values = lent(said?.values, spots[place]?.costs.length ?? 0, Uint16Array);
+    return { values: values.fill(0), base: 0, isHard: true };
+  };
   return {
     spots,
     edges: list,
-    toLow: list.map(({ low }) => silence(low)),
-    toHigh: list.map(({ high }) => silence(high)),
+    toLow: list.map(({ low }, index) => silence(low, spent?.toLow[index])),
+    toHigh: list.map(({ high }, index) => silence(high, spent?.toHigh[index])),
     rests: new Float64Array(spots.length),
-    slacks: spots.map((spot) => new Int32Array(spot.costs.length)),
+    slacks: spots.map(({ costs }, index) =>
+      lent(spent?.slacks[index], costs.length, Int32Array).fill(0),
+    ),
     floors: new Float64Array(spots.length),
   };
 }
@@ -168,8 +175,22 @@ function rising(asked: readonly number[] | undefined, count: number): readonly n
   return [...new Set(asked)].filter((state) => state < count).sort((a, b) => a - b);
 }
 
-function pairCosts(place: Place, states: States, surcharge: Surcharge | undefined): Int32Array {
-  const costs = new Int32Array(states.upper.length * states.lower.length);
+/** Numbers of any kind, so many. */
+function lent<Numbers extends Int32Array | Uint16Array>(
+  spent: Numbers | undefined,
+  length: number,
+  Kind: new (length: number) => Numbers,
+): Numbers {
+  return spent?.length === length ? spent : new Kind(length);
+}
+
+function pairCosts(
+  place: Place,
+  states: States,
+  from: { readonly surcharge: Surcharge | undefined; readonly spent: Int32Array | undefined },
+): Int32Array {
+  const { surcharge } = from;
+  const costs = lent(from.spent, states.upper.length * states.lower.length, Int32Array);
   if (surcharge === undefined && costs.length === place.pairs.length) {
     for (let at = 0; at < costs.length; at += 1) {
       const own = place.pairs[at] ?? never;

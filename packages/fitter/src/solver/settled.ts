@@ -26,7 +26,8 @@ let last: Looked | undefined;
 
 /** Looks through a lattice, once there and once back; undefined where nothing fits. */
 export function settledOf(lattice: Lattice, limits: Limits, minPlus: MinPlus): Settled | undefined {
-  const field = fieldOf(lattice, limits);
+  const field = fieldOf(lattice, limits, last?.field);
+  last = undefined;
   if (!sweep(field, "there", minPlus) || !sweep(field, "back", minPlus)) return undefined;
   if (limits.allowed === undefined && limits.surcharge === undefined) last = { lattice, field };
   return {
