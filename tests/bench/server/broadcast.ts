@@ -27,6 +27,7 @@ const port = typeof at === "object" && at !== null ? at.port : 0;
 serveParent(
   {
     address: `ws://127.0.0.1:${port}`,
+    greets: false,
     origin: "",
     warm: plainPaths("warm", warmBoards * documentsPerBoard),
     measured: plainPaths("measured", boards * documentsPerBoard),

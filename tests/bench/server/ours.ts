@@ -96,6 +96,7 @@ const full = largeUpdates();
 serveParent(
   {
     address: server.address.replace("http", "ws"),
+    greets: true,
     origin: server.address,
     warm: await many(isEmpty ? 0 : warmBoards, () => documentsOf(store)),
     measured: await many(isEmpty ? 0 : boards, () => documentsOf(store)),

@@ -19,9 +19,12 @@ export type Heard = {
   saved(ms: number): void;
 };
 
-/** Opens a pair for each document. `heard` is told what arrives, from the first frame on. */
+/**
+ * Opens a pair for each document; resolves when all of them are let in. `heard` is told what
+ * arrives, from the first frame on.
+ */
 export async function openPairs(
-  { address, hearersAt = address, origin }: Offer,
+  { address, hearersAt = address, greets, origin }: Offer,
   documents: readonly Shared[],
   heard: Heard,
 ): Promise<readonly Pair[]> {
@@ -37,7 +40,8 @@ export async function openPairs(
       unacknowledged: [],
     };
     listen(pair, heard);
-    await Promise.all([once(pair.writer, "open"), once(pair.hearer, "open")]);
+    const isIn = greets ? "message" : "open";
+    await Promise.all([once(pair.writer, isIn), once(pair.hearer, isIn)]);
     return pair;
   });
   return Promise.all(opened);

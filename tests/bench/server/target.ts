@@ -15,6 +15,8 @@ export type Offer = {
   readonly address: string;
   /** Where those who hear sit, when that is another node of the same store. */
   readonly hearersAt?: string;
+  /** Whether it says something to whoever has come in. */
+  readonly greets: boolean;
   /** Sent as the socket's origin. */
   readonly origin: string;
   /** Documents to warm up with, and those to measure: three for each board. */
