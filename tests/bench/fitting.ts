@@ -5,6 +5,7 @@
  */
 import { type Board, laneIds, type SlotId } from "@halflap/board/board";
 import { demoDraft } from "@halflap/board/demo";
+import { editedBoard } from "@halflap/board/edited-board";
 import { slotRules } from "@halflap/checker/catalogue";
 import { preparedBoard } from "@halflap/checker/tune";
 import type { FitRequest } from "@halflap/fitter/answer";
@@ -20,6 +21,7 @@ const minPlus = simd();
 const both: FitRequest = { lanes: laneIds, leaning: "plain", answers: 5, bars: undefined };
 const draft = boardOfCopy(demoDraft());
 const runs = 5;
+const warmUps = 3;
 
 /** Whole tunes, one lane, and after one lock. */
 export function fitting(): readonly Figure[] {
@@ -29,7 +31,7 @@ export function fitting(): readonly Figure[] {
   });
   const naive = naivePairs();
   const whole = median(runs, (run) => {
-    const board = unseen(draft, runs + run);
+    const board = unseen(draft, 2 * runs + run);
     return () => void fit(board, both, { minPlus });
   });
   return [
@@ -52,11 +54,14 @@ function everyday(whole: number): readonly Figure[] {
   const single = { ...both, answers: 1 } as const;
   const slots = [...draft.lanes.lower.grips.keys()];
   const alone = median(runs, () => () => void fit(draft, one, { minPlus }));
-  fit(draft, single, { minPlus });
-  const again = median(runs, (run) => {
-    const board = locked(draft, slots[run * 3]);
-    return () => void fit(board, single, { minPlus });
-  });
+  const again = (board: Board) => {
+    fit(board, single, { minPlus });
+    return median(runs, (run) => {
+      const held = locked(board, slots[run * 3]);
+      return () => void fit(held, single, { minPlus });
+    });
+  };
+  const taken = withAnswer(draft, single);
   return [
     {
       ...{ name: "the lower lane around the upper, whole tune", unit: "ms" },
@@ -64,7 +69,11 @@ function everyday(whole: number): readonly Figure[] {
     },
     {
       ...{ name: "both lanes again after one slot is locked", unit: "ms" },
-      ...{ value: again, budget: 50, baseline },
+      ...{ value: again(draft), budget: 50, baseline },
+    },
+    {
+      ...{ name: "the same where the answer was taken before", unit: "ms" },
+      ...{ value: again(taken), budget: 50, baseline },
     },
   ];
 }
@@ -72,6 +81,14 @@ function everyday(whole: number): readonly Figure[] {
 /** The same music under a limit that no rule asks here: nothing that is remembered fits it. */
 function unseen(board: Board, run: number): Board {
   return { ...board, limits: new Map([["maskMelody", 11 + run / 100]]) };
+}
+
+/** The board with the best answer in it. */
+function withAnswer(board: Board, request: FitRequest): Board {
+  const result = fit(board, request, { minPlus });
+  const [best] = result.kind === "answers" ? result.answers : [];
+  if (best === undefined) throw new Error("the demo has an answer");
+  return best.parts.reduce((made, { lane, edits }) => editedBoard(made, lane, edits), board);
 }
 
 function locked(board: Board, slot: SlotId | undefined): Board {
@@ -124,7 +141,8 @@ function naivePairs(): number {
 
 /** The middle of some runs, in milliseconds of processor time; each is made ready untimed. */
 function median(count: number, ready: (run: number) => () => void): number {
-  ready(count)();
+  // The engine takes its time to learn which code is worth its best.
+  for (let run = 1; run <= Math.min(count, warmUps); run += 1) ready(count - 1 + run)();
   const samples = Array.from({ length: count }, (_, run) => {
     const work = ready(run);
     const before = process.cpuUsage();
