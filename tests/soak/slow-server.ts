@@ -1,6 +1,6 @@
 /**
- * A server whose store takes 300 ms to read a document. With HALFLAP_TRIAL_EMPTY=yes it lets people
- * in before it has: the variant that a check must catch.
+ * A server whose store takes 300 ms to read a document, or HALFLAP_TRIAL_LATE_MS. With
+ * HALFLAP_TRIAL_EMPTY=yes it lets people in before it has: the variant that a check must catch.
  */
 import { readConfig } from "@halflap/server/config";
 import { makeLog } from "@halflap/server/log";
@@ -8,7 +8,7 @@ import { rowId, type UpdateLog } from "@halflap/server/log-port";
 import type { Store } from "@halflap/server/ports";
 import { startServer } from "@halflap/server/server";
 
-const lateMs = 300;
+const lateMs = Number(process.env.HALFLAP_TRIAL_LATE_MS ?? 300);
 
 const log = makeLog(
   (line) => process.stderr.write(line),

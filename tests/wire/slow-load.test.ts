@@ -7,9 +7,12 @@ import { fileURLToPath } from "node:url";
 import { copyOf, fillDocuments } from "@halflap/board/copy";
 import { demoSolution } from "@halflap/board/demo";
 import { emptyDocuments } from "@halflap/board/documents";
+import { frameBytesMax } from "@halflap/wire/limits";
+import { closeCode } from "@halflap/wire/messages";
 import { afterAll, beforeAll, expect, test, vi } from "vitest";
 import type * as Y from "yjs";
 import { Visitor } from "../support/browser-session.ts";
+import { RawClient } from "../support/raw-client.ts";
 import { startTestServer, type TestServer } from "../support/server.ts";
 import { StockClient } from "../support/stock-client.ts";
 
@@ -72,4 +75,21 @@ test(`none of ${members * pagesEach} is in step on less than everything`, async 
 
 test("a server that lets people in before it has read the board is caught", async () => {
   expect(await trial({ HALFLAP_TRIAL_EMPTY: "yes" })).toBeGreaterThan(0);
+});
+
+test("who sends too much before the board is read is closed, and others come in", async () => {
+  const late = { HALFLAP_TRIAL_LATE_MS: "8000" };
+  const server = await startTestServer({ entry: slowEntry, folder, variables: late });
+  const [leader] = people;
+  if (leader === undefined) throw new Error("there is a leader");
+  const visitor = new Visitor(server.address);
+  visitor.cookie = leader.cookie;
+  const patient = RawClient.open(visitor, board, "board");
+  const hasty = RawClient.open(visitor, board, "board");
+  for (let sent = 0; sent < 5; sent += 1) hasty.sendBytes(new Uint8Array(frameBytesMax));
+  expect((await hasty.closed).code).toBe(closeCode.tryLater);
+  expect(patient.heard).toEqual([]);
+  await patient.until(({ kind }) => kind === "step-1");
+  await patient.close();
+  await server.stop();
 });
