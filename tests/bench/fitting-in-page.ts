@@ -39,6 +39,7 @@ export async function fittingInPage(): Promise<readonly Figure[]> {
 
 async function figuresIn(browser: Browser, page: Page): Promise<readonly Figure[]> {
   await openWorker(page);
+  await untilReady(page);
   const whole = await measured(browser, page, (run) => {
     return [() => feed(page, copyOf(run)), () => fit(page, both)];
   });
@@ -156,17 +157,27 @@ function lockingFeed(page: Page) {
 }
 
 /** Resolves when the worker has answered. */
-async function fit(page: Page, request: FitRequest): Promise<void> {
+function fit(page: Page, request: FitRequest): Promise<void> {
+  return ask(page, { kind: "fit", question: 1, request });
+}
+
+/** Resolves when all of the worker is there: it knows no such answer, and says so. */
+function untilReady(page: Page): Promise<void> {
+  const at = { lane: "upper", slot: "", most: 1 } as const;
+  return ask(page, { kind: "why", question: 0, answer: "", at });
+}
+
+async function ask(page: Page, question: object): Promise<void> {
   await page.evaluate(
-    (request) =>
+    (question) =>
       new Promise<void>((resolve, reject) => {
         const worker: Worker = Reflect.get(globalThis, "fitting");
         worker.onmessage = ({ data }) => {
-          if (data.kind === "result") resolve();
           if (data.kind === "failed") reject(new Error(data.words));
+          else if (data.kind !== "progress") resolve();
         };
-        worker.postMessage({ kind: "fit", question: 1, request });
+        worker.postMessage(question);
       }),
-    request,
+    question,
   );
 }
