@@ -112,8 +112,8 @@ export class Rooms {
 
   /** Takes a frame that another node passed, if its document is open here. */
   async hear({ key, frame }: Crossed): Promise<void> {
-    const room = await this.entries.get(nameOf(key))?.opening;
-    room?.hear(frame);
+    const opening = this.entries.get(nameOf(key))?.opening;
+    (await opening?.catch((): undefined => undefined))?.hear(frame); // told by the opening
   }
 
   /** Folds the logs of open documents that have grown long. */
