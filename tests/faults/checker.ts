@@ -91,7 +91,10 @@ export function differing({ logs, answers, pages }: Evidence): readonly string[]
   const wanted = new Map(logs.map((log) => [log.document, stateOf(replay(log))]));
   return [...answers, ...pages]
     .filter(({ document, state }) => state !== wanted.get(document))
-    .map(({ who, document }) => `${document}: ${who} holds something else than the log`);
+    .map(({ who, document, state }) => {
+      const why = /^closed/.test(state) ? `, ${state}` : "";
+      return `${document}: ${who} holds something else than the log${why}`;
+    });
 }
 
 /**

@@ -1,6 +1,7 @@
 /** What stands at the end of a run: the log as the database has it, and what every end holds. */
 import { type DocumentName, documentNames } from "@halflap/board/documents";
 import type { BoardId } from "@halflap/wire/api";
+import { closeCode } from "@halflap/wire/messages";
 import pg from "pg";
 import * as Y from "yjs";
 import { stateOf } from "../soak/schedule.ts";
@@ -23,7 +24,7 @@ export type DocumentLog = {
   readonly rows: readonly LogRow[]; // oldest first
 };
 
-/** What one end holds of a document, as `stateOf` says it. */
+/** What one end holds of a document, as `stateOf` says it, or why it holds nothing. */
 export type Held = {
   readonly who: string;
   readonly document: DocumentName;
@@ -74,18 +75,35 @@ export function replay({ rows }: Pick<DocumentLog, "rows">): Y.Doc {
   return doc;
 }
 
-/** What a node tells somebody who comes with nothing, or why it does not. */
+const comeAgainMs = 100;
+const triesMax = 20;
+
+/**
+ * What a node tells somebody who comes with nothing, and comes again as the stock client does when
+ * it is asked to; or why it is told nothing.
+ */
 export async function answerOf(
   visitor: Visitor,
   board: BoardId,
   document: DocumentName,
 ): Promise<string> {
-  try {
-    const client = await RawClient.synced(visitor, board, document);
-    const state = stateOf(client.doc);
-    await client.close();
-    return state;
-  } catch (fault) {
-    return String(fault);
+  let why = "";
+  for (let tries = 0; tries < triesMax; tries += 1) {
+    const client = RawClient.open(visitor, board, document);
+    const isTold = client.until(({ kind }) => kind === "step-2").then(() => true);
+    client.sendStep1();
+    const closed = client.closed.then(({ code, reason }) => {
+      why = `closed with ${code} ${reason}`;
+      return code;
+    });
+    const end = await Promise.race([isTold.catch(() => closed), closed]);
+    if (end === true) {
+      const state = stateOf(client.doc);
+      await client.close();
+      return state;
+    }
+    if (end !== closeCode.tryLater) break;
+    await new Promise((resolve) => setTimeout(resolve, comeAgainMs));
   }
+  return why;
 }

@@ -158,7 +158,7 @@ test("PostgreSQL paused: nothing is said to be saved, and what waits is bounded"
 
 test("node death: those who were there are gone, and are seen where they come again", async () => {
   const scene = await Scene.open(stage, seeded(8));
-  const { board, leader, player, listener } = scene.band;
+  const { leader, player } = scene.band;
   const [ada, ben] = [await present(scene, 0, leader), await present(scene, 0, player)];
   await Promise.all([shows(ada, ben, true), shows(ben, ada, true)]);
   const gone = Promise.all([shows(ada, ben, false), shows(ben, ada, false)]);
@@ -169,18 +169,13 @@ test("node death: those who were there are gone, and are seen where they come ag
   const [again, also] = [await present(scene, 1, leader), await present(scene, 1, player)];
   await Promise.all([shows(again, also, true), shows(also, again, true)]);
   await stage.node(0).startAgain();
-  const cleo = await RawClient.synced(scene.at(0, listener), board, "board");
-  await cleo.settled();
-  const heard = cleo.heard.flatMap((frame) => (frame.kind === "awareness" ? frame.entries : []));
-  expect(heard).toEqual([]);
   again.close();
   also.close();
-  await cleo.close();
   expect(await scene.untilEqual()).toBeDefined();
   expect(await scene.close()).toEqual([]);
 });
 
-test("whoever a silent line still shows is taken for gone after 30 s", () => {
+test("whom another node still shows is taken for gone after 30 s without a word", () => {
   expect(outdatedTimeout).toBeLessThanOrEqual(30_000);
 });
 

@@ -1,4 +1,4 @@
-/** What can fail, each kind under the name that the history tells: how it begins and how it ends. */
+/** What can fail, each kind under the name that the history tells: how it begins, how it ends. */
 import type { Chance } from "../support/seeded.ts";
 import type { FaultLine } from "./fault-line.ts";
 import type { Scene } from "./scene.ts";

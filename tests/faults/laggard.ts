@@ -34,6 +34,8 @@ export async function foldUnderLaggard(
   if (ada === undefined || ben === undefined || cleo === undefined) throw new Error("who plays?");
   for (const page of scene.pages) page.open(page === cleo ? lagging : folding);
   await scene.untilEqual();
+  // What was passed on meanwhile does not wait for it: the log alone tells.
+  await stage.node(lagging).wakes.cut();
   stage.node(lagging).freeze();
   await writeLong(scene);
   const folds = kill === "at the fold" ? killAtFold(stage) : undefined;
@@ -48,6 +50,7 @@ export async function foldUnderLaggard(
   stage.node(lagging).thaw();
   ben.edit(seeded(2));
   const ticks = await scene.untilEqual(most);
+  stage.node(lagging).wakes.heal();
   if (!stage.node(folding).isUp) await stage.node(folding).startAgain();
   return { isFolded: await isFolded(), ticks, faults: await scene.close() };
 }

@@ -8,6 +8,7 @@ import { closeCode } from "@halflap/wire/messages";
 import pg from "pg";
 import { RawClient } from "../support/raw-client.ts";
 import { seeded } from "../support/seeded.ts";
+import { inflict } from "./kinds.ts";
 import { Scene, ticksMax } from "./scene.ts";
 import { headsText, type Stage } from "./stage.ts";
 
@@ -30,6 +31,7 @@ export async function poisonOne(stage: Stage, most = ticksMax): Promise<PoisonRe
   const { board, leader } = scene.band;
   for (const page of scene.pages) if (page.options.document === document) scene.retire(page);
   const open = await RawClient.synced(scene.at(0, leader), board, document);
+  const heal = await inflict("no wake-ups", { stage, scene, chance: seeded(9) });
   const mend = await poison(stage.database, board);
   await met(stage);
   await scene.work(60);
@@ -37,7 +39,7 @@ export async function poisonOne(stage: Stage, most = ticksMax): Promise<PoisonRe
     [1, 2].map((node) => refusedFor(() => RawClient.open(scene.at(node, leader), board, document))),
   );
   const ticks = await scene.untilEqual(most);
-  await mend();
+  await Promise.all([mend(), heal()]);
   await open.close();
   // A document that was set aside is left alone for some minutes, but not longer than a start.
   await Promise.all(stage.nodes.map((node) => node.stop()));

@@ -1,4 +1,4 @@
-/** A board with its pages on a stage: they work while things fail, and in the end all is compared. */
+/** A board with its pages on a stage: they work while things fail; in the end all is compared. */
 import type { DocumentName } from "@halflap/board/documents";
 import { stateOf } from "../soak/schedule.ts";
 import { type Band, type Bandmate, claimLane, makeBand } from "../support/band.ts";
@@ -11,7 +11,7 @@ import { Page, type PageOptions } from "./page.ts";
 import type { Stage } from "./stage.ts";
 
 /** One wait; a machine that was busy counts it once, however long it took. */
-const tickMs = 100;
+export const tickMs = 100;
 /** A minute: what is not equal by then never will be. */
 export const ticksMax = 600;
 const stepMs = 15;

@@ -3,6 +3,7 @@
  * fault as long as trust asks for; see tests/faults.
  */
 import type { KindName } from "../faults/kinds.ts";
+import { type Gone, goneAfterDeath } from "../faults/presence.ts";
 import { type FaultResult, runFault } from "../faults/run.ts";
 import { ticksMax } from "../faults/scene.ts";
 import { closeStores, openStores, Stage } from "../faults/stage.ts";
@@ -39,6 +40,7 @@ export async function runFaults(seed: number, isSmall: boolean): Promise<Portion
       const found = [...result.faults, ...late];
       faults.push(...found.map((fault) => `seed ${one}, ${result.name}: ${fault}`));
     }
+    if (!isSmall) faults.push(...staying(await goneAfterDeath(stage)));
   } finally {
     await stage.close();
     await closeStores(stores);
@@ -48,6 +50,16 @@ export async function runFaults(seed: number, isSmall: boolean): Promise<Portion
 
 function lateness({ ticks = ticksMax }: FaultResult): readonly string[] {
   return ticks > equalTicksMax ? [`equal only ${ticks / 10} s after the healing`] : [];
+}
+
+/** Half a minute, and what the stock client takes between two looks. */
+const goneTicksMax = 330;
+
+function staying({ toPage = ticksMax, toNewcomer = ticksMax }: Gone): readonly string[] {
+  const late = Object.entries({ "a page": toPage, "a newcomer": toNewcomer }).filter(
+    ([, ticks]) => ticks > goneTicksMax,
+  );
+  return late.map(([who, ticks]) => `${who} is shown the dead for ${ticks / 10} s`);
 }
 
 function told(results: readonly FaultResult[]): string {
