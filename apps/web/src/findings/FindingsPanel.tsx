@@ -36,6 +36,9 @@ export function FindingsPanel() {
         </Show>
       </header>
       <Show when={dayWords()}>{(words) => <p class="small soft">{words()}</p>}</Show>
+      <Show when={desk.preview()}>
+        <p class="small soft">{findingsWords.asItIs}</p>
+      </Show>
       <SettledFinding />
       <Show when={troubles() === 0}>
         <NothingToSay />

@@ -2,6 +2,7 @@
 import "./FitPanel.css";
 import { Match, onMount, Show, Switch } from "solid-js";
 import { useDesk } from "../board/desk.ts";
+import { SideHead } from "../board/SideHead.tsx";
 import { fitWords } from "../words/fit.ts";
 import { Answers } from "./Answers.tsx";
 import { AskFields } from "./AskFields.tsx";
@@ -38,14 +39,13 @@ function OpenPanel(props: { readonly fit: FitState }) {
   };
   return (
     <section ref={panel} class="side-panel fit-panel" aria-labelledby="fit-title">
-      <header class="fit-head">
-        <h2 id="fit-title" class="heading">
-          {fitWords.title}
-        </h2>
-        <button type="button" class="button" onClick={() => desk.closeSidePanel()}>
-          {fitWords.close}
-        </button>
-      </header>
+      <SideHead
+        id="fit-title"
+        titleClass="heading"
+        title={fitWords.title}
+        close={fitWords.close}
+        onClose={() => desk.closeSidePanel()}
+      />
       <p class="small soft">{desk.session.mayEditChart() ? fitWords.intro : fitWords.readOnly}</p>
       <AskFields fit={props.fit} />
       <WishPart />

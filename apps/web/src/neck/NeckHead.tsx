@@ -4,6 +4,7 @@ import { createMemo, Show } from "solid-js";
 import { useDesk } from "../board/desk.ts";
 import { whosePart } from "../board/owner.ts";
 import { samePlace, slotPlaces } from "../board/place.ts";
+import { SideHead } from "../board/SideHead.tsx";
 import { neckWords } from "../words/neck.ts";
 import { heldName } from "./capo-names.ts";
 import type { NeckSlot } from "./neck-slot.ts";
@@ -27,42 +28,32 @@ export function NeckHead(props: { readonly slot: NeckSlot }) {
     return chord ? heldName(chord, props.slot.setup().capo) : undefined;
   };
   return (
-    <header class="neck-head">
-      <div class="neck-where">
-        <h2 id="neck-title" class="neck-title">
+    <SideHead
+      id="neck-title"
+      titleClass="neck-title"
+      title={
+        <>
           <span class="neck-chord">{pretty(props.slot.slot()?.text ?? "")}</span>
           <span class="small soft">
             {neckWords.title(props.slot.bar()?.number ?? 0)} ·{" "}
             {whosePart(desk.session, props.slot.place().lane)}
           </span>
-        </h2>
+        </>
+      }
+      more={
         <Show when={shape()}>
           {(held) => <p class="small soft">{neckWords.held(pretty(held()))}</p>}
         </Show>
-      </div>
-      <div class="neck-ways">
-        <button
-          type="button"
-          class="button bare"
-          aria-label={neckWords.previous}
-          disabled={index() <= 0}
-          onClick={() => walk(-1)}
-        >
-          ←
-        </button>
-        <button
-          type="button"
-          class="button bare"
-          aria-label={neckWords.next}
-          disabled={index() < 0 || index() >= places().length - 1}
-          onClick={() => walk(1)}
-        >
-          →
-        </button>
-        <button type="button" class="button" onClick={() => desk.closeNeck()}>
-          {neckWords.closeShort}
-        </button>
-      </div>
-    </header>
+      }
+      walk={{
+        previous: neckWords.previous,
+        next: neckWords.next,
+        index: index(),
+        count: places().length,
+        onWalk: walk,
+      }}
+      close={neckWords.closeShort}
+      onClose={() => desk.closeNeck()}
+    />
   );
 }

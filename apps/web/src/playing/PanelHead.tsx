@@ -2,6 +2,7 @@
 import { createMemo } from "solid-js";
 import { useDesk } from "../board/desk.ts";
 import { whosePart } from "../board/owner.ts";
+import { SideHead } from "../board/SideHead.tsx";
 import { playingWords } from "../words/playing.ts";
 import type { Playing } from "./create-playing.ts";
 
@@ -19,39 +20,29 @@ export function PanelHead(props: { readonly playing: Playing }) {
     desk.openSidePanel({ kind: "playing", lane, bar: next.id });
   };
   return (
-    <header class="playing-head">
-      <h2 id="playing-title" class="playing-title">
-        <span class="large strong">
-          {playingWords.title(
-            props.playing.bar()?.number ?? 0,
-            props.playing.section()?.name ?? "",
-          )}
-        </span>
-        <span class="small soft">{whosePart(desk.session, props.playing.laneId())}</span>
-      </h2>
-      <div class="playing-ways">
-        <button
-          type="button"
-          class="button bare"
-          aria-label={playingWords.previous}
-          disabled={index() <= 0}
-          onClick={() => walk(-1)}
-        >
-          ←
-        </button>
-        <button
-          type="button"
-          class="button bare"
-          aria-label={playingWords.next}
-          disabled={index() < 0 || index() >= bars().length - 1}
-          onClick={() => walk(1)}
-        >
-          →
-        </button>
-        <button type="button" class="button" onClick={() => desk.closeSidePanel()}>
-          {playingWords.close}
-        </button>
-      </div>
-    </header>
+    <SideHead
+      id="playing-title"
+      titleClass="playing-title"
+      title={
+        <>
+          <span class="large strong">
+            {playingWords.title(
+              props.playing.bar()?.number ?? 0,
+              props.playing.section()?.name ?? "",
+            )}
+          </span>
+          <span class="small soft">{whosePart(desk.session, props.playing.laneId())}</span>
+        </>
+      }
+      walk={{
+        previous: playingWords.previous,
+        next: playingWords.next,
+        index: index(),
+        count: bars().length,
+        onWalk: walk,
+      }}
+      close={playingWords.close}
+      onClose={() => desk.closeSidePanel()}
+    />
   );
 }

@@ -13,6 +13,7 @@ export const tabHeight = 63;
 
 const top = 9;
 const fretHeight = 12;
+const bendOnward = "M14 1Q18 1 18-6M15.8-3.6 18-6.4 20.2-3.6";
 const percent = (share: number) => `${(share * 100).toFixed(3)}%`;
 const y = (string: number) => top + (string - 1) * tabGap;
 
@@ -58,7 +59,11 @@ export function TabPicture(props: { readonly figure: FillFigure; readonly lane: 
   );
 }
 
+/** With less than this share of the time left a bend is drawn back over its note. */
+const bendRoom = 0.15;
+
 function TabNote(props: { readonly note: NoteFigure }) {
+  const turnsBack = () => 1 - props.note.at < bendRoom;
   return (
     <>
       <TabFret note={props.note} />
@@ -69,8 +74,16 @@ function TabNote(props: { readonly note: NoteFigure }) {
           overflow="visible"
           aria-hidden="true"
         >
-          <path class="tab-bend" d="M14 1Q18 1 18-6M15.8-3.6 18-6.4 20.2-3.6" />
-          <text class="tab-amount" x="14" y="-8">
+          <path
+            class="tab-bend"
+            d={turnsBack() ? "M-1 1Q-5 1-5-6M-7.2-3.6-5-6.4-2.8-3.6" : bendOnward}
+          />
+          <text
+            class="tab-amount"
+            data-back={turnsBack() ? "" : undefined}
+            x={turnsBack() ? -1 : 14}
+            y="-8"
+          >
             {withFractions(props.note.note.bend / 2)}
           </text>
         </svg>

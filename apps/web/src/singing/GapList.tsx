@@ -1,9 +1,8 @@
 /** The gaps between sung phrases, and whose fill each is. */
 import type { GapOwner } from "@halflap/board/singing";
-import type { Gap } from "@halflap/timeline/timeline";
-import { For, Show } from "solid-js";
 import { useDesk } from "../board/desk.ts";
 import { singingWords } from "../words/singing.ts";
+import { ChoiceList } from "./ChoiceList.tsx";
 import { placeWords } from "./places.ts";
 import type { SectionVoice } from "./section-voice.ts";
 
@@ -14,50 +13,21 @@ export function GapList(props: { readonly voice: SectionVoice }) {
   const desk = useDesk();
   const words = (at: number) =>
     placeWords(props.voice.section()?.bars ?? [], at, props.voice.beat());
-  const choose = (gap: Gap, value: string) =>
-    props.voice.giveGap(
-      gap,
-      owners.find((owner) => owner === value),
-    );
   return (
-    <section aria-labelledby="gaps-title">
-      <h3 id="gaps-title" class="label">
-        {singingWords.gaps}
-      </h3>
-      <Show
-        when={props.voice.gaps().length > 0}
-        fallback={<p class="small soft">{singingWords.noGaps}</p>}
-      >
-        <p class="small soft">{singingWords.gapsHint}</p>
-        <ul class="singing-choices">
-          <For each={props.voice.gaps()}>
-            {(gap) => (
-              <li>
-                <label class="singing-choice">
-                  <span>{singingWords.gap(words(gap.start), words(gap.end))}</span>
-                  <select
-                    class="field"
-                    aria-label={singingWords.whoseGap(words(gap.start))}
-                    disabled={!desk.session.mayEditChart()}
-                    onChange={(event) => choose(gap, event.currentTarget.value)}
-                  >
-                    <option value="" selected={gap.owner === undefined}>
-                      {singingWords.notSaid}
-                    </option>
-                    <For each={owners}>
-                      {(owner) => (
-                        <option value={owner} selected={gap.owner === owner}>
-                          {singingWords.owner[owner]}
-                        </option>
-                      )}
-                    </For>
-                  </select>
-                </label>
-              </li>
-            )}
-          </For>
-        </ul>
-      </Show>
-    </section>
+    <ChoiceList<GapOwner["owner"]>
+      id="gaps-title"
+      title={singingWords.gaps}
+      hint={singingWords.gapsHint}
+      none={singingWords.noGaps}
+      open={singingWords.notSaid}
+      questions={props.voice.gaps().map((gap) => ({
+        words: singingWords.gap(words(gap.start), words(gap.end)),
+        spoken: singingWords.whoseGap(words(gap.start)),
+        answer: gap.owner,
+        onAnswer: (owner) => props.voice.giveGap(gap, owner),
+      }))}
+      answers={owners.map((id) => ({ id, words: singingWords.owner[id] }))}
+      isReadOnly={!desk.session.mayEditChart()}
+    />
   );
 }

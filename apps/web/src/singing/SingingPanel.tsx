@@ -3,6 +3,7 @@ import "./SingingPanel.css";
 import type { BarId } from "@halflap/board/board";
 import { Show } from "solid-js";
 import { useDesk } from "../board/desk.ts";
+import { SideHead } from "../board/SideHead.tsx";
 import { singingWords } from "../words/singing.ts";
 import { GapList } from "./GapList.tsx";
 import { MelodyFields } from "./MelodyFields.tsx";
@@ -17,14 +18,13 @@ export function SingingPanel(props: { readonly bar: BarId }) {
   const voice = createSectionVoice(desk, () => props.bar);
   return (
     <section class="side-panel singing-panel" aria-labelledby="singing-title">
-      <header class="singing-head">
-        <h2 id="singing-title" class="heading">
-          {singingWords.title(voice.section()?.name ?? "")}
-        </h2>
-        <button type="button" class="button" onClick={() => desk.closeSidePanel()}>
-          {singingWords.close}
-        </button>
-      </header>
+      <SideHead
+        id="singing-title"
+        titleClass="heading"
+        title={singingWords.title(voice.section()?.name ?? "")}
+        close={singingWords.close}
+        onClose={() => desk.closeSidePanel()}
+      />
       <Show when={!desk.session.mayEditChart()}>
         <p class="small soft">{singingWords.readOnly}</p>
       </Show>

@@ -15,6 +15,7 @@ export const severityWords: Readonly<Record<Sign, SignWords>> = {
 export const findingsWords = {
   heading: "Findings",
   ways: "Ways out",
+  asItIs: "They speak of the board as it is, not of the grips looked at: those have no marks yet.",
   picked: "Picked finding",
   none: "Nothing sticks out.",
   noneYet: "Nothing to compare yet.",
