@@ -47,7 +47,6 @@ export function BoardFrame(props: { readonly known: KnownBoard }): JSX.Element {
     // Only where leaving would lose something: not on the server's disk, and not kept here.
     if (!session.isKept() && hasChanges(session)) event.preventDefault();
   });
-  askToStay(session);
   return (
     <Suspense fallback={<Opening />}>
       <Show when={isReady()} fallback={<Opening />}>
@@ -70,20 +69,9 @@ function rememberBoard(session: Session, known: KnownBoard): void {
   });
 }
 
-/** Asks the browser, after the first own edit, not to clear what it keeps. */
-function askToStay(session: Session): void {
-  let asked = false;
-  createEffect(() => {
-    if (asked || !session.canUndo()) return;
-    asked = true;
-    // Whatever it answers, the state line stays honest.
-    navigator.storage?.persist?.().catch(() => {});
-  });
-}
-
 function hasChanges(session: Session): boolean {
   const state = session.state();
-  return "changes" in state && state.changes > 0;
+  return state.kind === "refused" || ("changes" in state && state.changes > 0);
 }
 
 function listenToWindow<K extends keyof WindowEventMap>(

@@ -105,7 +105,7 @@ export function openSession(options: SessionOptions): Session & { readonly loade
     canRedo: undo.canRedo,
     copy: () => copyOf(lines.documents()),
     isNewer,
-    isKept: () => lines.states().every((line) => !line.keepFailing),
+    isKept: lines.isKept,
     dismissRefusal: lines.dismissRefusal,
   };
 }
@@ -165,15 +165,16 @@ const othersWork: ReadonlySet<UpdateRefusal> = new Set(["not-yours", "foreign-cl
 /** Copies of what was refused, newest first, kept in this browser until they are dismissed. */
 function openRefused(id: BoardId) {
   const [refused, setRefused] = createSignal(refusedCopies(id));
+  const [areKept, setAreKept] = createSignal(true);
   const noteRefused = (copies: ReturnType<typeof refused>) => {
     setRefused(copies);
-    keepRefusedCopies(id, copies);
+    setAreKept(keepRefusedCopies(id, copies));
   };
-  return { refused, noteRefused };
+  return { refused, noteRefused, areKept };
 }
 
 function openLines(options: SessionOptions) {
-  const { refused, noteRefused } = openRefused(options.id);
+  const { refused, noteRefused, areKept } = openRefused(options.id);
   const [closed, setClosed] = createSignal<string>();
   const leaving = new Map<DocumentName, () => void>();
   const startAfresh = async (name: DocumentName, onLeft?: () => void) => {
@@ -226,6 +227,7 @@ function openLines(options: SessionOptions) {
     beforeForgetting: (name: DocumentName, call: () => void) => leaving.set(name, call),
     states: () => all().map((line) => line.state()),
     loaded: Promise.all(all().map((line) => line.loaded)).then(() => {}),
+    isKept: () => areKept() && all().every((line) => !line.state().keepFailing),
     dismissRefusal: () => noteRefused(refused().slice(1)),
     close() {
       for (const line of all()) line.close();

@@ -16,11 +16,12 @@ export function refusedCopies(board: BoardId): readonly RefusedCopy[] {
 }
 
 /**
- * Keeps the copies; false when this browser has no room, and then they live only while the page
- * does.
+ * Keeps the copies; false when this browser has no room for all of them, or they are more than
+ * `copiesMax`: then some live only while the page does.
  */
 export function keepRefusedCopies(board: BoardId, copies: readonly RefusedCopy[]): boolean {
-  return remember(name(board), copies.length === 0 ? undefined : copies.slice(0, copiesMax));
+  const kept = remember(name(board), copies.length === 0 ? undefined : copies.slice(0, copiesMax));
+  return kept && copies.length <= copiesMax;
 }
 
 function name(board: BoardId): string {

@@ -165,7 +165,10 @@ export type Session = {
   copy(): BoardCopy;
   /** Whether a newer Halflap wrote some of the board, so that not all of it may show here. */
   readonly isNewer: () => boolean;
-  /** Whether this browser keeps the board; false without storage or without room. */
+  /**
+   * Whether this browser keeps the board and the copies of what was refused; false without storage
+   * or without room.
+   */
   readonly isKept: () => boolean;
   /** The person is done with a refused change: its copy is no longer needed. */
   dismissRefusal(): void;
