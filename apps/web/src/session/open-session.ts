@@ -185,8 +185,7 @@ function openLines(options: SessionOptions) {
   /** The refused document is left behind as a copy, and started afresh from the server. */
   const onRefused = async (name: DocumentName, refusal: UpdateRefusal) => {
     // Without changes of mine it is others' that were lost on their way: their authors bring them.
-    const isOthers = othersWork.has(refusal) && lines()[name].state().changes === 0;
-    if (isOthers) return startAfresh(name);
+    if (othersWork.has(refusal) && lines()[name].state().changes === 0) return startAfresh(name);
     const copyNow = () => ({ words: refusedWords(name, refusal), copy: copyOf(documents()) });
     const first = copyNow();
     noteRefused([first, ...refused()]);

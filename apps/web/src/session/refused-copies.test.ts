@@ -1,6 +1,6 @@
 /**
- * Whatever is refused is in a copy that can be taken away, also after the page was loaded again; and
- * where the browser has no room for it, the page says so.
+ * Whatever is refused is in a copy that can be taken away, also after the page was loaded again;
+ * and where the browser has no room for it, the page says so.
  *
  * @vitest-environment jsdom
  */
