@@ -7,6 +7,7 @@ import { frameBytesMax } from "@halflap/wire/limits";
 import { closeCode, type UpdateRefusal } from "@halflap/wire/messages";
 import type { WebSocket } from "ws";
 import type { DocumentKey } from "../store/log-port.ts";
+import { SetAside } from "./quarantine.ts";
 import type { Lease } from "./rooms.ts";
 import { type Line, Seat } from "./seat.ts";
 import { type Corked, TurnWrites } from "./turn-writes.ts";
@@ -136,6 +137,10 @@ async function take(
       }
     };
   } catch (fault) {
+    if (fault instanceof SetAside) {
+      seat.close(closeCode.unreadable, "the server can't read this document");
+      return () => undefined;
+    }
     ports.onFault(fault);
     seat.close(closeCode.tryLater, "the board can't be opened just now");
     return () => undefined;
