@@ -52,7 +52,7 @@ export async function foldUnderLaggard(
   const ticks = await scene.untilEqual(most);
   stage.node(lagging).wakes.heal();
   if (!stage.node(folding).isUp) await stage.node(folding).startAgain();
-  return { isFolded: await isFolded(), ticks, faults: await scene.close() };
+  return { isFolded: await isFolded(), ticks, faults: await scene.close(most) };
 }
 
 /** Just more rows than a log keeps, by two pages: neither sends faster than it may. */

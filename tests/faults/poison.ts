@@ -45,7 +45,7 @@ export async function poisonOne(stage: Stage, most = ticksMax): Promise<PoisonRe
   await Promise.all(stage.nodes.map((node) => node.stop()));
   await Promise.all(stage.nodes.map((node) => node.startAgain()));
   await scene.untilEqual(most);
-  return { codes, ticks, faults: await scene.close() };
+  return { codes, ticks, faults: await scene.close(most) };
 }
 
 /** Resolves when the node that has it open has surely looked at its log since. */

@@ -44,7 +44,7 @@ export async function runFault(
   lost.push(...(await scene.lost()));
   const ticks = await scene.untilEqual(options.most ?? ticksMax);
   const [edits, saved] = [scene.history.of("edit").length, scene.history.of("saved").length];
-  const faults = await scene.close();
+  const faults = await scene.close(options.most);
   const stuck = ticks === undefined ? ["something still waits when all holds"] : [];
   return { name, edits, saved, ticks, faults: [...new Set([...lost, ...stuck, ...faults])] };
 }

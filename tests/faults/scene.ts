@@ -4,7 +4,7 @@ import { stateOf } from "../soak/schedule.ts";
 import { type Band, type Bandmate, claimLane, makeBand } from "../support/band.ts";
 import { Visitor } from "../support/browser-session.ts";
 import type { Chance } from "../support/seeded.ts";
-import { faultsIn, savedAndLost } from "./checker.ts";
+import { differing, faultsIn, savedAndLost } from "./checker.ts";
 import { answerOf, type Evidence, type Held, readLogs, replay } from "./evidence.ts";
 import { History } from "./history.ts";
 import { Page, type PageOptions } from "./page.ts";
@@ -139,9 +139,18 @@ export class Scene {
     return logs.flatMap((log) => savedAndLost(said, log));
   }
 
-  /** What the checker says of it all; then the pages go. */
-  async close(): Promise<readonly string[]> {
-    const faults = faultsIn(this.history, await this.evidence());
+  /**
+   * What the checker says of it all; then the pages go. Nodes have so many ticks to read the log to
+   * its end: a page may have all that it tells before its node does.
+   */
+  async close(most = ticksMax): Promise<readonly string[]> {
+    let evidence = await this.evidence();
+    await ticksUntil(async () => {
+      if (differing({ ...evidence, pages: [] }).length === 0) return true;
+      evidence = await this.evidence();
+      return false;
+    }, most);
+    const faults = faultsIn(this.history, evidence);
     this.end();
     return faults;
   }
