@@ -53,7 +53,7 @@ export function differentAnswers(
   const { minPlus, roundsMax = roundsUsual, allowed, count, first: lane = "upper" } = options;
   // More answers come out of what is said on the way, which has to be the same each time.
   const before = count === 1 && allowed === undefined ? settledBefore(lattice) : undefined;
-  const settled = before ?? settledOf(lattice, { allowed }, minPlus);
+  const settled = before ?? settledOf(lattice, { allowed }, { minPlus, first: lane });
   const found = settled && firstAnswer(settled, { minPlus, roundsMax, first: lane });
   if (settled === undefined || found === undefined || count < 1) return [];
   const first: DifferentAnswer = { ...found, distance: 1, multiplier: 0 };

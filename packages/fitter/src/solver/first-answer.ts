@@ -20,7 +20,10 @@ export type FirstOptions = {
  * Undefined where there is none, or none was found in so many rounds.
  */
 export function firstAnswer(settled: Settled, options: FirstOptions): FirstAnswer | undefined {
-  const { bound } = settled;
+  const { bound, seen } = settled;
+  if (seen !== undefined) {
+    return { ...(seen.isFirst ? seen.held : inOrder(settled, seen.held, options)), bound };
+  }
   let limit = bound + Math.max(1, Math.ceil(bound * firstWidth));
   for (;;) {
     const window = settled.window(limit + 1);

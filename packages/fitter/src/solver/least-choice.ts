@@ -85,7 +85,7 @@ function pairsAt({ spots }: Field, place: number, first: LaneFirst): readonly Pa
 }
 
 /** Whether no way along the edges comes back to where it began. */
-function hasNoRings({ spots, edges }: Field): boolean {
+export function hasNoRings({ spots, edges }: Field): boolean {
   const roots = [...spots.keys()];
   const rootOf = (place: number): number => {
     const root = roots[place] ?? place;

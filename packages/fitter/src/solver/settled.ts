@@ -3,8 +3,9 @@
  * lattice that is a part of it, as after a grip is locked.
  */
 import { boundOf, type Field, fieldOf, type Limits } from "./field.ts";
+import { type Held, heldBy } from "./held.ts";
 import type { Lattice } from "./lattice.ts";
-import type { MinPlus } from "./min-plus.ts";
+import { hasNoRings, type LeastOptions } from "./least-choice.ts";
 import { highestIn, windowOf } from "./narrow.ts";
 import { partIn } from "./part-in.ts";
 import { sweep } from "./sweep.ts";
@@ -13,6 +14,8 @@ import { sweep } from "./sweep.ts";
 export type Settled = {
   /** No choice costs less. */
   readonly bound: number;
+  /** A choice that costs no more, where one was seen; `isFirst`: the first of all in order. */
+  readonly seen: { readonly held: Held; readonly isFirst: boolean } | undefined;
   /** A field of its own with all choices that cost less; undefined where there are none. */
   readonly window: (ceiling: number) => Field | undefined;
   /** No pair's least is higher: a window beyond it holds everything. */
@@ -25,13 +28,21 @@ type Looked = { readonly lattice: Lattice; readonly field: Field };
 let last: Looked | undefined;
 
 /** Looks through a lattice, once there and once back; undefined where nothing fits. */
-export function settledOf(lattice: Lattice, limits: Limits, minPlus: MinPlus): Settled | undefined {
+export function settledOf(
+  lattice: Lattice,
+  limits: Limits,
+  { minPlus, first }: LeastOptions,
+): Settled | undefined {
   const field = fieldOf(lattice, limits, last?.field);
   last = undefined;
   if (!sweep(field, "there", minPlus) || !sweep(field, "back", minPlus)) return undefined;
   if (limits.allowed === undefined && limits.surcharge === undefined) last = { lattice, field };
+  const bound = boundOf(field);
+  const held = heldBy(field, "there", { below: bound + 1, first });
   return {
-    bound: boundOf(field),
+    bound,
+    // Along a tree each place knows what all that follows costs: it picks the first that is least.
+    seen: held?.cost === bound ? { held, isFirst: hasNoRings(field) } : undefined,
     window: (ceiling) => windowOf(field, ceiling),
     highest: () => highestIn(field),
   };
@@ -45,6 +56,7 @@ export function settledBefore(lattice: Lattice): Settled | undefined {
   const { field } = looked;
   return {
     bound: boundOf(field),
+    seen: undefined,
     window: (ceiling) => {
       const window = windowOf(field, ceiling, part);
       return window && renamed(window, part);
