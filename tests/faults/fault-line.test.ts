@@ -117,7 +117,7 @@ test("what was held arrives also when its sender has given up", async () => {
   expect(told).toEqual(["onelate"]);
 });
 
-test("it ends at the answer to a commit that writes, and has arrived; not at a read's", async () => {
+test("it ends at the answer to a commit that writes and arrived, not at a read's", async () => {
   line.cutRepliesToCommits(1);
   const reader = come();
   reader.socket.write("BEGIN READ ONLY\0COMMIT\0");
