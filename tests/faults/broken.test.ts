@@ -27,7 +27,7 @@ beforeAll(async () => {
 });
 
 afterAll(async () => {
-  await stage.close();
+  await stage?.close(); // it may not have come to be
   await closeStores(stores);
 });
 

@@ -169,6 +169,17 @@ export class Stage {
   }
 }
 
+/** Lends a stage over stores of its own, and ends both, whatever comes of it. */
+export async function onStage(act: (stage: Stage) => Promise<void>): Promise<void> {
+  const stores = await openStores();
+  try {
+    const stage = await Stage.open(stores);
+    await act(stage).finally(() => stage.close());
+  } finally {
+    await closeStores(stores);
+  }
+}
+
 const living = new Set<Node>();
 
 /** A run that is ended itself leaves no process behind, frozen ones neither. */

@@ -6,7 +6,7 @@ import type { KindName } from "../faults/kinds.ts";
 import { type Gone, goneAfterDeath } from "../faults/presence.ts";
 import { type FaultResult, runFault } from "../faults/run.ts";
 import { ticksMax } from "../faults/scene.ts";
-import { closeStores, openStores, Stage } from "../faults/stage.ts";
+import { onStage } from "../faults/stage.ts";
 import type { Portion } from "./portion.ts";
 
 const portion = 20;
@@ -28,11 +28,9 @@ export async function runFaults(seed: number, isSmall: boolean): Promise<Portion
   const count = isSmall ? smallPortion : portion;
   const steps = isSmall ? 30 : 100;
   const leastMs = (name: KindName) => (isSmall ? 0 : (longMs[name] ?? usualMs));
-  const stores = await openStores();
-  const stage = await Stage.open(stores);
   const results: FaultResult[] = [];
   const faults: string[] = [];
-  try {
+  await onStage(async (stage) => {
     for (let one = seed; one < seed + count; one += 1) {
       const result = await runFault(stage, one, { steps, leastMs });
       results.push(result);
@@ -41,10 +39,7 @@ export async function runFaults(seed: number, isSmall: boolean): Promise<Portion
       faults.push(...found.map((fault) => `seed ${one}, ${result.name}: ${fault}`));
     }
     if (!isSmall) faults.push(...staying(await goneAfterDeath(stage)));
-  } finally {
-    await stage.close();
-    await closeStores(stores);
-  }
+  });
   return { done: count, told: told(results), faults };
 }
 
