@@ -156,5 +156,5 @@ test.each([
     expect(faults.join("\n")).toMatch(wanted);
     await removeTestServer(server);
   },
-  120_000,
+  300_000,
 );

@@ -114,7 +114,7 @@ test("an edit is heard at the other node before the store has it, and built upon
   await ada.until(() => saidIn(ada.doc).early === "second");
   expect([...refusalsOf(ada), ...refusalsOf(ben)]).toEqual([]);
   const late = await open(here, band.listener, "board");
-  expect(saidIn(late.doc).early).toBe("second");
+  await late.until(() => saidIn(late.doc).early === "second");
   await Promise.all([ada.close(), ben.close(), late.close()]);
 });
 
