@@ -5,7 +5,12 @@
 import { fileURLToPath } from "node:url";
 import { startPostgres, type TestPostgres } from "../support/postgres.ts";
 import { startRedis, type TestRedis } from "../support/redis.ts";
-import { removeTestServer, startTestServer, type TestServer } from "../support/server.ts";
+import {
+  removeTestServer,
+  type StartOptions,
+  startTestServer,
+  type TestServer,
+} from "../support/server.ts";
 import type { BrokenName } from "./broken-logs.ts";
 import { type FaultLine, startFaultLine } from "./fault-line.ts";
 
@@ -15,6 +20,8 @@ export const nodeCount = 3;
 export const headsText = "WITH ORDINALITY AS asked";
 
 const brokenEntry = fileURLToPath(new URL("./broken-server.ts", import.meta.url));
+
+const living = new Set<Node>();
 
 /** One server with its lines. */
 export class Node {
@@ -33,6 +40,7 @@ export class Node {
     this.wakes = lines.wakes;
     this.server = server;
     this.variables = { ...variables, HALFLAP_PORT: new URL(server.address).port };
+    living.add(this);
   }
 
   static async start(database: string, redis: string): Promise<Node> {
@@ -44,7 +52,7 @@ export class Node {
       HALFLAP_DATABASE_URL: lines.database.address,
       HALFLAP_REDIS_URL: lines.wakes.address,
     };
-    const server = await startTestServer({ variables });
+    const server = await started({ variables });
     return new Node({ ...lines, door: await startFaultLine(server.address) }, variables, server);
   }
 
@@ -64,7 +72,7 @@ export class Node {
   async startAgain(): Promise<void> {
     const { folder } = this.server;
     const { broken, variables } = this;
-    this.server = await startTestServer(
+    this.server = await started(
       broken === undefined
         ? { folder, variables }
         : {
@@ -96,6 +104,19 @@ export class Node {
   async remove(): Promise<void> {
     await removeTestServer(this.server);
     await Promise.all([this.door, this.database, this.wakes].map((line) => line.close()));
+  }
+}
+
+const startsMax = 10;
+
+/** A server gives its database less than a second to answer, which a busy machine may need. */
+async function started(options: StartOptions): Promise<TestServer> {
+  for (let starts = 1; ; starts += 1) {
+    try {
+      return await startTestServer(options);
+    } catch (fault) {
+      if (starts === startsMax || !/timeout expired/.test(String(fault))) throw fault;
+    }
   }
 }
 
@@ -137,7 +158,6 @@ export class Stage {
     this.redis = redis;
     this.database = database;
     this.nodes = nodes;
-    for (const node of nodes) living.add(node);
   }
 
   /** Starts the nodes over a new database; the first one makes the tables. */
@@ -179,8 +199,6 @@ export async function onStage(act: (stage: Stage) => Promise<void>): Promise<voi
     await closeStores(stores);
   }
 }
-
-const living = new Set<Node>();
 
 /** A run that is ended itself leaves no process behind, frozen ones neither. */
 process.once("exit", () => {
