@@ -10,7 +10,7 @@ type Spoken = { readonly seat: Seat; readonly entry: PresenceEntry };
 type Elsewhere = { readonly entry: PresenceEntry; readonly atMs: number };
 
 /** How long a state holds that nobody renews; pages renew theirs every 15 seconds. */
-const elsewhereMs = 30_000;
+export const elsewhereMs = 25_000;
 
 export class Presences {
   private readonly spoken = new Map<number, Spoken>();
@@ -67,11 +67,18 @@ export class Presences {
     return heard;
   }
 
+  /**
+   * Forgets pages at other nodes that nobody speaks for any more, as when their node died. Answers
+   * the entries that take their states back: whoever came late would go on counting from then.
+   */
+  forgetSilent(nowMs = performance.now()): readonly PresenceEntry[] {
+    const silent = [...this.elsewhere.values()].filter(({ atMs }) => nowMs - atMs > elsewhereMs);
+    for (const { entry } of silent) this.elsewhere.delete(entry.client);
+    return silent.map(({ entry }) => ({ ...entry, state: "null" }));
+  }
+
   /** Everybody present, as a newcomer is told. */
-  frame(nowMs = performance.now()): Uint8Array {
-    for (const [client, { atMs }] of this.elsewhere) {
-      if (nowMs - atMs > elsewhereMs) this.elsewhere.delete(client);
-    }
+  frame(): Uint8Array {
     return awarenessFrame([
       ...this.own(),
       ...[...this.elsewhere.values()].map(({ entry }) => entry),

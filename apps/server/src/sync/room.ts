@@ -123,8 +123,13 @@ export class Room {
     for (const seat of this.seats) seat.send(awarenessFrame([]));
   }
 
-  /** Asks seats again for what the store had no room for, and lets those behind catch up. */
+  /**
+   * Asks seats again for what the store had no room for, lets those behind catch up, and takes back
+   * the presence of those whom no node speaks for.
+   */
   retry(): void {
+    const silent = this.presences.forgetSilent();
+    if (silent.length > 0) this.tell(awarenessFrame(silent), undefined);
     for (const seat of this.seats) {
       catchUp(seat, this.held, this.presences);
       if (!seat.isOwedRetry) continue;

@@ -1,0 +1,50 @@
+/** Who is present at other nodes: told to newcomers, taken back when nobody speaks for them. */
+import { memberId } from "@halflap/board/talk";
+import { expect, test } from "vitest";
+import { readEntries } from "./awareness-gate.ts";
+import { awarenessFrame, decodeFrame, type PresenceEntry } from "./frames.ts";
+import { elsewhereMs, Presences } from "./presences.ts";
+import { Seat } from "./seat.ts";
+
+const ada: PresenceEntry = { client: 7, clock: 3, state: '{"member":"ada","name":"Ada"}' };
+
+/** The entries of an awareness message, as a node passes them. */
+function entriesIn(frame: Uint8Array): Uint8Array {
+  const decoded = decodeFrame(frame);
+  if (decoded.kind !== "awareness") throw new Error("no presence");
+  return decoded.entries;
+}
+
+const passed = (entry: PresenceEntry) => entriesIn(awarenessFrame([entry]));
+const present = (presences: Presences) => readEntries(entriesIn(presences.frame()));
+
+test("somebody at another node is told to newcomers until they leave", () => {
+  const presences = new Presences();
+  expect(presences.hearElsewhere(passed(ada), 0)).toEqual([ada]);
+  expect(present(presences)).toEqual([ada]);
+  expect(readEntries(entriesIn(presences.ownFrame()))).toEqual([]);
+  presences.hearElsewhere(passed({ ...ada, state: "null" }), 1);
+  expect(present(presences)).toEqual([]);
+});
+
+test("somebody whom no node speaks for any more is taken back, once", () => {
+  const presences = new Presences();
+  presences.hearElsewhere(passed(ada), 0);
+  presences.hearElsewhere(passed({ ...ada, clock: 4 }), 1000);
+  expect(presences.forgetSilent(elsewhereMs + 1000)).toEqual([]);
+  expect(presences.forgetSilent(elsewhereMs + 1001)).toEqual([{ ...ada, clock: 4, state: "null" }]);
+  expect(presences.forgetSilent(elsewhereMs + 1002)).toEqual([]);
+  expect(present(presences)).toEqual([]);
+});
+
+test("a page that has come here from another node is spoken for here", () => {
+  const presences = new Presences();
+  presences.hearElsewhere(passed(ada), 0);
+  const line = { send: () => undefined, close: () => undefined, buffered: () => 0 };
+  const clock = () => 0;
+  const seat = new Seat({ member: memberId("ada"), wantsSaved: false, now: clock, clock, line });
+  presences.hear(seat, "Ada", passed({ ...ada, clock: 4 }), () => undefined);
+  expect(presences.hearElsewhere(passed({ ...ada, state: "null" }), 1)).toEqual([]);
+  expect(present(presences)).toEqual([{ ...ada, clock: 4 }]);
+  expect(presences.forgetSilent(2 * elsewhereMs)).toEqual([]);
+});
