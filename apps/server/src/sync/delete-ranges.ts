@@ -18,6 +18,11 @@ export function addRange(deleted: DeleteRanges, client: number, range: Range): v
     deleted.set(client, [range]);
     return;
   }
+  const last = ranges.at(-1);
+  if (last !== undefined && range.start === last.end) {
+    ranges[ranges.length - 1] = { start: last.start, end: range.end };
+    return;
+  }
   let first = lastStartingAtOrBefore(ranges, range.start);
   if (first < 0 || (ranges[first]?.end ?? 0) < range.start) first += 1;
   let after = first;

@@ -161,7 +161,7 @@ export class Intake {
     const frame = coming?.frame.update === update ? coming.frame.whole : undefined;
     if (isHeard) this.passOn(frame ?? updateFrame(update), writer);
     const row = { key, message: makeMessageId(), update, bindings };
-    ports.saveLoop.save(row, (outcome) => {
+    const decided = (outcome: Outcome) => {
       if (outcome.kind === "stored") {
         const isNews = held.arrived(row, { parts, isHeard }, outcome.row);
         if (isNews && !isHeard) this.home.tell(frame ?? updateFrame(update), writer);
@@ -169,7 +169,8 @@ export class Intake {
       } else held.failed(row, { isHeard, isForeign: outcome.kind === "foreign" });
       this.afterRow(outcome.kind);
       done(outcome);
-    });
+    };
+    ports.saveLoop.save(row, decided, !isHeard);
   }
 
   private passOn(frame: Uint8Array, writer: Seat | undefined): void {

@@ -6,7 +6,7 @@ import { unsavedBytesMax } from "@halflap/wire/limits";
 import { expect, test } from "vitest";
 import { type Appended, type NewRow, rowId, StoreFull, type UpdateLog } from "../store/log-port.ts";
 import { makeBoardId, makeMemberId, makeMessageId } from "../store/secret.ts";
-import { type Outcome, SaveLoop } from "./save-loop.ts";
+import { type Outcome, SaveLoop, urgentTickMs } from "./save-loop.ts";
 
 const board = makeBoardId();
 
@@ -94,6 +94,24 @@ test("a full store fails the batch and what came behind it, not the next row", a
   await nextBatch(batches, 2);
   ends[1]?.store();
   expect(await third).toBe("stored");
+});
+
+test("what somebody waits to hear is stored before the next tick", async () => {
+  const { log, ends, batches } = heldLog();
+  let time = 0;
+  const loop = new SaveLoop({ log, now: () => time, onFault: () => undefined });
+  loop.save(row(1), () => undefined);
+  await nextBatch(batches, 1);
+  ends[0]?.store();
+  await new Promise((resolve) => setImmediate(resolve));
+  time = -1_000_000; // the next tick is a quarter of an hour away
+  loop.save(row(2), () => undefined);
+  time = urgentTickMs;
+  loop.save(row(3), () => undefined, true);
+  await nextBatch(batches, 2);
+  expect(bytesOf(batches[1])).toEqual([2, 3]);
+  ends[1]?.store();
+  await loop.flush();
 });
 
 test("flush waits for everything handed in", async () => {

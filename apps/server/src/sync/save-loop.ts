@@ -8,6 +8,8 @@ import { batchOf, nameOf } from "./batch.ts";
  * in SQLite.
  */
 export const tickMs = 20;
+/** The same where somebody waits to hear a row. */
+export const urgentTickMs = 2;
 
 export type Outcome =
   | Appended
@@ -32,6 +34,10 @@ export class SaveLoop {
   private bytes = 0;
   private running: Promise<void> | undefined;
   private lastRun = 0;
+  /** Whether somebody waits to hear a row that waits here. */
+  private isUrgent = false;
+  /** Ends the pause that a run is in. */
+  private wake: (() => void) | undefined;
   /** Whether the last attempt succeeded; before the first, that is hoped. */
   isSound = true;
   private readonly ports: SaveLoopPorts;
@@ -46,12 +52,16 @@ export class SaveLoop {
   }
 
   /**
-   * Stores a row soon. `done` is called for rows that failed too, and for those of one document in
-   * the order of the calls.
+   * Stores a row soon, sooner when it is urgent. `done` is called for rows that failed too, and for
+   * those of one document in the order of the calls.
    */
-  save(row: NewRow, done: (outcome: Outcome) => void): void {
+  save(row: NewRow, done: (outcome: Outcome) => void, isUrgent = false): void {
     this.waiting.push({ row, done });
     this.bytes += row.update.length;
+    if (isUrgent && !this.isUrgent) {
+      this.isUrgent = true;
+      this.wake?.();
+    }
     this.running ??= this.run();
   }
 
@@ -61,19 +71,36 @@ export class SaveLoop {
   }
 
   private async run(): Promise<void> {
-    await pause(Math.max(0, this.lastRun + tickMs - this.ports.now()));
+    if (!this.isUrgent) await this.pause(tickMs);
+    if (this.isUrgent) await this.pause(urgentTickMs);
     const { batch, later } = batchOf(this.waiting);
     this.waiting = later;
+    this.isUrgent = later.length > 0; // they wait to be heard behind rows of this batch
     const outcomes = await this.attempt(batch);
-    const decided = [
-      ...batch.map((one, i) => ({ ...one, outcome: outcomes?.[i] ?? full })),
-      ...this.fallenWith(batch, outcomes),
-    ];
-    for (const { row } of decided) this.bytes -= row.update.length;
+    const fallen = this.fallenWith(batch, outcomes);
+    for (const { row } of batch) this.bytes -= row.update.length;
+    for (const { row } of fallen) this.bytes -= row.update.length;
     this.lastRun = this.ports.now();
     this.running = undefined;
     if (this.waiting.length > 0) this.running = this.run();
-    for (const { done, outcome } of decided) this.tell(done, outcome);
+    for (const [i, { done }] of batch.entries()) this.tell(done, outcomes?.[i] ?? full);
+    for (const { done, outcome } of fallen) this.tell(done, outcome);
+  }
+
+  /** Until so long after the last run, or until something urgent comes. */
+  private pause(ms: number): Promise<void> {
+    const left = Math.max(0, this.lastRun + ms - this.ports.now());
+    return new Promise((resolve) => {
+      if (left === 0) {
+        setImmediate(resolve);
+        return;
+      }
+      const timer = setTimeout(resolve, left);
+      this.wake = () => {
+        clearTimeout(timer);
+        resolve();
+      };
+    });
   }
 
   /** Rows that came in meanwhile may build on rows that failed, so they fail with them. */
@@ -115,10 +142,3 @@ export class SaveLoop {
 
 const full: Outcome = { kind: "full" };
 const again: Outcome = { kind: "again" };
-
-function pause(ms: number): Promise<void> {
-  return new Promise((resolve) => {
-    if (ms === 0) setImmediate(resolve);
-    else setTimeout(resolve, ms);
-  });
-}
