@@ -6,7 +6,7 @@ import { Follower } from "@halflap/server/follower";
 import { type DocumentKey, type NewRow, type RowId, rowId } from "@halflap/server/log-port";
 import type { Store } from "@halflap/server/ports";
 import { Rooms } from "@halflap/server/rooms";
-import { SaveLoop } from "@halflap/server/save-loop";
+import { SaveLoop, tickMs } from "@halflap/server/save-loop";
 import {
   hashOf,
   makeBoardId,
@@ -99,7 +99,7 @@ function nodeOver(store: Store, shared: Store["log"], chance: Chance) {
   const onFault = (fault: unknown) => {
     throw fault;
   };
-  const saveLoop = new SaveLoop({ log, now: steppingClock(10), onFault });
+  const saveLoop = new SaveLoop({ log, now: steppingClock(tickMs), onFault });
   const rooms = new Rooms({ log, people, saveLoop, onFault, onBehind: () => undefined });
   const desk = { follow: async () => undefined, announce: async () => undefined };
   return { rooms, follower: new Follower({ log, people, rooms, desk, onFault }) };

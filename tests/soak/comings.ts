@@ -7,7 +7,7 @@ import type { DocumentKey, UpdateLog } from "@halflap/server/log-port";
 import { rowId } from "@halflap/server/log-port";
 import type { Store } from "@halflap/server/ports";
 import { type Lease, Rooms, type RoomsPorts } from "@halflap/server/rooms";
-import { SaveLoop } from "@halflap/server/save-loop";
+import { SaveLoop, tickMs } from "@halflap/server/save-loop";
 import { hashOf, makeBoardId, makeMemberId, makeSecret } from "@halflap/server/secret";
 import * as Y from "yjs";
 import { type Chance, seeded } from "../support/seeded.ts";
@@ -80,7 +80,7 @@ class Stage {
     this.log = store.log;
     const log = late(store.log, chance, variant);
     const onFault = (fault: unknown) => this.faults.push(`a fault: ${String(fault)}`);
-    this.saveLoop = new SaveLoop({ log, now: steppingClock(10), onFault });
+    this.saveLoop = new SaveLoop({ log, now: steppingClock(tickMs), onFault });
     const ports = { log, people: store.people, saveLoop: this.saveLoop, onFault };
     const isForgetful = variant === "lets go of a room that somebody is about to enter";
     this.rooms = isForgetful ? new ForgetfulRooms(ports) : new Rooms(ports);

@@ -7,7 +7,7 @@ import { Follower } from "@halflap/server/follower";
 import { type DocumentKey, rowId, StoreAway, type UpdateLog } from "@halflap/server/log-port";
 import type { Store } from "@halflap/server/ports";
 import { Rooms } from "@halflap/server/rooms";
-import { SaveLoop } from "@halflap/server/save-loop";
+import { SaveLoop, tickMs } from "@halflap/server/save-loop";
 import type { Chance } from "../support/seeded.ts";
 import { steppingClock, turns } from "./server-life.ts";
 
@@ -39,7 +39,7 @@ export class NodeLife {
       if (!(fault instanceof StoreAway)) this.faults.push(fault);
     };
     const onBehind = (key: DocumentKey) => void this.follower.look(key);
-    this.saveLoop = new SaveLoop({ log, now: steppingClock(10), onFault });
+    this.saveLoop = new SaveLoop({ log, now: steppingClock(tickMs), onFault });
     this.rooms = new Rooms({ log, people, saveLoop: this.saveLoop, onFault, onBehind });
     const desk = new BoardDesk(this.rooms);
     this.follower = new Follower({ log, people, rooms: this.rooms, desk, onFault });

@@ -5,7 +5,7 @@
 import { type NewRow, StoreFull, type UpdateLog } from "@halflap/server/log-port";
 import type { Store } from "@halflap/server/ports";
 import { Rooms } from "@halflap/server/rooms";
-import { SaveLoop } from "@halflap/server/save-loop";
+import { SaveLoop, tickMs } from "@halflap/server/save-loop";
 import type { Chance } from "../support/seeded.ts";
 
 /** What a check must catch: each is wrong in one place. */
@@ -46,7 +46,7 @@ export class ServerLife {
     const onFault = (fault: unknown) => {
       if (!(fault instanceof StoreFull)) this.faults.push(fault);
     };
-    this.saveLoop = new SaveLoop({ log, now: steppingClock(10), onFault });
+    this.saveLoop = new SaveLoop({ log, now: steppingClock(tickMs), onFault });
     this.rooms = new Rooms({ log, people: store.people, saveLoop: this.saveLoop, onFault });
   }
 
