@@ -12,6 +12,7 @@ type Elsewhere = { readonly entry: PresenceEntry; readonly atMs: number };
 /** How long a state holds that nobody renews; pages renew theirs every 15 seconds. */
 export const elsewhereMs = 25_000;
 
+/** One for each room. */
 export class Presences {
   private readonly spoken = new Map<number, Spoken>();
   /** Those of pages at other nodes. */
