@@ -119,7 +119,7 @@ function writing(client = 1) {
   return { doc, map: doc.getMap("m"), last: () => sent.at(-1) ?? new Uint8Array() };
 }
 
-test("under a known client id an edit is heard at once, and saved is said after the commit", async () => {
+test("an edit under a known client id is heard at once, and said to be saved later", async () => {
   const { room: make, now, commit } = gatedRoom();
   const room = make();
   const [writer, reader] = [new Reader(room, ada, now), new Reader(room, ben, now)];
