@@ -5,6 +5,7 @@
  */
 import { fileURLToPath } from "node:url";
 import type { BoardId } from "@halflap/wire/api";
+import { closeCode } from "@halflap/wire/messages";
 import { expect, test } from "vitest";
 import * as Y from "yjs";
 import { claimLane, makeBand } from "../support/band.ts";
@@ -41,21 +42,36 @@ async function attack({ attacker, board }: Side, { badFrames, payloads }: Size):
   const chance = seeded(seed);
   let [framesLeft, payloadsLeft] = [badFrames, payloads];
   for (let turn = 0; framesLeft + payloadsLeft > 0; turn += 1) {
-    const client = await RawClient.synced(attacker, board, documents[turn % 2] ?? "board");
-    for (let i = 0; i < perSocket && framesLeft + payloadsLeft > 0; i += 1) {
+    const client = RawClient.open(attacker, board, documents[turn % 2] ?? "board");
+    const isOpen = await wasHeard(client);
+    let [frames, others] = [0, 0];
+    for (let i = 0; isOpen && i < perSocket && i < framesLeft + payloadsLeft; i += 1) {
       if (chance.below(framesLeft + payloadsLeft) < framesLeft) {
-        framesLeft -= 1;
+        frames += 1;
         client.sendBytes(badFrame(chance));
       } else {
-        payloadsLeft -= 1;
+        others += 1;
         const payload = mutatedPayload(chance, real, victim);
         if (chance.happens(0.5)) client.sendUpdate(payload);
         else client.sendStep2(payload);
       }
     }
-    await client.settled();
+    if (isOpen && (await wasHeard(client))) {
+      framesLeft = Math.max(0, framesLeft - frames);
+      payloadsLeft = Math.max(0, payloadsLeft - others);
+    }
     await client.close();
   }
+}
+
+/** Whether all that was sent was looked at; false when the attacker was closed for too much. */
+function wasHeard(client: RawClient): Promise<boolean> {
+  const onClosed = async () => {
+    const { code } = await client.closed;
+    if (code !== closeCode.tooFast) throw new Error(`the attacker was closed with ${code}`);
+    return false;
+  };
+  return client.settled().then(() => true, onClosed);
 }
 
 /** Everything that went wrong for others, in words; and how long acknowledgements took. */

@@ -48,8 +48,8 @@ export const unsavedBytesMax = 8 * MiB;
 export const messagesPerBoardPerSecond = 3_000;
 export const messagesPerBoardBurst = 10_000;
 /** What each socket may say besides, so that nobody is closed for what others send. */
-export const messagesLetBePerSecond = 5;
-export const messagesLetBeBurst = 50;
+export const messagesLetBePerSecond = 20;
+export const messagesLetBeBurst = 200;
 /** Open sockets of a board: four for each tab, so 256 tabs. */
 export const socketsPerBoardMax = 1_024;
 /** Open sockets of the server, over all boards. */
