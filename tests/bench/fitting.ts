@@ -1,7 +1,8 @@
 /**
  * Fitting the demo tune: both lanes at once from nothing, one lane around the other, and again
  * after one slot is locked; pair costs beside asking the checker's rules pair by pair. All in
- * processor time.
+ * processor time of all threads, code still warming up; the budgets hold where people wait for it, in
+ * a page's worker (fitting-in-page).
  */
 import { type Board, laneIds, type SlotId } from "@halflap/board/board";
 import { demoDraft } from "@halflap/board/demo";
@@ -37,7 +38,7 @@ export function fitting(): readonly Figure[] {
   return [
     {
       ...{ name: "the demo tune in both lanes, five answers, from nothing", unit: "ms" },
-      ...{ value: whole, budget: 500 },
+      ...{ value: whole },
       baseline: { name: "its pair costs by the rules, pair by pair", value: naive },
     },
     {
@@ -65,15 +66,15 @@ function everyday(whole: number): readonly Figure[] {
   return [
     {
       ...{ name: "the lower lane around the upper, whole tune", unit: "ms" },
-      ...{ value: alone, budget: 50, baseline },
+      ...{ value: alone, baseline },
     },
     {
       ...{ name: "both lanes again after one slot is locked", unit: "ms" },
-      ...{ value: again(draft), budget: 50, baseline },
+      ...{ value: again(draft), baseline },
     },
     {
       ...{ name: "the same where the answer was taken before", unit: "ms" },
-      ...{ value: again(taken), budget: 50, baseline },
+      ...{ value: again(taken), baseline },
     },
   ];
 }
