@@ -1,8 +1,8 @@
 /**
  * Fitting the demo tune: both lanes at once from nothing, one lane around the other, and again
  * after one slot is locked; pair costs beside asking the checker's rules pair by pair. All in
- * processor time of all threads, code still warming up; the budgets hold where people wait for it, in
- * a page's worker (fitting-in-page).
+ * processor time of all threads, code still warming up; the budgets hold where people wait for it,
+ * in a page's worker (fitting-in-page).
  */
 import { type Board, laneIds, type SlotId } from "@halflap/board/board";
 import { demoDraft } from "@halflap/board/demo";
@@ -38,7 +38,7 @@ export function fitting(): readonly Figure[] {
   return [
     {
       ...{ name: "the demo tune in both lanes, five answers, from nothing", unit: "ms" },
-      ...{ value: whole },
+      ...{ value: whole, budget: undefined },
       baseline: { name: "its pair costs by the rules, pair by pair", value: naive },
     },
     {
@@ -50,7 +50,11 @@ export function fitting(): readonly Figure[] {
 }
 
 function everyday(whole: number): readonly Figure[] {
-  const baseline = { name: "both lanes, five answers, from nothing", value: whole };
+  const baseline = {
+    name: "both lanes, five answers, from nothing",
+    value: whole,
+    budget: undefined,
+  };
   const one = { ...both, lanes: ["lower"], answers: 1 } as const;
   const single = { ...both, answers: 1 } as const;
   const slots = [...draft.lanes.lower.grips.keys()];
@@ -66,15 +70,15 @@ function everyday(whole: number): readonly Figure[] {
   return [
     {
       ...{ name: "the lower lane around the upper, whole tune", unit: "ms" },
-      ...{ value: alone, baseline },
+      ...{ value: alone, budget: undefined, baseline },
     },
     {
       ...{ name: "both lanes again after one slot is locked", unit: "ms" },
-      ...{ value: again(draft), baseline },
+      ...{ value: again(draft), budget: undefined, baseline },
     },
     {
       ...{ name: "the same where the answer was taken before", unit: "ms" },
-      ...{ value: again(taken), baseline },
+      ...{ value: again(taken), budget: undefined, baseline },
     },
   ];
 }
