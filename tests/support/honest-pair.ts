@@ -3,11 +3,15 @@ import type { DocumentName } from "@halflap/board/documents";
 import type { BoardId } from "@halflap/wire/api";
 import type * as Y from "yjs";
 import type { Visitor } from "./browser-session.ts";
+import { inTime } from "./in-time.ts";
 import { RawClient } from "./raw-client.ts";
 import { say } from "./say.ts";
 
 /** Slower than the server says `saved`, so that what is measured is not its pause between two. */
 const paceMs = 120;
+
+/** A busy machine needs seconds; who waits longer waits for what never comes. */
+const patienceMs = 20_000;
 
 export class HonestPair {
   readonly writer: RawClient;
@@ -55,16 +59,13 @@ export class HonestPair {
     await Promise.all([over, work()]);
   }
 
-  /** One edit: made, acknowledged, and seen by the reader. */
+  /**
+   * One edit: made, acknowledged, and seen by the reader. Rejects when a line ends, or when it
+   * takes longer than a busy machine would need.
+   */
   async edit(): Promise<void> {
     const number = this.keys.length + 1;
-    const key = `honest-${number}`;
-    this.keys.push(key);
-    const start = performance.now();
-    say(this.writer, key, number);
-    await this.writer.until((frame) => frame.kind === "saved" && frame.decided >= number);
-    this.acknowledgedMs.push(performance.now() - start);
-    await this.reader.until(() => this.reader.doc.getMap("trial").get(key) === number);
+    await inTime(patienceMs, this.editOf(number), `edit ${number} is not heard of`);
   }
 
   /** The honest edits that a document does not have, or has otherwise than they were made. */
@@ -74,6 +75,16 @@ export class HonestPair {
 
   async close(): Promise<void> {
     await Promise.all([this.writer.close(), this.reader.close()]);
+  }
+
+  private async editOf(number: number): Promise<void> {
+    const key = `honest-${number}`;
+    this.keys.push(key);
+    const start = performance.now();
+    say(this.writer, key, number);
+    await this.writer.until((frame) => frame.kind === "saved" && frame.decided >= number);
+    this.acknowledgedMs.push(performance.now() - start);
+    await this.reader.until(() => this.reader.doc.getMap("trial").get(key) === number);
   }
 }
 

@@ -159,7 +159,8 @@ test("10,000 bad frames and 20,000 mutated payloads harm nobody else", async () 
 
 test.each([
   ["ends", /server ended/],
-  ["catches", /differs|lacks|can't take their place/],
+  // Whose clocks were filled before it wrote is never seen again.
+  ["catches", /differs|lacks|can't take their place|not heard of/],
 ])(
   "a server that applies first and %s at an exception is caught",
   async (way, wanted) => {
