@@ -1,10 +1,10 @@
 /** What every part of playing together works with: the word, the clocks, the sound, the board. */
+import { type Agreement, serverTime } from "@halflap/wire/agreement";
 import type { SharedPlay, Told } from "@halflap/wire/together";
 import { type Accessor, createMemo, createSignal, type Setter, untrack } from "solid-js";
 import type { Session } from "../../session/session.ts";
 import type { createSound } from "../create-sound.ts";
 import type { Wishes } from "../player-messages.ts";
-import { type Agreement, serverTime } from "./agreement.ts";
 import type { Timed } from "./course.ts";
 import { createClock } from "./create-clock.ts";
 import type { Word } from "./following.ts";

@@ -1,5 +1,14 @@
 /** Keeps the page's clock agreed with the server's: rounds of questions, soon rare. */
 import {
+  type Agreement,
+  agree,
+  type Ping,
+  pingsPerRound,
+  type Reckoning,
+  reckon,
+  roundsMax,
+} from "@halflap/wire/agreement";
+import {
   type Accessor,
   createEffect,
   createMemo,
@@ -9,15 +18,6 @@ import {
   untrack,
 } from "solid-js";
 import type { TogetherWire } from "../../session/together-wire.ts";
-import {
-  type Agreement,
-  agree,
-  type Ping,
-  pingsPerRound,
-  type Reckoning,
-  reckon,
-  roundsMax,
-} from "./agreement.ts";
 
 /** Between two questions of a round. */
 const pingEveryMs = 50;

@@ -2,9 +2,9 @@
  * Holds the sound of this browser to what is played together: where the shared moment lies in its
  * samples, asked again and again, and put right when it has moved.
  */
+import { type Agreement, serverTime } from "@halflap/wire/agreement";
 import type { SharedPlay } from "@halflap/wire/together";
 import type { Plan } from "../play-clock.ts";
-import { type Agreement, serverTime } from "./agreement.ts";
 import { againAsk } from "./asks.ts";
 import type { Meeting } from "./meeting.ts";
 import { type AudioMoment, heardMs, SoundClock } from "./sound-clock.ts";

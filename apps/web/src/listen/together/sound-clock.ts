@@ -2,7 +2,7 @@
  * How the player's samples lie to the page's clock. One reading is as coarse as the audio's blocks;
  * the middle one of many is not.
  */
-import { median } from "./agreement.ts";
+import { median } from "@halflap/wire/agreement";
 
 /** What the browser says about an audio context at one moment; times of the context in seconds. */
 export type AudioMoment = {

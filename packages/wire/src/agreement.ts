@@ -1,17 +1,17 @@
 /**
- * How this page's clock lies to the server's, worked out from questions and answers. What a
- * constant difference between the way there and the way back hides, no question can show: so a
- * bound is given.
+ * How the clock of who asks, a page or a node, lies to that of the server who answers, worked out
+ * from questions and answers. What a constant difference between the way there and the way back
+ * hides, no question can show: so a bound is given.
  */
 
-/** When a question left and its answer came by the page's clock, and the server's word between. */
+/** When a question left and its answer came by the asker's clock; the server's word between. */
 export type Ping = { readonly sentMs: number; readonly serverMs: number; readonly cameMs: number };
 
 /** What one round of questions says. */
 export type Reckoning = {
-  /** The middle of the round, by the page's clock. */
+  /** The middle of the round, by the asker's clock. */
   readonly atMs: number;
-  /** To be added to the page's time. */
+  /** To be added to the asker's time. */
   readonly offsetMs: number;
   /** The truth lies no further away. */
   readonly withinMs: number;
@@ -62,13 +62,13 @@ export function agree(rounds: readonly Reckoning[]): Agreement | undefined {
   return { atMs, offsetMs, withinMs: Math.min(...bounds), drift };
 }
 
-/** The server's time at a moment of the page's clock, in ms. */
-export function serverTime({ atMs, offsetMs, drift }: Agreement, pageMs: number): number {
-  return pageMs + offsetMs + drift * (pageMs - atMs);
+/** The server's time at a moment of the asker's clock, in ms. */
+export function serverTime({ atMs, offsetMs, drift }: Agreement, askerMs: number): number {
+  return askerMs + offsetMs + drift * (askerMs - atMs);
 }
 
-/** The moment of the page's clock at which the server's shows this time, in ms. */
-export function pageTime({ atMs, offsetMs, drift }: Agreement, serverMs: number): number {
+/** The moment of the asker's clock at which the server's shows this time, in ms. */
+export function askerTime({ atMs, offsetMs, drift }: Agreement, serverMs: number): number {
   return (serverMs - offsetMs + drift * atMs) / (1 + drift);
 }
 
