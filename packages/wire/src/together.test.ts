@@ -56,8 +56,11 @@ test("W10 questions, answers and nothing come through", () => {
   const asked = after(clockQuestionMessage, encodeClockQuestion(question));
   expect(decodeClockQuestion(asked)).toEqual(question);
   const answer = { sentMs: 0.001, serverMs: 9e9 };
-  const answered = after(103, encodeClockAnswer(answer));
-  expect(decodeClockAnswer(answered)).toEqual(answer);
+  for (const nodes of [undefined, "cut-off", { withinMs: 0 }, { withinMs: 0.25 }] as const) {
+    const answered = after(103, encodeClockAnswer({ ...answer, nodes }));
+    expect(decodeClockAnswer(answered)).toEqual({ ...answer, nodes });
+    expect(decoding.hasContent(answered)).toBe(false);
+  }
   const nothing = after(togetherToldMessage, encodeTogetherTold({ kind: "nothing" }));
   expect(decodeTogetherTold(nothing)).toEqual({ kind: "nothing" });
 });

@@ -30,8 +30,15 @@ export const togetherToldMessage = 105;
 
 /** A page's monotonic time in ms, and whether somebody there hears what is played together. */
 export type ClockQuestion = { readonly sentMs: number; readonly isAlong: boolean };
-/** The page's own time, and the server's monotonic time when it was read; both in ms. */
-export type ClockAnswer = { readonly sentMs: number; readonly serverMs: number };
+/** Out of each other's reach, or how far off each other their times are at most, in ms. */
+export type NodesApart = "cut-off" | { readonly withinMs: number };
+/** The page's own time, and the server's when the question was read; both in ms. */
+export type ClockAnswer = {
+  readonly sentMs: number;
+  readonly serverMs: number;
+  /** How this server's time lies to that of others who serve the board; undefined without any. */
+  readonly nodes?: NodesApart | undefined;
+};
 
 /** What goes round: one time through a section, or from one bar to another. */
 export type SharedLoop =
@@ -79,17 +86,24 @@ export function decodeClockQuestion(decoder: decoding.Decoder): ClockQuestion | 
 }
 
 /** The whole frame that says the time. */
-export function encodeClockAnswer({ sentMs, serverMs }: ClockAnswer): Uint8Array {
+export function encodeClockAnswer({ sentMs, serverMs, nodes }: ClockAnswer): Uint8Array {
   return framed(clockAnswerMessage, (encoder) => {
     encoding.writeVarUint(encoder, microseconds(sentMs));
     encoding.writeVarUint(encoder, microseconds(serverMs));
+    if (nodes === undefined) return;
+    const within = nodes === "cut-off" ? 0 : 1 + microseconds(nodes.withinMs);
+    encoding.writeVarUint(encoder, within);
   });
 }
 
 /** The answer after its number. Throws where the bytes end early. */
 export function decodeClockAnswer(decoder: decoding.Decoder): ClockAnswer {
   const sentMs = decoding.readVarUint(decoder) / 1000;
-  return { sentMs, serverMs: decoding.readVarUint(decoder) / 1000 };
+  const serverMs = decoding.readVarUint(decoder) / 1000;
+  if (!decoding.hasContent(decoder)) return { sentMs, serverMs };
+  const within = decoding.readVarUint(decoder);
+  const nodes = within === 0 ? "cut-off" : { withinMs: (within - 1) / 1000 };
+  return { sentMs, serverMs, nodes };
 }
 
 /** The whole frame that asks for something to be played, or for a stop. */

@@ -4,6 +4,7 @@
  * that they are true is taken on trust, as the store is.
  */
 import { isDocumentName } from "@halflap/board/documents";
+import type { NodesApart } from "@halflap/wire/together";
 import * as decoding from "lib0/decoding";
 import * as encoding from "lib0/encoding";
 import type { DocumentKey } from "../store/log-port.ts";
@@ -12,12 +13,27 @@ import { decodeBoardId } from "../store/secret.ts";
 /** A frame of the protocol of W2, as a room tells it to its own pages. */
 export type Crossed = { readonly key: DocumentKey; readonly frame: Uint8Array };
 
+/** The time by which nodes tell each other moments, as one of them knows it. */
+export type CommonTime = {
+  readonly ms: number;
+  /** Another one is another time: moments told in the last one mean nothing any more. */
+  readonly era: number;
+  /** How well it is shared; undefined where nobody shares it. */
+  readonly nodes: NodesApart | undefined;
+};
+
 export type Crossing = {
+  time(): CommonTime;
   /** Passes a frame to all other nodes. Returns at once, and never fails. */
   cross(crossed: Crossed): void;
   /** Whom to tell from here on what other nodes passed. */
   hearCrossed(listener: (crossed: Crossed) => void): void;
 };
+
+/** The time of a process by itself: it never goes back, and begins anywhere. */
+export function ownTime(): CommonTime {
+  return { ms: performance.now(), era: 0, nodes: undefined };
+}
 
 /** Larger frames come by the store alone. */
 export const crossingBytesMax = 64 * 1024;

@@ -1,5 +1,5 @@
 /** What nodes say to each other where all are in one process, which is mostly a single one. */
-import type { Crossed, Crossing } from "./crossing-port.ts";
+import { type Crossed, type Crossing, ownTime } from "./crossing-port.ts";
 import type { Heard, Wakes } from "./wake-port.ts";
 
 /** Joins whoever calls what it gives, in one round in which each hears all. */
@@ -10,6 +10,7 @@ export function inProcessRound(): () => Wakes & Crossing {
     const own = new Set<(heard: Heard) => void>();
     const ownCrossings = new Set<(crossed: Crossed) => void>();
     return {
+      time: ownTime,
       cross: (crossed) =>
         void setImmediate(() => {
           for (const listener of crossings) if (!ownCrossings.has(listener)) listener(crossed);

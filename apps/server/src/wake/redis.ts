@@ -1,11 +1,12 @@
 /**
  * What nodes say to each other over Redis, published and forgotten. Redis keeps nothing: while it
  * is away nothing is said and nothing waits, and when it is back everybody hears that words may
- * have been missed.
+ * have been missed. Its clock is the time that they share.
  */
 import { randomUUID } from "node:crypto";
 import type { EventEmitter } from "node:events";
 import { createClient } from "redis";
+import { CommonClock } from "./common-clock.ts";
 import {
   type Crossed,
   type Crossing,
@@ -55,6 +56,13 @@ export function redisWakes({ address, onLost }: RedisPlace): Wakes & Crossing {
     hearer.subscribe(crossingChannel, hearCrossed, true).catch(ignore);
   });
   for (const client of [speaker, hearer]) client.connect().catch(ignore);
+  const clock = new CommonClock({
+    async ask() {
+      if (!hearer.isReady) throw new Error("nothing is heard of others");
+      const [seconds, microseconds] = await speaker.time();
+      return Number(seconds) * 1000 + Number(microseconds) / 1000;
+    },
+  });
   let waiting = 0;
   const publish = (where: string, what: string | Buffer) => {
     if (!speaker.isReady || waiting >= waitingMax) return;
@@ -72,7 +80,9 @@ export function redisWakes({ address, onLost }: RedisPlace): Wakes & Crossing {
       publish(crossingChannel, Buffer.from(encodeCrossed(node, crossed)));
     },
     hearCrossed: (listener) => void crossings.add(listener),
+    time: () => clock.time(),
     async close() {
+      clock.close();
       listeners.clear();
       crossings.clear();
       speaker.destroy();
