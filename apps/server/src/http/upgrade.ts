@@ -24,6 +24,11 @@ export function opening(c: Context, welcome: Welcome): Response {
   return new Response();
 }
 
+/** Where sockets are; an upgrade to anywhere else reaches no route. */
+const socketsPath = "/sync/";
+/** How long a refusal may take on its way, in ms. */
+const refusedMs = 5_000;
+
 export type UpgradePorts = {
   readonly server: Server;
   readonly sockets: WebSocketServer;
@@ -35,6 +40,7 @@ export function hearUpgrades({ server, sockets, fetch }: UpgradePorts): void {
   const open = async (request: IncomingMessage, connection: Duplex, head: Buffer) => {
     const threshold: Threshold = { incoming: request, welcome: undefined };
     const response = await answerTo(request, threshold, fetch);
+    response.body?.cancel().catch(ignore); // an open file would stay open: nobody reads it
     if (connection.destroyed) return;
     const { welcome } = threshold;
     if (welcome === undefined) {
@@ -60,26 +66,31 @@ async function answerTo(
 ): Promise<Response> {
   const { url = "/", headers, rawHeaders } = request;
   const address = `http://${headers.host ?? "localhost"}${url}`;
-  if (headers.upgrade?.toLowerCase() !== "websocket" || !url.startsWith("/")) return badRequest();
+  if (headers.upgrade?.toLowerCase() !== "websocket" || !url.startsWith("/")) return refusal(400);
   try {
+    if (!new URL(address).pathname.startsWith(socketsPath)) return refusal(404);
     const pairs = rawHeaders.flatMap((name, i): [string, string][] =>
       i % 2 === 0 ? [[name, rawHeaders[i + 1] ?? ""]] : [],
     );
     return await fetch(new Request(address, { headers: pairs }), threshold);
   } catch {
-    return badRequest(); // an address or a header that can't be
+    return refusal(400); // an address or a header that can't be
   }
 }
 
-function badRequest(): Response {
-  return new Response(null, { status: 400 });
+function refusal(status: number): Response {
+  return new Response(null, { status });
 }
 
+/** An upgraded connection is nobody's but ours: the HTTP server neither times nor closes it. */
 function refuse(connection: Duplex, { status, headers }: Response): void {
   const told = [...headers].map(([name, value]) => `${name}: ${value}\r\n`).join("");
   const words = STATUS_CODES[status] ?? "";
   const length = "Connection: close\r\nContent-Length: 0\r\n";
-  connection.end(`HTTP/1.1 ${status} ${words}\r\n${length}${told}\r\n`);
+  const end = () => void connection.destroy();
+  const patience = setTimeout(end, refusedMs);
+  connection.once("close", () => clearTimeout(patience));
+  connection.end(`HTTP/1.1 ${status} ${words}\r\n${length}${told}\r\n`, end);
 }
 
 function ignore(): void {
