@@ -70,7 +70,6 @@ export class FakePage {
       member,
       wantsSaved: true,
       now,
-      clock: now,
       line: {
         send: (frame) => {
           if (this.seat === seat) this.toPage.push(frame);

@@ -26,7 +26,7 @@ function slowReader() {
     buffered: () => unread.reduce((sum, { length }) => sum + length, 0),
   };
   const clock = () => 0;
-  const seat = new Seat({ member: memberId("cleo"), line, wantsSaved: false, now: clock, clock });
+  const seat = new Seat({ member: memberId("cleo"), line, wantsSaved: false, now: clock });
   const read = () => {
     for (const frame of unread) {
       const decoder = decoding.createDecoder(frame);

@@ -37,7 +37,7 @@ class Reader {
   constructor(room: Room, { id }: Me, now: () => number) {
     const send = (frame: Uint8Array) => this.hear(frame);
     const line = { send, close: () => undefined, buffered: () => 0 };
-    this.seat = new Seat({ member: id, wantsSaved: true, now, clock: now, line });
+    this.seat = new Seat({ member: id, wantsSaved: true, now, line });
     room.enter(this.seat);
     this.heard.length = 0;
   }

@@ -42,7 +42,7 @@ test("a page that has come here from another node is spoken for here", () => {
   presences.hearElsewhere(passed(ada), 0);
   const line = { send: () => undefined, close: () => undefined, buffered: () => 0 };
   const clock = () => 0;
-  const seat = new Seat({ member: memberId("ada"), wantsSaved: false, now: clock, clock, line });
+  const seat = new Seat({ member: memberId("ada"), wantsSaved: false, now: clock, line });
   presences.hear(seat, "Ada", passed({ ...ada, clock: 4 }), () => undefined);
   expect(presences.hearElsewhere(passed({ ...ada, state: "null" }), 1)).toEqual([]);
   expect(present(presences)).toEqual([{ ...ada, clock: 4 }]);

@@ -88,7 +88,6 @@ test("a socket that leaves too much unread is closed, told no more, and may come
     member: memberId("ada"),
     wantsSaved: true,
     now: () => 0,
-    clock: () => 0,
     line,
   });
   seat.send(new Uint8Array(3));

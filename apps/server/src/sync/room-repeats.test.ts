@@ -66,7 +66,7 @@ function seatThatHears() {
   };
   const now = () => performance.now();
   const line = { send, close: () => undefined, buffered: () => 0 };
-  return { heard, seat: new Seat({ member: leader.id, wantsSaved: true, now, clock: now, line }) };
+  return { heard, seat: new Seat({ member: leader.id, wantsSaved: true, now, line }) };
 }
 
 test.each([

@@ -5,6 +5,8 @@
 import { seatsPerMemberMax } from "@halflap/wire/limits";
 import { closeCode } from "@halflap/wire/messages";
 import type { DocumentKey, Since, StoredDocument } from "../store/log-port.ts";
+import { decodeRun } from "../wake/crossed-run.ts";
+import { ownTime } from "../wake/crossing-port.ts";
 import {
   awarenessFrame,
   type ClientFrame,
@@ -38,7 +40,7 @@ export class Room {
   constructor(key: DocumentKey, stored: StoredDocument, ports: RoomPorts) {
     this.key = key;
     this.ports = ports;
-    this.together = key.document === "board" ? new Together() : undefined;
+    this.together = key.document === "board" ? this.makeTogether() : undefined;
     this.held = new HeldDocument(stored, ports.onBehind !== undefined);
     this.intake = new Intake(this);
   }
@@ -61,7 +63,7 @@ export class Room {
     this.seats.add(seat);
     seat.send(step1Frame(this.held.known.stateVector()));
     seat.send(this.presences.frame());
-    if (this.together) seat.sendOurs(this.together.frame(seat.clock()));
+    if (this.together) seat.sendOurs(this.together.frame());
     this.ports.onBehind?.(); // whoever comes from another node knows what it stored a moment ago
   }
 
@@ -70,7 +72,7 @@ export class Room {
     seat.leave();
     const gone = this.presences.leave(seat);
     if (gone !== undefined) this.tellEverywhere(awarenessFrame([gone]));
-    this.tellOurs(this.together?.leave(seat));
+    this.together?.leave(seat);
   }
 
   /**
@@ -104,13 +106,18 @@ export class Room {
 
   /** Takes a frame that this document's room at another node passed here. */
   hear(bytes: Uint8Array): void {
+    const run = decodeRun(bytes);
+    if (run !== undefined) this.together?.hear(run);
     const frame = decodeFrame(bytes);
     if (frame.kind === "update") {
       if (this.held.hearEarly(frame.update)) this.tell(bytes, undefined);
     } else if (frame.kind === "awareness") {
       const heard = this.presences.hearElsewhere(frame.entries);
       if (heard.length > 0) this.tell(awarenessFrame(heard), undefined);
-    } else if (frame.kind === "query-awareness") this.ports.cross?.(this.presences.ownFrame());
+    } else if (frame.kind === "query-awareness") {
+      this.ports.cross?.(this.presences.ownFrame());
+      this.together?.pass();
+    }
   }
 
   /** Stores an update of the server's own and passes it on. */
@@ -125,9 +132,10 @@ export class Room {
 
   /**
    * Asks seats again for what the store had no room for, lets those behind catch up, and takes back
-   * the presence of those whom no node speaks for.
+   * the presence of those whom no node speaks for, and what nobody plays any more.
    */
   retry(): void {
+    this.together?.renew();
     const silent = this.presences.forgetSilent();
     if (silent.length > 0) this.tell(awarenessFrame(silent), undefined);
     for (const seat of this.seats) {
@@ -181,13 +189,18 @@ export class Room {
 
   private receiveTogether(seat: Seat, frame: TogetherFrame): void {
     if (this.together === undefined) seat.refuse("malformed");
-    else if (frame.kind === "clock-question")
-      this.tellOurs(this.together.answer(seat, frame.question));
-    else this.tellOurs(this.together.ask(seat, this.ports.memberNow(seat.member), frame.wish));
+    else if (frame.kind === "clock-question") this.together.answer(seat, frame.question);
+    else this.together.ask(seat, this.ports.memberNow(seat.member), frame.wish);
   }
 
-  private tellOurs(frame: Uint8Array | undefined): void {
-    if (frame !== undefined) for (const seat of this.seats) seat.sendOurs(frame);
+  private makeTogether(): Together {
+    return new Together({
+      time: () => this.ports.time?.() ?? ownTime(),
+      tell: (frame) => {
+        for (const seat of this.seats) seat.sendOurs(frame);
+      },
+      cross: (frame) => this.ports.cross?.(frame),
+    });
   }
 
   private tellEverywhere(frame: Uint8Array): void {

@@ -80,7 +80,6 @@ class Page {
       member: leader.id,
       wantsSaved: true,
       now,
-      clock: now,
       line: { send: (frame) => this.hear(frame), close: () => undefined, buffered: () => 0 },
     });
     this.doc.on("update", (update: Uint8Array, origin: unknown) => {
@@ -211,7 +210,7 @@ function bareSeat(member = leader.id) {
     buffered: () => 0,
   };
   return {
-    seat: new Seat({ member, wantsSaved: false, now: () => 0, clock: () => 0, line }),
+    seat: new Seat({ member, wantsSaved: false, now: () => 0, line }),
     codes,
   };
 }

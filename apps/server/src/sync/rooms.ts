@@ -26,7 +26,7 @@ export type RoomsPorts = {
   /** Told when other nodes seem to be ahead in a document; undefined where no other node writes. */
   readonly onBehind?: ((key: DocumentKey) => void) | undefined;
   /** Undefined where there are no other nodes. */
-  readonly crossing?: Pick<Crossing, "cross"> | undefined;
+  readonly crossing?: Pick<Crossing, "cross" | "time"> | undefined;
   /** Where long documents are merged and folded; undefined = in this thread. */
   readonly folding?: Folding | undefined;
   /** Where documents are told that can't be read; undefined = nowhere but here. */

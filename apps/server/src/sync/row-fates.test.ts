@@ -48,7 +48,6 @@ function seated(room: Room, { id }: Me) {
     member: id,
     wantsSaved: true,
     now: () => performance.now(),
-    clock: () => 0,
     line,
   });
   room.enter(seat);

@@ -28,8 +28,6 @@ export type SeatOptions = {
   /** Whether it asked for our own messages, which the stock client only logs. */
   readonly wantsSaved: boolean;
   readonly now: () => number;
-  /** Milliseconds that never go back, from any start: what pages agree their clocks with. */
-  readonly clock: () => number;
   /** Told every refusal, also one that the other end did not ask to hear. */
   readonly onRefused?: (refusal: UpdateRefusal) => void;
 };
@@ -94,11 +92,6 @@ export class Seat {
   /** The time by which rates are kept, in ms. */
   now(): number {
     return this.options.now();
-  }
-
-  /** The server's monotonic time, in ms. */
-  clock(): number {
-    return this.options.clock();
   }
 
   send(frame: Uint8Array): void {

@@ -120,9 +120,8 @@ test("set aside while it is open, it sends away whoever sits in it, and nobody e
       close: (code: number) => codes.push(code),
       buffered: () => 0,
     };
-    const clocks = { now: () => 0, clock: () => 0 };
     (await rooms.lease(key)).room.enter(
-      new Seat({ member: leader.id, wantsSaved: false, line, ...clocks }),
+      new Seat({ member: leader.id, wantsSaved: false, line, now: () => 0 }),
     );
     return codes;
   };

@@ -50,7 +50,6 @@ export function seatGuest(caller: Caller, guest: Guest, ports: SocketPorts): voi
     member: guest.member,
     wantsSaved: guest.wantsSaved,
     now: ports.now,
-    clock: monotonic,
     onRefused: ports.onRefused,
     line: new SocketLine(caller),
   });
@@ -104,10 +103,6 @@ function terminate(this: WebSocket): void {
 /** Not a copy: whoever keeps something of it copies that. */
 function viewOf({ buffer, byteOffset, length }: Buffer): Uint8Array {
   return new Uint8Array(buffer, byteOffset, length);
-}
-
-function monotonic(): number {
-  return performance.now();
 }
 
 async function take(

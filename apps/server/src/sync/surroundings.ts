@@ -4,7 +4,7 @@ import type { BoardId, Me } from "@halflap/wire/api";
 import type { LaneOwners } from "@halflap/wire/permissions";
 import type { DocumentKey } from "../store/log-port.ts";
 import type { Standing } from "../store/people-port.ts";
-import type { Crossing } from "../wake/crossing-port.ts";
+import { type CommonTime, type Crossing, ownTime } from "../wake/crossing-port.ts";
 import type { BoardBytes } from "./board-bytes.ts";
 import type { RoomPorts } from "./room-ports.ts";
 import type { SaveLoop } from "./save-loop.ts";
@@ -14,7 +14,7 @@ type Around = {
   readonly bytes: BoardBytes;
   standing(board: BoardId): Standing | undefined;
   /** Undefined where there are no other nodes. */
-  readonly crossing: Pick<Crossing, "cross"> | undefined;
+  readonly crossing: Pick<Crossing, "cross" | "time"> | undefined;
 };
 
 /** A class, since there is one for each room, and functions of its own would weigh more than it. */
@@ -45,6 +45,10 @@ export class Surroundings implements RoomPorts {
 
   cross(frame: Uint8Array): void {
     this.around.crossing?.cross({ key: this.key, frame });
+  }
+
+  time(): CommonTime {
+    return this.around.crossing?.time() ?? ownTime();
   }
 
   private get standing(): Standing | undefined {

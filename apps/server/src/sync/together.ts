@@ -1,6 +1,10 @@
-/** What is played together in a room: the last word, in memory only, and who hears it. */
+/**
+ * What is played together in a room: the last word, in memory only, and who hears it, here and at
+ * other nodes.
+ */
 import type { Me } from "@halflap/wire/api";
 import { togetherLastsMs, togetherReachMs } from "@halflap/wire/limits";
+import { closeCode } from "@halflap/wire/messages";
 import { mayTake } from "@halflap/wire/permissions";
 import {
   type ClockQuestion,
@@ -9,61 +13,161 @@ import {
   type SharedWish,
   type Told,
 } from "@halflap/wire/together";
+import { encodeRun, type Run } from "../wake/crossed-run.ts";
+import type { CommonTime } from "../wake/crossing-port.ts";
 import type { Seat } from "./seat.ts";
 
-const nothing: Told = { kind: "nothing" };
+export type TogetherPorts = {
+  time(): CommonTime;
+  /** Says a frame to everybody here who knows our messages. */
+  tell(frame: Uint8Array): void;
+  /** Passes a frame to this document's rooms at other nodes, where there are some. */
+  cross(frame: Uint8Array): void;
+};
 
-/** One word at most; times are those of the server's monotonic clock, in ms. */
+const nothing: Told = { kind: "nothing" };
+/** The last part of a revision is its node's own, so that no two nodes give the same one. */
+const tagsMax = 2 ** 20;
+/** How long it holds that somebody hears it elsewhere; each node says so every two seconds. */
+export const elsewhereHoldsMs = 7_000;
+/** What took longer from node to node, or was told in another time, says nothing; it is repeated. */
+export const crossingMsMax = 1_000;
+
+/** One word at most; times are those that the nodes share, in ms. */
 export class Together {
+  private readonly ports: TogetherPorts;
+  private readonly tag = Math.floor(Math.random() * tagsMax);
   private told: Told = nothing;
   private toldAtMs = 0;
+  /** The highest heard of, here or elsewhere. */
   private revision = 0;
   private readonly along = new Set<Seat>();
+  private heardElsewhereMs = Number.NEGATIVE_INFINITY;
+  /** Who was told the time, in this era. */
+  private readonly timed = new Set<Seat>();
+  private era: number;
+
+  constructor(ports: TogetherPorts) {
+    this.ports = ports;
+    this.era = ports.time().era;
+  }
 
   /** What whoever comes now has to know, as a frame. */
-  frame(nowMs: number): Uint8Array {
-    const isOver = nowMs - this.toldAtMs > togetherLastsMs;
-    return encodeTogetherTold(isOver ? nothing : this.told);
+  frame(): Uint8Array {
+    return encodeTogetherTold(this.toldNow(this.time().ms));
   }
 
-  /**
-   * Says the time to a seat, and notes whether somebody there hears what is played. Answers the
-   * frame for everybody when nobody does any more.
-   */
-  answer(seat: Seat, { sentMs, isAlong }: ClockQuestion): Uint8Array | undefined {
-    if (!seat.mayAsk("time")) return undefined;
-    seat.sendOurs(encodeClockAnswer({ sentMs, serverMs: seat.clock() }));
-    if (!isAlong) return this.leave(seat);
-    this.along.add(seat);
-    return undefined;
+  /** Says the time to a seat, and notes whether somebody there hears what is played. */
+  answer(seat: Seat, { sentMs, isAlong }: ClockQuestion): void {
+    if (!seat.mayAsk("time")) return;
+    const { ms, nodes } = this.time();
+    this.timed.add(seat);
+    seat.sendOurs(encodeClockAnswer({ sentMs, serverMs: ms, nodes }));
+    if (isAlong) this.join(seat);
+    else this.unhear(seat);
   }
 
-  /**
-   * Takes the word of a seat's member, undefined once removed. Answers the frame for everybody;
-   * undefined when the word was refused.
-   */
-  ask(seat: Seat, member: Me | undefined, wish: SharedWish): Uint8Array | undefined {
-    if (!seat.mayAsk("together")) return undefined;
-    const nowMs = seat.clock();
-    const isNear = wish.kind === "stopped" || Math.abs(wish.atMs - nowMs) <= togetherReachMs;
+  /** Takes the word of a seat's member, undefined once removed, or refuses it. */
+  ask(seat: Seat, member: Me | undefined, wish: SharedWish): void {
+    if (!seat.mayAsk("together")) return;
+    const { ms, nodes } = this.time();
+    const isNear = wish.kind === "stopped" || Math.abs(wish.atMs - ms) <= togetherReachMs;
     const isAllowed = member !== undefined && mayTake(member.role, "play-together");
     if (!isNear || !isAllowed) {
       seat.refuse(isAllowed ? "malformed" : "not-yours");
-      return undefined;
+      return;
     }
-    this.revision += 1;
-    this.told = { kind: "word", revision: this.revision, by: seat.member, wish };
-    this.toldAtMs = nowMs;
+    const count = Math.floor(this.revision / tagsMax) + 1;
+    const revision = nodes === undefined ? this.revision + 1 : count * tagsMax + this.tag;
     if (wish.kind === "playing") this.along.add(seat);
-    return encodeTogetherTold(this.told);
+    this.take(revision, { kind: "word", revision, by: seat.member, wish }, ms);
+    this.pass();
   }
 
-  /** A seat hears it no more. Answers the frame for those who stay when nobody else does. */
-  leave(seat: Seat): Uint8Array | undefined {
-    const wasAlong = this.along.delete(seat);
-    const isPlayed = this.told.kind === "word" && this.told.wish.kind === "playing";
-    if (!wasAlong || !isPlayed || this.along.size > 0) return undefined;
-    this.told = nothing;
-    return encodeTogetherTold(nothing);
+  /** Whoever sat there hears it no more, and is told no more. */
+  leave(seat: Seat): void {
+    this.timed.delete(seat);
+    this.unhear(seat);
+  }
+
+  /** Takes what another node told: the highest revision is the last word everywhere. */
+  hear(run: Run): void {
+    const { ms } = this.time();
+    if (Math.abs(ms - run.sentMs) > crossingMsMax) return;
+    if (run.isAlong) this.heardElsewhereMs = ms;
+    const isSame = run.revision === this.revision;
+    const isOver = isSame && run.told.kind === "nothing" && this.isPlayed;
+    const isOn = isSame && run.told.kind === "word" && this.told.kind === "nothing" && run.isAlong;
+    const isHeardHere = this.along.size > 0;
+    if (run.revision > this.revision || isOn || (isOver && !isHeardHere)) {
+      if (run.told.kind === "word") this.heardElsewhereMs = ms; // until its node says otherwise
+      this.take(run.revision, run.told, ms - run.ageMs);
+    } else if (run.revision < this.revision || isOver) this.pass();
+  }
+
+  /** Tells the other nodes what is known here; nothing when nothing ever was. */
+  pass(): void {
+    const { ms } = this.time();
+    if (this.revision === 0) return;
+    const told = this.toldNow(ms);
+    const isAlong = this.along.size > 0;
+    const { revision } = this;
+    this.ports.cross(encodeRun({ sentMs: ms, revision, told, ageMs: ms - this.toldAtMs, isAlong }));
+  }
+
+  /** Every two seconds: says again that it is heard here, or ends what nobody hears anywhere. */
+  renew(): void {
+    if (!this.isPlayed) return;
+    if (this.along.size > 0) this.pass();
+    else this.endUnheard();
+  }
+
+  private join(seat: Seat): void {
+    const isFirst = this.along.size === 0;
+    this.along.add(seat);
+    if (isFirst && this.isPlayed) this.pass();
+  }
+
+  private unhear(seat: Seat): void {
+    if (this.along.delete(seat)) this.endUnheard();
+  }
+
+  private endUnheard(): void {
+    const isElsewhere = this.time().ms - this.heardElsewhereMs <= elsewhereHoldsMs;
+    if (!this.isPlayed || this.along.size > 0 || isElsewhere) return;
+    this.take(this.revision, nothing, this.toldAtMs);
+    this.pass();
+  }
+
+  private get isPlayed(): boolean {
+    return this.told.kind === "word" && this.told.wish.kind === "playing";
+  }
+
+  private toldNow(ms: number): Told {
+    return ms - this.toldAtMs > togetherLastsMs ? nothing : this.told;
+  }
+
+  private take(revision: number, told: Told, toldAtMs: number): void {
+    const isNews = told.kind === "word" || this.told.kind === "word";
+    this.revision = revision;
+    this.told = told;
+    this.toldAtMs = toldAtMs;
+    if (isNews) this.ports.tell(encodeTogetherTold(told));
+  }
+
+  /**
+   * The time. In another era the word is void, and whoever agreed a clock in the last one is sent
+   * away to come again: pages take a new line for a new clock.
+   */
+  private time(): CommonTime {
+    const time = this.ports.time();
+    if (time.era === this.era) return time;
+    this.era = time.era;
+    for (const seat of this.timed) seat.close(closeCode.tryLater, "another clock from here on");
+    this.timed.clear();
+    this.along.clear();
+    this.heardElsewhereMs = Number.NEGATIVE_INFINITY;
+    this.take(this.revision, nothing, this.toldAtMs);
+    return time;
   }
 }

@@ -10,7 +10,7 @@ export function inProcessRound(): () => Wakes & Crossing {
     const own = new Set<(heard: Heard) => void>();
     const ownCrossings = new Set<(crossed: Crossed) => void>();
     return {
-      time: ownTime,
+      time: () => ({ ...ownTime(), nodes: { withinMs: 0 } }),
       cross: (crossed) =>
         void setImmediate(() => {
           for (const listener of crossings) if (!ownCrossings.has(listener)) listener(crossed);
