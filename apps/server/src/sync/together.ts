@@ -28,21 +28,24 @@ export type TogetherPorts = {
 const nothing: Told = { kind: "nothing" };
 /** The last part of a revision is its node's own, so that no two nodes give the same one. */
 const tagsMax = 2 ** 20;
-/** How long it holds that somebody hears it elsewhere; each node says so every two seconds. */
+/** How long it holds that somebody hears it at a node; each says so every two seconds. */
 export const elsewhereHoldsMs = 7_000;
+/** Some node, when a word comes from elsewhere: those who hear it may not have spoken yet. */
+const unknown = 0;
 /** What took longer from node to node, or was told in another time, says nothing; it is repeated. */
 export const crossingMsMax = 1_000;
 
 /** One word at most; times are those that the nodes share, in ms. */
 export class Together {
   private readonly ports: TogetherPorts;
-  private readonly tag = Math.floor(Math.random() * tagsMax);
+  private readonly tag = 1 + Math.floor(Math.random() * (tagsMax - 1));
   private told: Told = nothing;
   private toldAtMs = 0;
   /** The highest heard of, here or elsewhere. */
   private revision = 0;
   private readonly along = new Set<Seat>();
-  private heardElsewhereMs = Number.NEGATIVE_INFINITY;
+  /** The nodes at which somebody hears it, and when they said so. */
+  private readonly elsewhere = new Map<number, number>();
   /** Who was told the time, in this era. */
   private readonly timed = new Set<Seat>();
   private era: number;
@@ -94,15 +97,17 @@ export class Together {
   hear(run: Run): void {
     const { ms } = this.time();
     if (Math.abs(ms - run.sentMs) > crossingMsMax) return;
-    if (run.isAlong) this.heardElsewhereMs = ms;
+    if (run.isAlong) this.elsewhere.set(run.node, ms);
+    else this.elsewhere.delete(run.node);
     const isSame = run.revision === this.revision;
     const isOver = isSame && run.told.kind === "nothing" && this.isPlayed;
     const isOn = isSame && run.told.kind === "word" && this.told.kind === "nothing" && run.isAlong;
     const isHeardHere = this.along.size > 0;
     if (run.revision > this.revision || isOn || (isOver && !isHeardHere)) {
-      if (run.told.kind === "word") this.heardElsewhereMs = ms; // until its node says otherwise
+      if (run.told.kind === "word") this.elsewhere.set(unknown, ms);
       this.take(run.revision, run.told, ms - run.ageMs);
     } else if (run.revision < this.revision || isOver) this.pass();
+    else this.endUnheard();
   }
 
   /** Tells the other nodes what is known here; nothing when nothing ever was. */
@@ -112,7 +117,8 @@ export class Together {
     const told = this.toldNow(ms);
     const isAlong = this.along.size > 0;
     const { revision } = this;
-    this.ports.cross(encodeRun({ sentMs: ms, revision, told, ageMs: ms - this.toldAtMs, isAlong }));
+    const [node, ageMs] = [this.tag, ms - this.toldAtMs];
+    this.ports.cross(encodeRun({ node, sentMs: ms, revision, told, ageMs, isAlong }));
   }
 
   /** Every two seconds: says again that it is heard here, or ends what nobody hears anywhere. */
@@ -129,14 +135,16 @@ export class Together {
   }
 
   private unhear(seat: Seat): void {
-    if (this.along.delete(seat)) this.endUnheard();
+    if (!this.along.delete(seat) || this.along.size > 0 || !this.isPlayed) return;
+    this.endUnheard();
+    this.pass(); // the end, or that nobody hears it here
   }
 
   private endUnheard(): void {
-    const isElsewhere = this.time().ms - this.heardElsewhereMs <= elsewhereHoldsMs;
-    if (!this.isPlayed || this.along.size > 0 || isElsewhere) return;
+    const fromMs = this.time().ms - elsewhereHoldsMs;
+    for (const [node, saidMs] of this.elsewhere) if (saidMs < fromMs) this.elsewhere.delete(node);
+    if (!this.isPlayed || this.along.size > 0 || this.elsewhere.size > 0) return;
     this.take(this.revision, nothing, this.toldAtMs);
-    this.pass();
   }
 
   private get isPlayed(): boolean {
@@ -166,7 +174,7 @@ export class Together {
     for (const seat of this.timed) seat.close(closeCode.tryLater, "another clock from here on");
     this.timed.clear();
     this.along.clear();
-    this.heardElsewhereMs = Number.NEGATIVE_INFINITY;
+    this.elsewhere.clear();
     this.take(this.revision, nothing, this.toldAtMs);
     return time;
   }

@@ -10,7 +10,14 @@ const word: Told = {
   by: "ada",
   wish: { kind: "playing", tick: 192, atMs: 1e12, percent: 80, countIn: 1, loop: undefined },
 };
-const run: Run = { sentMs: 1e12 + 5, revision: 7, told: word, ageMs: 60_000, isAlong: true };
+const run: Run = {
+  node: 9,
+  sentMs: 1e12 + 5,
+  revision: 7,
+  told: word,
+  ageMs: 60_000,
+  isAlong: true,
+};
 
 test("W14 a word, a stop and nothing come through", () => {
   const stopped: Told = { ...word, wish: { kind: "stopped" } };

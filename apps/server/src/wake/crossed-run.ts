@@ -7,6 +7,8 @@ import * as encoding from "lib0/encoding";
 export const runMessage = 106;
 
 export type Run = {
+  /** Whose it is: another number for each node's room; 1 or more. */
+  readonly node: number;
   /** The time that the nodes share when it was passed, in ms; whole. */
   readonly sentMs: number;
   /** The highest that was ever heard of, also when nothing is played any more. */
@@ -19,9 +21,10 @@ export type Run = {
 };
 
 /** The whole frame. */
-export function encodeRun({ sentMs, revision, told, ageMs, isAlong }: Run): Uint8Array {
+export function encodeRun({ node, sentMs, revision, told, ageMs, isAlong }: Run): Uint8Array {
   const encoder = encoding.createEncoder();
   encoding.writeVarUint(encoder, runMessage);
+  encoding.writeVarUint(encoder, node);
   encoding.writeVarUint(encoder, Math.max(0, Math.round(sentMs)));
   encoding.writeVarUint(encoder, revision);
   encoding.writeVarUint(encoder, Math.max(0, Math.round(ageMs)));
@@ -35,6 +38,7 @@ export function decodeRun(frame: Uint8Array): Run | undefined {
   try {
     const decoder = decoding.createDecoder(frame);
     if (decoding.readVarUint(decoder) !== runMessage) return undefined;
+    const node = decoding.readVarUint(decoder);
     const sentMs = decoding.readVarUint(decoder);
     const revision = decoding.readVarUint(decoder);
     const ageMs = decoding.readVarUint(decoder);
@@ -42,7 +46,7 @@ export function decodeRun(frame: Uint8Array): Run | undefined {
     decoding.readVarUint(decoder); // the number of what is told
     const told = decodeTogetherTold(decoder);
     if (told === undefined || decoding.hasContent(decoder)) return undefined;
-    return { sentMs, revision, told, ageMs, isAlong };
+    return { node, sentMs, revision, told, ageMs, isAlong };
   } catch {
     return undefined; // lib0 throws at the end of the bytes
   }
