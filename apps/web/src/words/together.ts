@@ -20,6 +20,7 @@ export const togetherWords = {
   alone: "Playing for everybody. Nobody else listens along yet.",
   with: (names: readonly string[], withinMs: number) =>
     `Together with ${listInWords(names)}, within ${withinMs} ms`,
+  partlyLost: "Part of the line is lost: others may play on alone until it is back.",
   agreeing: "Agreeing on the time …",
   lost: "The line is lost: you play on alone until it is back.",
   trouble: {

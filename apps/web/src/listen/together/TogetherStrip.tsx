@@ -75,11 +75,14 @@ function Along(): JSX.Element {
     const agreed = together.agreement();
     if (!together.isReachable()) return togetherWords.lost;
     if (agreed === undefined) return togetherWords.agreeing;
+    return agreed.isCutOff ? `${togetherWords.partlyLost} ${company(agreed)}` : company(agreed);
+  };
+  const company = ({ withinMs }: { readonly withinMs: number }) => {
     const others = together.others();
     if (others.length === 0) return togetherWords.alone;
-    const theirs = Math.max(...others.map(({ withinMs }) => withinMs ?? 0));
+    const theirs = Math.max(...others.map((other) => other.withinMs ?? 0));
     const names = others.map(({ name }) => name);
-    return togetherWords.with(names, Math.ceil(agreed.withinMs) + theirs);
+    return togetherWords.with(names, Math.ceil(withinMs) + theirs);
   };
   const target = () => {
     const bar = desk.place()?.bar;

@@ -1,12 +1,12 @@
 /** What every part of playing together works with: the word, the clocks, the sound, the board. */
-import { type Agreement, serverTime } from "@halflap/wire/agreement";
+import { serverTime } from "@halflap/wire/agreement";
 import type { SharedPlay, Told } from "@halflap/wire/together";
 import { type Accessor, createMemo, createSignal, type Setter, untrack } from "solid-js";
 import type { Session } from "../../session/session.ts";
 import type { createSound } from "../create-sound.ts";
 import type { Wishes } from "../player-messages.ts";
 import type { Timed } from "./course.ts";
-import { createClock } from "./create-clock.ts";
+import { createClock, type SharedAgreement } from "./create-clock.ts";
 import type { Word } from "./following.ts";
 
 /** What it needs to know of one browser's listening, and what it changes there. */
@@ -31,7 +31,7 @@ export type Bond = TogetherSource & {
   readonly told: () => Told | undefined;
   /** What is played; undefined when nothing is. */
   readonly word: Accessor<Word | undefined>;
-  readonly agreement: Accessor<Agreement | undefined>;
+  readonly agreement: Accessor<SharedAgreement | undefined>;
   /** The server's time, in ms; undefined while it is not known. */
   nowThere(): number | undefined;
   /** What of the board says when its bars come. */

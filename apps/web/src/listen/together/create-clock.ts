@@ -8,6 +8,7 @@ import {
   reckon,
   roundsMax,
 } from "@halflap/wire/agreement";
+import type { NodesApart } from "@halflap/wire/together";
 import {
   type Accessor,
   createEffect,
@@ -28,12 +29,25 @@ const restsMs = [500, 2_000, 5_000, 20_000] as const;
 /** With so many answers the first round is good for something before it is over. */
 const enoughPings = 8;
 
+/** An agreement with a server that may be one of several. */
+export type SharedAgreement = Agreement & {
+  /** Pages at others can't be reached. */
+  readonly isCutOff: boolean;
+};
+
+/** What the server doubts of its own time, a page doubts too. */
+export function shared(agreement: Agreement, nodes: NodesApart | undefined): SharedAgreement {
+  const doubtMs = typeof nodes === "object" ? nodes.withinMs : 0;
+  const withinMs = agreement.withinMs + doubtMs;
+  return { ...agreement, withinMs, isCutOff: nodes === "cut-off" };
+}
+
 /** The agreement as it stands; undefined while the server is away, and a moment after. */
 export function createClock(
   wire: Accessor<TogetherWire>,
   isAlong: Accessor<boolean>,
-): Accessor<Agreement | undefined> {
-  const [agreement, setAgreement] = createSignal<Agreement>();
+): Accessor<SharedAgreement | undefined> {
+  const [agreement, setAgreement] = createSignal<SharedAgreement>();
   // Told once, whatever else is told of the line meanwhile.
   const isOpen = createMemo(() => wire().isOpen());
   createEffect(() => {
@@ -51,18 +65,21 @@ export function createClock(
 function keepAsking(
   line: TogetherWire,
   isAlong: () => boolean,
-  onAgreed: (agreement: Agreement | undefined) => void,
+  onAgreed: (agreement: SharedAgreement | undefined) => void,
 ): () => void {
   const rounds: Reckoning[] = [];
   let pings: Ping[] = [];
+  let nodes: NodesApart | undefined;
   let done = 0;
   let timer: ReturnType<typeof setTimeout>;
-  const deaf = line.onTime((ping) => {
-    pings.push(ping);
+  const tell = (agreed: Agreement | undefined) => onAgreed(agreed && shared(agreed, nodes));
+  const deaf = line.onTime((answer) => {
+    pings.push(answer);
+    nodes = answer.nodes;
     const isFirst = rounds.length === 0;
     if (!isFirst || pings.length < enoughPings) return;
     const early = reckon(pings);
-    onAgreed(early && agree([early]));
+    tell(early && agree([early]));
   });
   function ask(left: number): void {
     line.askTime(isAlong());
@@ -76,7 +93,7 @@ function keepAsking(
     pings = [];
     if (round !== undefined) rounds.push(round);
     if (rounds.length > roundsMax) rounds.shift();
-    onAgreed(agree(rounds));
+    tell(agree(rounds));
     const restMs = restsMs[Math.min(done, restsMs.length - 1)];
     done += 1;
     timer = setTimeout(() => ask(pingsPerRound), restMs);
