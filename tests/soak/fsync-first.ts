@@ -8,6 +8,7 @@ import { once } from "node:events";
 import { mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
+import { fileURLToPath } from "node:url";
 import { savedMessage } from "@halflap/wire/messages";
 import { Visitor } from "../support/browser-session.ts";
 import { RawClient } from "../support/raw-client.ts";
@@ -33,13 +34,23 @@ export function hasStrace(): boolean {
   return spawnSync("strace", ["-V"]).status === 0;
 }
 
-/** Traces a server through 50 edits, said to be saved one after another. */
-export async function traceSaved(entry = serverEntry): Promise<FsyncFirst> {
+/** A server whose syncs do as HALFLAP_TRIAL_SYNC says: the variants that checks must catch. */
+export const trialDiskEntry = fileURLToPath(new URL("./trial-disk-server.ts", import.meta.url));
+
+/**
+ * Traces a server through 50 edits, said to be saved one after another. Each sync of an edit takes
+ * 200 ms longer than it would, so that whoever does not wait for it is seen to be early.
+ */
+export async function traceSaved(
+  entry = serverEntry,
+  variables: Readonly<Record<string, string>> = {},
+): Promise<FsyncFirst> {
   const folder = mkdtempSync(join(tmpdir(), "halflap-trace-"));
   const trace = join(folder, "trace.txt");
-  const words = ["-f", "-y", "-xx", "-s", "64", "-e", `trace=${calls}`, "-o", trace];
+  const watching = ["-f", "-y", "-xx", "-s", "64", "-e", `trace=${calls}`, "-o", trace];
+  const words = [...watching, "-e", "inject=fdatasync:delay_enter=200000"];
   const child = spawn("strace", [...words, process.execPath, "--import", "tsx", entry], {
-    env: { ...process.env, HALFLAP_PORT: "0", HALFLAP_DATA: join(folder, "store") },
+    env: { ...process.env, HALFLAP_PORT: "0", HALFLAP_DATA: join(folder, "store"), ...variables },
     stdio: ["ignore", "pipe", "ignore"],
   });
   const gone = once(child, "exit");
@@ -51,7 +62,7 @@ export async function traceSaved(entry = serverEntry): Promise<FsyncFirst> {
   }
   const lines = readFileSync(trace, "utf8").split("\n");
   rmSync(folder, { recursive: true });
-  const earlyWithoutSyncs = readTrace(lines.filter((line) => !sync.test(line))).early;
+  const earlyWithoutSyncs = readTrace(lines.filter((line) => !begun.test(line))).early;
   return { ...readTrace(lines), earlyWithoutSyncs };
 }
 
@@ -88,23 +99,33 @@ const saved = new RegExp(
   `"\\\\x82\\\\x[0-7][0-9a-f](", iov_len=2}, {iov_base=")?\\\\x${savedMessage.toString(16)}`,
 );
 
-const sync = /\bf(data)?sync\(/;
+/** A sync runs in a thread of its own, which begins each line: others call before it is done. */
+const begun = /^(\d+) +f(data)?sync\(/;
+const resumed = /^(\d+) +<\.\.\. f(data)?sync resumed>/;
+const succeeded = / = 0( \(DELAYED\))?$/;
 
-function readTrace(lines: readonly string[]): Omit<FsyncFirst, "earlyWithoutSyncs"> {
-  let isSynced = true;
-  let said = 0;
-  let syncs = 0;
-  let early = 0;
+/**
+ * Reads a trace line by line. A sync counts from where it is done, and for what was written before
+ * it began.
+ */
+export function readTrace(lines: readonly string[]): Omit<FsyncFirst, "earlyWithoutSyncs"> {
+  const log = `${hexed("sqlite-wal")}>`;
+  /** How much was written when the sync began that a thread is in. */
+  const underway = new Map<string, number>();
+  let [written, synced, said, syncs, early] = [0, 0, 0, 0, 0];
   for (const line of lines) {
-    const isLog = line.includes(`${hexed("sqlite-wal")}>`);
-    if (isLog && line.includes("pwrite64(")) isSynced = false;
-    else if (isLog && sync.test(line)) {
-      isSynced = true;
-      syncs += 1;
-    } else if (saved.test(line)) {
-      said += 1;
-      if (!isSynced) early += 1;
+    const [, starting] = begun.exec(line) ?? [];
+    if (line.includes(log) && line.includes("pwrite64(")) written += 1;
+    if (line.includes(log) && starting !== undefined) underway.set(starting, written);
+    const thread = starting ?? resumed.exec(line)?.[1] ?? "";
+    const reached = underway.get(thread);
+    if (reached !== undefined && !line.endsWith("<unfinished ...>")) {
+      underway.delete(thread);
+      if (succeeded.test(line)) [synced, syncs] = [Math.max(synced, reached), syncs + 1];
     }
+    if (!saved.test(line)) continue;
+    said += 1;
+    if (synced < written) early += 1;
   }
   return { said, syncs, early };
 }

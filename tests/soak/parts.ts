@@ -1,7 +1,7 @@
 /** What a soak does over and over: each part in portions, with what went wrong in words. */
 import { runConnects } from "./connects.ts";
 import { runFaults } from "./faults.ts";
-import { hasStrace, traceSaved } from "./fsync-first.ts";
+import { hasStrace, traceSaved, trialDiskEntry } from "./fsync-first.ts";
 import { runHostile } from "./hostile.ts";
 import { runKills } from "./kills.ts";
 import type { SoakPart } from "./portion.ts";
@@ -110,9 +110,11 @@ const fsync: SoakPart = {
       return { done: 3, told, faults: [] };
     }
     const { said, syncs, early, earlyWithoutSyncs } = await traceSaved();
+    const hasty = await traceSaved(trialDiskEntry, { HALFLAP_TRIAL_SYNC: "unwaited" });
     const faults = [
       ...(early > 0 ? [`${early} of ${said} were said to be saved before a sync`] : []),
       ...(earlyWithoutSyncs === 0 ? ["a trace without syncs was not caught"] : []),
+      ...(hasty.early === 0 ? ["a server that does not wait for its syncs was not caught"] : []),
     ];
     return { done: 1, told: `${said} times "saved", ${syncs} syncs, ${early} too early`, faults };
   },

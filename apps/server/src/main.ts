@@ -3,7 +3,7 @@
  */
 import { BadVariable, readConfig } from "./config.ts";
 import { type Log, makeLog } from "./ops/log.ts";
-import { stopOnSignal } from "./ops/stop.ts";
+import { endWhenBroken, stopOnSignal } from "./ops/stop.ts";
 
 const makeOwnLog = (format?: "json" | "text"): Log =>
   makeLog(
@@ -26,6 +26,7 @@ async function start(config: ReturnType<typeof readConfig>, log: Log): Promise<v
   const { startServer } = await import("./server.ts");
   const server = await startServer(config, log);
   stopOnSignal(server, log);
+  endWhenBroken(server, log);
   const { address, metricsAddress } = server;
   log.info("started", { address, ...(metricsAddress && { metrics: metricsAddress }) });
   process.stdout.write(`Halflap is on ${server.address}\n`);

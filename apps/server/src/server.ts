@@ -16,6 +16,7 @@ import { addressesOf } from "./ops/addresses.ts";
 import type { Log } from "./ops/log.ts";
 import { countCloses, openMetrics, type Watch, watched } from "./ops/watch.ts";
 import { openChosenStore } from "./store/chosen-store.ts";
+import { StoreBroken } from "./store/log-port.ts";
 import type { Store } from "./store/store.ts";
 import type { BoardDesk } from "./sync/board-desk.ts";
 import { BoardTitles } from "./sync/board-titles.ts";
@@ -34,6 +35,8 @@ export type RunningServer = {
   readonly metricsAddress: string | undefined;
   /** Every route and middleware that answers requests, as "GET /api/boards"; "ALL" = any method. */
   readonly routes: readonly string[];
+  /** Resolves when the store can keep nothing more, and only another start helps. */
+  readonly broken: Promise<void>;
   /** Takes no more, stores what is on its way, says goodbye to the sockets and closes the store. */
   stop(): Promise<void>;
 };
@@ -54,8 +57,9 @@ export async function startServer(
   const { store } = watch;
   const onFault = (fault: unknown) => log.fault("room-failed", fault);
   const onWakesLost = (fault: unknown) => log.fault("wake-line-lost", fault);
+  const { broken, onStoreFault } = storeFaults(log);
   const { saveLoop, rooms, desk, quarantine, stopFollowing } = liveBoards({
-    ...{ store, now, onFault, onStoreFault: (fault) => log.fault("store-failed", fault) },
+    ...{ store, now, onFault, onStoreFault },
     onSetAside: (key, fault) => log.fault("document-set-aside", fault, key),
     wakes: chosen.isShared ? openChosenWakes(config, onWakesLost) : undefined,
   });
@@ -77,6 +81,7 @@ export async function startServer(
     ...addressesOf(config.host, port, networkInterfaces()),
     metricsAddress: metrics?.address,
     routes: [...new Set(app.routes.map(({ method, path }) => `${method} ${path}`))],
+    broken,
     async stop() {
       watch.readiness.drain();
       stopPulse();
@@ -99,6 +104,18 @@ export async function startServer(
 
 /** How long a stop waits for the other ends to say goodbye. */
 const goodbyeMs = 3_000;
+
+function storeFaults(log: Log) {
+  let tell = () => {};
+  const broken = new Promise<void>((resolve) => {
+    tell = resolve;
+  });
+  const onStoreFault = (fault: unknown) => {
+    log.fault("store-failed", fault);
+    if (fault instanceof StoreBroken) tell();
+  };
+  return { broken, onStoreFault };
+}
 
 type Parts = {
   readonly config: Config;

@@ -97,7 +97,12 @@ export type UpdateLog = {
 
 /** There is no room on the disk, or the quota is used up: nothing of the attempt was stored. */
 export class StoreFull extends Error {
-  override readonly name = "StoreFull";
+  override readonly name: string = "StoreFull";
+}
+
+/** Nothing more can be kept until the process is started anew; what was said to be stored is. */
+export class StoreBroken extends StoreFull {
+  override readonly name = "StoreBroken";
 }
 
 /** The store did not answer in time, however often it was tried: whether it stored is not known. */

@@ -5,7 +5,7 @@
 import { closeSync, fdatasync, mkdirSync, openSync, statSync } from "node:fs";
 import { dirname } from "node:path";
 import Sqlite, { type Database } from "better-sqlite3";
-import { StoreFull } from "../log-port.ts";
+import { StoreBroken, StoreFull } from "../log-port.ts";
 import { bringUpToDate } from "./schema.ts";
 
 export type OpenStore = {
@@ -50,25 +50,29 @@ export function writtenLater<T>(db: Database, write: () => T): T {
 
 /**
  * What comes back syncs the write-ahead log of an open file in the thread pool, and resolves when
- * everything committed before the call would survive a power cut. Rejects with StoreFull when the
- * disk says that it can't.
+ * everything committed before the call would survive a power cut. Rejects with StoreBroken when the
+ * disk says that it can't, and the file is not written any more: its log may have a hole now, since
+ * no later sync tells of what an earlier one lost, and a recovery does not look behind a hole.
  */
 export function onDisk(db: Database): () => Promise<void> {
   if (db.memory) return () => Promise.resolve();
   let log: number | undefined; // it is there once something was written
+  let isBroken = false;
   const close = db.close.bind(db);
   db.close = () => {
     if (log !== undefined) closeSync(log);
     log = undefined;
-    return close();
+    return isBroken ? db : close(); // closing would copy the log back, with its hole
   };
   return () => {
     log ??= openSync(`${db.name}-wal`, "r");
     const file = log;
     return new Promise((resolve, reject) => {
       fdatasync(file, (fault) => {
-        if (fault === null) resolve();
-        else reject(new StoreFull("the disk can't keep what was written", { cause: fault }));
+        if (fault === null) return resolve();
+        isBroken = true;
+        db.pragma("query_only = ON");
+        reject(new StoreBroken("the disk lost what was written", { cause: fault }));
       });
     });
   };
@@ -92,8 +96,12 @@ export function writing<T>(write: () => T): T {
   }
 }
 
-/** A failing disk shows as SQLITE_IOERR; like a full one it may pass, and nothing was stored. */
+/**
+ * A failing disk shows as SQLITE_IOERR; like a full one it may pass, and nothing was stored. Of what
+ * was written when it broke SQLITE_READONLY is left.
+ */
 function isFull(fault: unknown): boolean {
   if (!(fault instanceof Sqlite.SqliteError)) return false;
-  return fault.code === "SQLITE_FULL" || fault.code.startsWith("SQLITE_IOERR");
+  if (fault.code.startsWith("SQLITE_IOERR")) return true;
+  return fault.code === "SQLITE_FULL" || fault.code === "SQLITE_READONLY";
 }
