@@ -30,7 +30,7 @@ export type ComingsResult = {
   readonly faults: readonly string[];
 };
 
-type Tenancy = Pick<Rooms, "lease" | "open"> & { readonly size: number };
+type Tenancy = Pick<Rooms, "lease"> & { readonly size: number };
 type Guest = { page: FakePage; coming: Promise<void> | undefined; isLeaving: boolean };
 
 const pageCount = 4;
@@ -231,10 +231,6 @@ class ForgetfulRooms implements Tenancy {
       });
     };
     return { room, release: leave };
-  }
-
-  async open(): Promise<Awaited<ReturnType<Rooms["open"]>>> {
-    return (await Promise.all(this.all.map((rooms) => rooms.open()))).flat();
   }
 }
 

@@ -92,7 +92,7 @@ class Stage {
     else if (dice < 90) page.ask();
     else if (dice < 93) await this.fold();
     else if (dice < 96) await this.die();
-    else await this.retry();
+    else this.retry();
     for (const each of this.pages) this.letThrough(each, chance.below(5));
     await turns(chance.below(3));
   }
@@ -103,7 +103,7 @@ class Stage {
     for (let round = 0; round < settlingMax; round += 1) {
       for (const page of this.pages) await this.connect(page);
       await this.life.saveLoop.flush();
-      await this.retry();
+      this.retry();
       for (const page of this.pages) this.letThrough(page, Number.POSITIVE_INFINITY);
       await turns(2);
       if (this.pages.every((page) => page.isQuiet)) return;
@@ -184,8 +184,8 @@ class Stage {
     this.faults.push(...this.life.faults.map((fault) => `in the server: ${String(fault)}`));
   }
 
-  private async retry(): Promise<void> {
-    for (const room of await this.life.rooms.open()) room.retry();
+  private retry(): void {
+    for (const room of this.life.rooms.open()) room.retry();
   }
 
   private async replay(): Promise<Y.Doc> {

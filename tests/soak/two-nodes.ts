@@ -116,7 +116,7 @@ class Stage {
     else if (dice < 82) node.isAway = !node.isAway;
     else if (dice < 86) await this.fold();
     else if (dice < 88) await this.die(chance.below(this.nodes.length));
-    else if (dice < 91) await retry(node);
+    else if (dice < 91) retry(node);
     else void node.follower.look();
     for (const each of this.pages) this.letThrough(each, chance.below(5));
     await turns(chance.below(4));
@@ -129,7 +129,7 @@ class Stage {
     for (let round = 0; round < settlingMax; round += 1) {
       for (const page of this.pages) await this.connect(page, this.chance.pick(this.nodes));
       for (const node of this.nodes) await node.saveLoop.flush();
-      for (const node of this.nodes) await retry(node);
+      for (const node of this.nodes) retry(node);
       for (const node of this.nodes) await node.follower.look();
       for (const page of this.pages) this.letThrough(page, Number.POSITIVE_INFINITY);
       await turns(2);
@@ -229,6 +229,6 @@ class Stage {
   }
 }
 
-async function retry(node: NodeLife): Promise<void> {
-  for (const room of await node.rooms.open()) room.retry();
+function retry(node: NodeLife): void {
+  for (const room of node.rooms.open()) room.retry();
 }

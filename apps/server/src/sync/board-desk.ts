@@ -58,7 +58,7 @@ export class BoardDesk {
   /** Ends every socket of a board that is gone. */
   async closeBoard(board: BoardId): Promise<void> {
     await this.rooms.refresh(board);
-    await this.closeStrangers(board, []);
+    this.closeStrangers(board, []);
   }
 
   /**
@@ -67,14 +67,14 @@ export class BoardDesk {
    */
   async follow(board: BoardId): Promise<void> {
     const standing = await this.rooms.refresh(board);
-    await this.closeStrangers(board, standing?.members.map(({ id }) => id) ?? []);
+    this.closeStrangers(board, standing?.members.map(({ id }) => id) ?? []);
   }
 
   private async announceNow(board: BoardId): Promise<void> {
     const standing = await this.rooms.refresh(board);
     this.owed.delete(board);
     if (standing === undefined) return;
-    await this.closeStrangers(
+    this.closeStrangers(
       board,
       standing.members.map(({ id }) => id),
     );
@@ -101,8 +101,9 @@ export class BoardDesk {
     }
   }
 
-  private async closeStrangers(board: BoardId, members: readonly MemberId[]): Promise<void> {
-    for (const room of await this.rooms.open(board)) {
+  /** Whoever comes to a room that opens just now is asked for by the same standing. */
+  private closeStrangers(board: BoardId, members: readonly MemberId[]): void {
+    for (const room of this.rooms.open(board)) {
       for (const seat of [...room.seats]) {
         if (members.includes(seat.member)) continue;
         room.leave(seat);

@@ -62,7 +62,7 @@ beforeEach(() => {
     },
     people: { peopleVersion: (boards) => asked(boards.map(() => version)) },
     rooms: {
-      open: async () => rooms,
+      open: () => rooms,
       read: () => asked({ rows: [], bindings: [], head: rowId(0) }),
       setAside: async ({ document }) => void heard.push(`${document} set aside`),
     },

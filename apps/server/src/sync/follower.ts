@@ -66,7 +66,7 @@ export class Follower {
 
   /** Looks at a document that is said to have a row, if it is open and lacks the row. */
   async hear({ key, row }: Word): Promise<void> {
-    const open = await this.ports.rooms.open(key.board);
+    const open = this.ports.rooms.open(key.board);
     const room = open.find((one) => one.key.document === key.document);
     if (room?.held.position?.isBehind(row)) await this.look(key);
   }
@@ -78,7 +78,7 @@ export class Follower {
       this.wantsAll = false;
       this.wanted.clear();
       try {
-        const open = await this.ports.rooms.open();
+        const open = this.ports.rooms.open();
         if (isAll) this.forgetAllBut(new Set(open.map(({ key }) => key.board)));
         await this.compare(isAll ? open : open.filter(({ key }) => names.has(nameOf(key))));
       } catch (fault) {

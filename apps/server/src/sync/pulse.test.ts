@@ -35,7 +35,7 @@ beforeEach(() => {
   const told = (what: string) => () => heard.push(what);
   const room = { keepAlive: told("keep-alive"), retry: told("retry") } as unknown as Room;
   stop = startPulse({
-    rooms: { open: async () => [room], compactLong: async () => void heard.push("compact") },
+    rooms: { open: () => [room], compactLong: async () => void heard.push("compact") },
     desk: { retry: async () => void heard.push("desk") },
     sockets: () => sockets,
     onFault: (fault) => heard.push(`fault ${String(fault)}`),

@@ -39,13 +39,13 @@ export function startPulse({ rooms, desk, sockets, onFault }: PulsePorts): () =>
       else socket.ping();
     }
   };
-  const everyRoom = async (act: (room: Room) => void) => {
-    for (const room of await rooms.open()) act(room);
+  const everyRoom = (act: (room: Room) => void) => {
+    for (const room of rooms.open()) act(room);
   };
   const timers = [
     setInterval(ping, keepAliveMs),
-    setInterval(() => void everyRoom((room) => room.keepAlive()), keepAliveMs),
-    setInterval(() => void everyRoom((room) => room.retry()), retryMs),
+    setInterval(() => everyRoom((room) => room.keepAlive()), keepAliveMs),
+    setInterval(() => everyRoom((room) => room.retry()), retryMs),
     setInterval(() => void desk.retry().catch(onFault), retryMs),
     setInterval(() => void rooms.compactLong().catch(onFault), keepAliveMs),
   ];

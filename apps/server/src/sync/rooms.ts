@@ -41,6 +41,8 @@ type Reading = { readonly reading: number; readonly standing: Standing | undefin
 
 type Entry = {
   readonly opening: Promise<Room>;
+  /** Once it is open. */
+  room: Room | undefined;
   readonly key: DocumentKey;
   leases: number;
   /** How many more rows there are in the log than the room counts: those that came to it as one. */
@@ -99,26 +101,24 @@ export class Rooms {
     return this.entries.size;
   }
 
-  /** The open rooms, of one board or of all; one that can't be opened is none. */
-  async open(board?: BoardId): Promise<readonly Room[]> {
-    const wanted = [...this.entries.values()].filter(
-      ({ key }) => board === undefined || key.board === board,
+  /** The rooms that are open by now, of one board or of all; one that opens slowly holds up none. */
+  open(board?: BoardId): readonly Room[] {
+    return [...this.entries.values()].flatMap(({ key, room }) =>
+      room !== undefined && (board === undefined || key.board === board) ? [room] : [],
     );
-    const rooms = await Promise.all(
-      wanted.map(({ opening }) => opening.catch((): undefined => undefined)),
-    );
-    return rooms.filter((room) => room !== undefined);
   }
 
-  /** Takes a frame that another node passed, if its document is open here. */
+  /**
+   * Takes a frame that another node passed, if its document is open here. One that is still opening
+   * reads the log anyway, and asks who is present.
+   */
   async hear({ key, frame }: Crossed): Promise<void> {
-    const opening = this.entries.get(nameOf(key))?.opening;
-    (await opening?.catch((): undefined => undefined))?.hear(frame); // told by the opening
+    this.entries.get(nameOf(key))?.room?.hear(frame);
   }
 
   /** Folds the logs of open documents that have grown long. */
   async compactLong(): Promise<void> {
-    for (const room of await this.open()) {
+    for (const room of this.open()) {
       const entry = this.entries.get(nameOf(room.key));
       if (entry === undefined || !this.isLong(entry, room)) continue;
       if (!(await this.compact(room.key))) continue;
@@ -178,8 +178,14 @@ export class Rooms {
   private enter(key: DocumentKey, name: string): Entry {
     const reading = this.reader.read(key);
     const opening = this.load(key, reading);
-    const entry: Entry = { opening, key, leases: 0, merged: 0 };
+    const entry: Entry = { opening, room: undefined, key, leases: 0, merged: 0 };
     this.entries.set(name, entry);
+    opening.then(
+      (room) => {
+        entry.room = room;
+      },
+      () => undefined, // told to whoever leases it
+    );
     reading.then(
       ({ stored, rows }) => {
         entry.merged = rows - stored.rows.length;

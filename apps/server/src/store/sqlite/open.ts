@@ -97,8 +97,8 @@ export function writing<T>(write: () => T): T {
 }
 
 /**
- * A failing disk shows as SQLITE_IOERR; like a full one it may pass, and nothing was stored. Of what
- * was written when it broke SQLITE_READONLY is left.
+ * A failing disk shows as SQLITE_IOERR; like a full one it may pass, and nothing was stored. A file
+ * that is written no more, since a sync failed, shows as SQLITE_READONLY.
  */
 function isFull(fault: unknown): boolean {
   if (!(fault instanceof Sqlite.SqliteError)) return false;
