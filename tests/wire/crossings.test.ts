@@ -74,7 +74,7 @@ describe.each([
     lines[0].cross({ key, frame: frameOf(52) });
   });
 
-  test("W14 all mean one time, as nearly as they say", async () => {
+  test("W15 all mean one time, as nearly as they say", async () => {
     const join: () => Line = round();
     const lines = [join(), join(), join()] as const;
     await Promise.all(lines.map(untilShared));
@@ -85,7 +85,7 @@ describe.each([
   });
 });
 
-test("W14 while Redis is away time goes on and says so; back, it is shared as it was", async () => {
+test("W15 while Redis is away time goes on and says so; back, it is shared as it was", async () => {
   const [one, other] = [joinRedis(), joinRedis()];
   await Promise.all([one, other].map(untilShared));
   const before = one.time();

@@ -119,7 +119,7 @@ const tells = (client: RawClient, wish: SharedWish) =>
 const tellsNothing = (client: RawClient) =>
   client.until(() => lastTold(client)?.kind === "nothing");
 
-test("W14 whoever comes, at either node, hears one run, and each may turn it", async () => {
+test("W15 whoever comes, at either node, hears one run, and each may turn it", async () => {
   const ada = await come(here, band.leader);
   const ben = await come(there, band.player);
   const nowMs = await sharedTime(ada);
@@ -139,7 +139,7 @@ test("W14 whoever comes, at either node, hears one run, and each may turn it", a
   expect(lastTold(ada)).toEqual(lastTold(ben));
 });
 
-test("W14 both nodes mean the same time, within what they and the pages' clocks say", async () => {
+test("W15 both nodes mean the same time, within what they and the pages' clocks say", async () => {
   const [ada, ben] = [await come(here, band.leader), await come(there, band.player)];
   await Promise.all([sharedTime(ada), sharedTime(ben)]);
   const [one, other] = [await clockOf(ada), await clockOf(ben)];
@@ -164,7 +164,7 @@ test("a node that is not joined to the others means another time, and tells noth
   expect(lastTold(late)).toEqual({ kind: "nothing" });
 });
 
-test("W14 it goes on while somebody hears it anywhere, and ends with the last", async () => {
+test("W15 it goes on while somebody hears it anywhere, and ends with the last", async () => {
   const [ada, ben] = [await come(here, band.leader), await come(there, band.player)];
   const cleo = await come(here, band.listener);
   const wish = play(await sharedTime(ada));
@@ -183,7 +183,7 @@ test("W14 it goes on while somebody hears it anywhere, and ends with the last", 
   await tellsNothing(cleo);
 });
 
-test("W14 without Redis each node goes on by itself and says so; then all fall in again", async () => {
+test("W15 without Redis each node goes on by itself and says so; then all fall in again", async () => {
   const [ada, ben] = [await come(here, band.leader), await come(there, band.player)];
   const cleo = await come(here, band.listener);
   const nowMs = await sharedTime(ada);
@@ -207,7 +207,7 @@ test("W14 without Redis each node goes on by itself and says so; then all fall i
   expect([ada, ben].map((client) => client.socket.readyState)).toEqual([1, 1]);
 });
 
-test("W14 a node dies: whoever was at it falls in at another, where nothing has stopped", async () => {
+test("W15 a node dies: whoever was at it falls in at another, where nothing has stopped", async () => {
   const [ada, ben] = [await come(here, band.leader), await come(there, band.player)];
   const nowMs = await sharedTime(ada);
   await sharedTime(ben);

@@ -1,5 +1,5 @@
 /**
- * W14: playing together at several nodes. Their words cross over a line that loses, doubles and
+ * W15: playing together at several nodes. Their words cross over a line that loses, doubles and
  * delays them; once it carries again all of them tell the same.
  */
 import { memberId } from "@halflap/board/talk";
@@ -100,7 +100,7 @@ beforeEach(() => {
   [here, there] = [new Node(), new Node()];
 });
 
-test("W14 a word said at one node is told at the other, and the last one holds", () => {
+test("W15 a word said at one node is told at the other, and the last one holds", () => {
   here.ask(play(80));
   carry([here, there]);
   expect(there.told).toEqual(here.told);
@@ -110,7 +110,7 @@ test("W14 a word said at one node is told at the other, and the last one holds",
   expect(there.told).toEqual(here.told);
 });
 
-test("W14 a node that asks who is present is told what is played, with its age", () => {
+test("W15 a node that asks who is present is told what is played, with its age", () => {
   here.ask(play());
   here.passed.length = 0;
   now += 60_000;
@@ -120,7 +120,7 @@ test("W14 a node that asks who is present is told what is played, with its age",
   expect(there.tells()).toEqual(here.tells());
 });
 
-test("W14 two words at once: all hold the same one", () => {
+test("W15 two words at once: all hold the same one", () => {
   here.ask(play(80));
   there.ask(play(120));
   carry([here, there]);
@@ -128,7 +128,7 @@ test("W14 two words at once: all hold the same one", () => {
   expect(there.tells()).toEqual(here.tells());
 });
 
-test("W14 it goes on while anybody hears it at any node, and ends for all with the last", () => {
+test("W15 it goes on while anybody hears it at any node, and ends for all with the last", () => {
   here.ask(play());
   carry([here, there]);
   there.hears(true);
@@ -147,7 +147,7 @@ test("W14 it goes on while anybody hears it at any node, and ends for all with t
   expect(there.told.slice(1)).toEqual([{ kind: "nothing" }]);
 });
 
-test("W14 it ends where nobody hears it as soon as the last one left elsewhere", () => {
+test("W15 it ends where nobody hears it as soon as the last one left elsewhere", () => {
   const third = new Node();
   here.ask(play());
   carry([here, there, third]);
@@ -160,7 +160,7 @@ test("W14 it ends where nobody hears it as soon as the last one left elsewhere",
   expect(third.told.slice(1)).toEqual([{ kind: "nothing" }]);
 });
 
-test("W14 a node that died is not waited for", () => {
+test("W15 a node that died is not waited for", () => {
   here.ask(play());
   carry([here, there]);
   pass([there], elsewhereHoldsMs - 1_000);
@@ -169,7 +169,7 @@ test("W14 a node that died is not waited for", () => {
   expect(there.told.at(-1)).toEqual({ kind: "nothing" });
 });
 
-test("W14 who hears it still takes back an end that another node said too early", () => {
+test("W15 who hears it still takes back an end that another node said too early", () => {
   here.ask(play());
   carry([here, there]);
   there.hears(true);
@@ -182,7 +182,7 @@ test("W14 who hears it still takes back an end that another node said too early"
   expect(there.told).toHaveLength(1);
 });
 
-test("W14 what was told long ago, or in another time, is let be", () => {
+test("W15 what was told long ago, or in another time, is let be", () => {
   here.ask(play());
   now += crossingMsMax + 1;
   carry([here, there]);
@@ -234,7 +234,7 @@ function agree(wrong?: Wrong) {
 }
 
 describe("over a line that loses, doubles and keeps", () => {
-  test("W14 whatever is played is the same everywhere after a while", () => {
+  test("W15 whatever is played is the same everywhere after a while", () => {
     fc.assert(agree(), { numRuns: 400 });
   });
 

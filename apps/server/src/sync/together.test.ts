@@ -156,7 +156,7 @@ test("W10 a stop outlasts who said it, and an old word is told to nobody who com
   expect(toldNow()).toEqual({ kind: "nothing" });
 });
 
-test("W14 in another era the word is void, and who agreed the last clock comes again", () => {
+test("W15 in another era the word is void, and who agreed the last clock comes again", () => {
   const [starter, other] = [sit(ada), sit(cleo)];
   together.ask(starter.seat, ada, play(now));
   together.answer(starter.seat, { sentMs: 0, isAlong: true });

@@ -32,7 +32,7 @@ afterEach(() => {
   vi.useRealTimers();
 });
 
-test("W14 before the first answer it is a clock of its own; then it is known within a bound", async () => {
+test("W15 before the first answer it is a clock of its own; then it is known within a bound", async () => {
   expect(clock.time()).toEqual({ ms: nowMs(), era: 0, nodes: "cut-off" });
   await vi.advanceTimersByTimeAsync(5);
   expect(clock.time()).toMatchObject({ era: 1, nodes: { withinMs: 1 } });
@@ -44,7 +44,7 @@ test("W14 before the first answer it is a clock of its own; then it is known wit
   expect(clock.time()).toMatchObject({ era: 1 });
 });
 
-test("W14 a way there that is slower than the way back stays within the bound", async () => {
+test("W15 a way there that is slower than the way back stays within the bound", async () => {
   far = { ...far, there: 9, back: 1 };
   await vi.advanceTimersByTimeAsync(60_000);
   const { nodes } = clock.time();
@@ -53,7 +53,7 @@ test("W14 a way there that is slower than the way back stays within the bound", 
   expect(wrong()).toBeLessThan(5.5);
 });
 
-test("W14 out of reach it goes on as it went and says so, and is taken up again", async () => {
+test("W15 out of reach it goes on as it went and says so, and is taken up again", async () => {
   await vi.advanceTimersByTimeAsync(90_000);
   far.isAway = true;
   await vi.advanceTimersByTimeAsync(10 * 60_000);
@@ -70,7 +70,7 @@ test.each([
   ["an hour ahead", 3_600_000, 2],
   ["back a little", -(steppedMs + 10), 2],
   ["ahead by less than that", steppedMs - 10, 1],
-])("W14 a clock that was set %s", async (_name, stepMs, era) => {
+])("W15 a clock that was set %s", async (_name, stepMs, era) => {
   await vi.advanceTimersByTimeAsync(60_000);
   far.offset += stepMs;
   await vi.advanceTimersByTimeAsync(60_000);
@@ -79,7 +79,7 @@ test.each([
   expect(wrong()).toBeLessThan(2);
 });
 
-test("W14 it asks no more once it is closed", async () => {
+test("W15 it asks no more once it is closed", async () => {
   await vi.advanceTimersByTimeAsync(1_000);
   clock.close();
   await vi.advanceTimersByTimeAsync(1_000);

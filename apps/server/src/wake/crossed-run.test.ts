@@ -1,4 +1,4 @@
-/** W14: what a node tells of playing together is read back as it was, and nothing else is. */
+/** W15: what a node tells of playing together is read back as it was, and nothing else is. */
 import type { Told } from "@halflap/wire/together";
 import { expect, test } from "vitest";
 import { decodeFrame } from "../sync/frames.ts";
@@ -19,7 +19,7 @@ const run: Run = {
   isAlong: true,
 };
 
-test("W14 a word, a stop and nothing come through", () => {
+test("W15 a word, a stop and nothing come through", () => {
   const stopped: Told = { ...word, wish: { kind: "stopped" } };
   for (const told of [word, stopped, { kind: "nothing" } as const]) {
     const sent = { ...run, told, isAlong: told === word };
@@ -27,7 +27,7 @@ test("W14 a word, a stop and nothing come through", () => {
   }
 });
 
-test("W14 what is cut short, goes on after its end or is another frame is none", () => {
+test("W15 what is cut short, goes on after its end or is another frame is none", () => {
   const bytes = encodeRun(run);
   for (let length = 0; length < bytes.length; length += 1) {
     expect(decodeRun(bytes.slice(0, length))).toBeUndefined();
@@ -36,6 +36,6 @@ test("W14 what is cut short, goes on after its end or is another frame is none",
   expect(decodeRun(new Uint8Array([105, 0]))).toBeUndefined();
 });
 
-test("W14 no page may say it", () => {
+test("W15 no page may say it", () => {
   expect(decodeFrame(encodeRun(run))).toEqual({ kind: "unreadable" });
 });
