@@ -2,11 +2,11 @@
 import { laneIds } from "@halflap/board/board";
 import type { FitProgress, FitResult } from "@halflap/fitter/answer";
 import { createEffect, createMemo, createSignal, on, onCleanup } from "solid-js";
+import { boardStamp, sameStamp } from "../board/board-stamp.ts";
 import type { Desk, SlotPlace } from "../board/desk.ts";
 import type { Preview } from "../board/preview.ts";
 import { fitWords } from "../words/fit.ts";
 import { previewOf } from "./answer-preview.ts";
-import { boardStamp, sameStamp } from "./board-stamp.ts";
 import { everydayAsk, type FitAsk, requestOf } from "./fit-ask.ts";
 import { openFitting } from "./fitting.ts";
 

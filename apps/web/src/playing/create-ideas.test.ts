@@ -1,5 +1,5 @@
 /** Ideas come when they are asked for, again after a change, and never for another place. */
-import type { Board } from "@halflap/board/board";
+import type { Board, Lane, Slot } from "@halflap/board/board";
 import { fillDocuments } from "@halflap/board/copy";
 import { demoDraft } from "@halflap/board/demo";
 import { emptyDocuments } from "@halflap/board/documents";
@@ -62,6 +62,46 @@ test("a change of the board asks again, what is shown stays until the answer", a
   await vi.advanceTimersByTimeAsync(pauseMs);
   expect(state()).toEqual(some("verse at 91"));
   dispose();
+});
+
+const [section, ...sections] = demo.sections;
+const [bar, ...bars] = section?.bars ?? [];
+const [slot, ...slots] = bar?.slots ?? [];
+const [entry, ...form] = demo.form;
+if (!section || !bar || !slot || !entry) throw new Error("the demo has a chart and a form");
+const { upper, lower } = demo.lanes;
+const withUpper = (change: Partial<Lane>): Partial<Board> => ({
+  lanes: { lower, upper: { ...upper, ...change } },
+});
+const inSlot = (change: Partial<Slot>): Partial<Board> => {
+  const changed = { ...bar, slots: [{ ...slot, ...change }, ...slots] };
+  return { sections: [{ ...section, bars: [changed, ...bars] }, ...sections] };
+};
+
+/** How often it is asked when a board becomes another. */
+async function questionsAfter(change: Partial<Board>): Promise<number> {
+  const { setPlace, live, questions, dispose } = asked();
+  setPlace(verse);
+  await vi.advanceTimersByTimeAsync(0);
+  live.follow({ ...demo, ...change });
+  await vi.advanceTimersByTimeAsync(pauseMs);
+  dispose();
+  return questions();
+}
+
+test.each<[string, Partial<Board>]>([
+  ["a chord that is another in its slot", inSlot({ text: "Dbmaj7" })],
+  ["how often a section is played", { form: [{ ...entry, times: entry.times + 1 }, ...form] }],
+  ["whether somebody plays bass", { hasBass: !demo.hasBass }],
+  ["palm mutes", withUpper({ palmMutes: new Set([bar.id]) })],
+  ["what rings on", withUpper({ letRings: new Set([bar.id]) })],
+  ["how loud it is", withUpper({ dynamics: new Map([[bar.id, "f"]]) })],
+])("asks again: %s", async (_, change) => {
+  expect(await questionsAfter(change)).toBe(2);
+});
+
+test("what can't change an answer does not ask again", async () => {
+  expect(await questionsAfter({ title: "Another", proposals: [], takes: [] })).toBe(1);
 });
 
 test("another place takes away what was shown, and nothing asked takes away all", async () => {

@@ -1,7 +1,8 @@
 /** Patterns that lock with the other lane's: worked out once asked for, and again after changes. */
-import type { Board, LaneId, SectionId } from "@halflap/board/board";
+import type { Board, LaneId, MemberId, SectionId } from "@halflap/board/board";
 import type { StrumIdea } from "@halflap/fitter/interlock";
-import { type Accessor, createEffect, createSignal, on, onCleanup } from "solid-js";
+import { type Accessor, createEffect, createMemo, createSignal, on, onCleanup } from "solid-js";
+import { boardStamp, sameStamp } from "../board/board-stamp.ts";
 import type { AskIdeas } from "./ideas-line.ts";
 
 export type IdeasState =
@@ -24,9 +25,12 @@ export function createIdeas(
   ask: AskIdeas,
 ): Accessor<IdeasState> {
   const [state, setState] = createSignal<IdeasState>({ kind: "quiet" });
+  const stamp = createMemo(() => (asked() === undefined ? [] : ideasStamp(board)), [], {
+    equals: sameStamp,
+  });
   let last = "";
   createEffect(
-    on([asked, () => (asked() === undefined ? [] : stampOf(board))], ([place]) => {
+    on([asked, stamp], ([place]) => {
       if (place === undefined) {
         setState({ kind: "quiet" });
         last = "";
@@ -63,14 +67,11 @@ async function ideasFor(
   }
 }
 
-/** Everything that can change an answer, read live. */
-function stampOf(board: Board): readonly unknown[] {
-  const { tempo, meter, feel, sections, form, phrases, voices, limits, silences, aims } = board;
-  const ofLanes = [board.lanes.upper, board.lanes.lower].flatMap((lane) => [
-    ...[lane.strums, lane.strumming, lane.fills, lane.layOuts, lane.restingPasses],
-    ...[lane.grips, lane.setup],
-  ]);
-  return [tempo, meter, feel, sections, form, phrases, voices, limits, silences, aims, ofLanes];
+/** Everything that can change an answer, read live; their words name who plays. */
+function ideasStamp(board: Board): readonly unknown[] {
+  const { lanes, members } = board;
+  const nameOf = (owner: MemberId | undefined) => members.find(({ id }) => id === owner)?.name;
+  return [...boardStamp(board), nameOf(lanes.upper.owner), nameOf(lanes.lower.owner)];
 }
 
 /** The board as it stands now, with no live field left: it goes to a worker. */
