@@ -26,6 +26,7 @@ export const updateRefusals = [
   "document-full",
   "board-full", // its documents together
   "store-full", // the disk is full: keep the edit and send it again later
+  "others-first", // it hangs on others' lost work: keep the edit, it is asked for again
 ] as const;
 export type UpdateRefusal = (typeof updateRefusals)[number];
 

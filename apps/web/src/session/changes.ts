@@ -27,6 +27,8 @@ export type Changes = {
   onUnsent(): void;
   /** A frame went out that answers what the server lacks. */
   onAnswered(frame: number): void;
+  /** The server left the last answer aside, and will ask again. */
+  onLeftAside(): void;
   /** The server has decided on so many frames, and stored everything up to a state vector. */
   onSaved(stored: StateVector, decided: number): void;
   /** Stops following. */
@@ -48,6 +50,7 @@ export function followChanges(
   const [confirmed, setConfirmed] = createSignal(false);
   let kept: StateVector | undefined;
   let answer: number | undefined;
+  let lastAnswer = 0;
 
   const note = (next: readonly Change[]) => {
     if (next.length !== changes().length) {
@@ -71,10 +74,16 @@ export function followChanges(
     },
     onUnsent() {
       answer = undefined;
+      lastAnswer = 0;
       note(unsent(changes()));
+    },
+    onLeftAside() {
+      answer = undefined;
+      note(unsent(changes(), lastAnswer));
     },
     onAnswered(frame) {
       answer ??= frame;
+      lastAnswer = frame;
       note(sentIn(changes(), frame));
     },
     onSaved(stored, decided) {

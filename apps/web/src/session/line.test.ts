@@ -110,6 +110,25 @@ test("a full disk keeps the change, says so, and is asked again", async () => {
   expect(server.doc(room).getMap("m").get("a")).toBe("1");
 });
 
+test("a deletion whose answer was left aside is not saved, until one is taken", async () => {
+  write("1");
+  await until(() => expect(line.state().changes).toBe(0));
+  server.reachable(false);
+  await until(() => expect(line.state().connected).toBe(false));
+  line.doc.getMap("m").delete("a");
+  server.refuses(room, "others-first");
+  server.reachable(true);
+  await until(() => expect(line.state().connected).toBe(true));
+  server.refuses(room, undefined);
+  line.doc.getMap("m").set("b", 1);
+  await until(() => expect(server.doc(room).getMap("m").get("b")).toBe(1));
+  await until(() => expect(line.state().changes).toBe(1));
+  server.reachable(false); // stands for the wait until the server asks again
+  server.reachable(true);
+  await until(() => expect(line.state().changes).toBe(0));
+  expect([server.doc(room).getMap("m").has("a"), refused]).toEqual([false, []]);
+});
+
 test("a refusal that will not pass is reported and never counts as saved", async () => {
   server.refuses(room, "not-yours");
   write("1");

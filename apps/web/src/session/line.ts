@@ -149,6 +149,7 @@ function listen(options: LineOptions, reach: Reach, changes: Changes): Reached {
   };
   provider.messageHandlers[refusedMessage] = (_encoder, decoder) => {
     const refusal = decodeRefused(decoder);
+    if (refusal === "others-first") return changes.onLeftAside();
     if (!passing.has(refusal)) return options.onRefused(refusal);
     changes.onUnsent(); // a refused frame counts as decided, so it no longer stands for its changes
     if (refusal === "store-full") setStoreFull(true);

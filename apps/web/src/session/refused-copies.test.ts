@@ -20,7 +20,7 @@ import type { Session } from "./session.ts";
 const id = "b1" as BoardId;
 const mara = memberId("mara");
 /** Those that pass by themselves are offered again, and refuse nothing for good. */
-const passing: readonly UpdateRefusal[] = ["store-full", "too-fast"];
+const passing: readonly UpdateRefusal[] = ["store-full", "too-fast", "others-first"];
 const final = updateRefusals.filter((refusal) => !passing.includes(refusal));
 
 let server: FakeServer;

@@ -50,6 +50,12 @@ test("when the server asks again, what was sent before waits for the answer to b
   expect(notStored(asked, new Map(), 3)).toEqual([]);
 });
 
+test("an answer that was left aside stands for nothing, and what came behind it still does", () => {
+  const left = unsent([change(1, 2), change(2, 3)], 2);
+  expect(left).toEqual([change(1), change(2, 3)]);
+  expect(notStored(left, new Map([[7, 9]]), 3)).toEqual([change(1)]);
+});
+
 test("what is stored never comes back, however the server's answers are ordered", () => {
   fc.assert(
     fc.property(fc.array(anyChange), fc.nat(50), fc.nat(9), (changes, clock, decided) => {

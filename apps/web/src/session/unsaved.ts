@@ -24,9 +24,17 @@ export function withChange(changes: readonly Change[], change: Change): readonly
   return [...changes, change].slice(-changesMax);
 }
 
-/** A new socket carries nothing yet. */
-export function unsent(changes: readonly Change[]): readonly Change[] {
-  return changes.map((change) => ({ ...change, frame: undefined }));
+/**
+ * A new socket carries nothing yet; and frames of the old one, up to one that the server left
+ * aside, stand for nothing any more.
+ */
+export function unsent(
+  changes: readonly Change[],
+  last = Number.POSITIVE_INFINITY,
+): readonly Change[] {
+  return changes.map((change) => {
+    return (change.frame ?? 0) <= last ? { ...change, frame: undefined } : change;
+  });
 }
 
 /**

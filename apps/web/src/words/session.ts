@@ -32,6 +32,7 @@ const reasons: Readonly<Record<UpdateRefusal, string>> = {
   "document-full": "there is no more room in it",
   "board-full": "there is no more room on the board",
   "store-full": "the server’s disk is full",
+  "others-first": "what others did comes before it",
 };
 
 /** Says what was not taken, and why. */
