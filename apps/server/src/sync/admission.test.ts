@@ -83,7 +83,7 @@ test("a deletion of something that is not there yet is never stored", () => {
   const onlyDeletion = deletionOf(1, 0, 1_000_000);
   expect(onlyDeletion.length).toBeLessThanOrEqual(8);
   expect(ask(onlyDeletion, ben).kind).toBe("gap");
-  expect(refusal(ask(onlyDeletion, ben, "step-2"))).toBe("malformed");
+  expect(ask(onlyDeletion, ben, "step-2").kind).toBe("unplaced");
   expect(ask(Y.encodeStateAsUpdate(doc), ada).kind).toBe("new");
 });
 
@@ -106,13 +106,17 @@ test("an answer to step 1 with content of others that is not there is left to it
   first.map.set("b", 2);
   const second = writer(2, Y.encodeStateAsUpdate(first.doc));
   const heard = Y.encodeStateAsUpdate(second.doc);
-  const lacking = { kind: "others", clients: new Map([[1, 2]]) };
-  expect(ask(heard, ben, "step-2")).toEqual({ ...lacking, hasOwn: false });
+  const lacking = { kind: "others", hasOwn: false, hasDeletions: false };
+  expect(ask(heard, ben, "step-2")).toEqual(lacking);
   second.map.set("c", 3);
   const withOwn = Y.encodeStateAsUpdate(second.doc);
   expect(ask(withOwn, ben, "step-2")).toEqual({ ...lacking, hasOwn: true });
+  second.map.delete("a");
+  const withAll = Y.encodeStateAsUpdate(second.doc);
+  const admission = ask(withAll, ben, "step-2");
+  expect(admission).toEqual({ ...lacking, hasOwn: true, hasDeletions: true });
   ask(first.last(), ada);
-  expect(ask(withOwn, ben, "step-2").kind).toBe("new");
+  expect(ask(withAll, ben, "step-2").kind).toBe("new");
 });
 
 test("in step 2 too, content under an id that only memory knows as another's is refused", () => {
@@ -169,11 +173,21 @@ test("content that needs itself in a circle is refused", () => {
   expect(refusal(ask(circle, ada, "step-2"))).toBe("malformed");
 });
 
-test("content that hangs on something unknown is a gap as an edit and malformed in step 2", () => {
+test("content that hangs on something unknown is a gap as an edit, and unplaced in step 2", () => {
   const { ask } = document();
   const hanging = structsOf([{ client: 1, clock: 0, origin: [9, 5] }]);
   expect(ask(hanging, ada).kind).toBe("gap");
-  expect(refusal(ask(hanging, ada, "step-2"))).toBe("malformed");
+  expect(ask(hanging, ada, "step-2").kind).toBe("unplaced");
+});
+
+test("an update with a hole, as pages have while they wait, is unplaced in step 2 alone", () => {
+  const first = writer(1);
+  for (const key of ["a", "b", "c"]) first.map.set(key, 1);
+  const [one, , three] = first.sent;
+  const holed = Y.mergeUpdates([one ?? new Uint8Array(), three ?? new Uint8Array()]);
+  const { ask } = document();
+  expect(ask(holed, ada, "step-2").kind).toBe("unplaced");
+  expect(refusal(ask(holed, ada))).toBe("malformed");
 });
 
 test.each([

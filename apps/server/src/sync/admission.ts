@@ -11,7 +11,7 @@ import {
 } from "@halflap/wire/limits";
 import type { UpdateRefusal } from "@halflap/wire/messages";
 import * as Y from "yjs";
-import { type DecodedUpdate, decodeUpdate } from "./decoded-update.ts";
+import { type DecodedUpdate, decodeUpdate, leavesHole } from "./decoded-update.ts";
 import type { KnownState } from "./known-state.ts";
 import { placesAll } from "./placing.ts";
 import { TypeDepths } from "./type-depths.ts";
@@ -50,14 +50,12 @@ export type Admission =
   | { readonly kind: "gap" }
   /**
    * An answer to step 1 with what others wrote and the disk lacks: it was passed on and lost, and
-   * its authors bring it. `clients` says how far each of them got; `hasOwn` whether there is
-   * something of the writer's own beside it.
+   * its authors bring it. `hasOwn` says whether there is content of the writer's own beside it;
+   * `hasDeletions`, whether there are deletions that are not known: whose they are, nothing tells.
    */
-  | {
-      readonly kind: "others";
-      readonly clients: ReadonlyMap<number, number>;
-      readonly hasOwn: boolean;
-    }
+  | { readonly kind: "others"; readonly hasOwn: boolean; readonly hasDeletions: boolean }
+  /** An answer to step 1 that builds on something which is neither known nor in it. */
+  | { readonly kind: "unplaced" }
   | { readonly kind: "refused"; readonly refusal: UpdateRefusal };
 
 /**
@@ -68,6 +66,8 @@ export type Admission =
  */
 export function admit(asked: Asked, against: Against): Admission {
   const parts = decodeUpdate(asked.update);
+  const isAnswer = asked.as === "step-2";
+  if (parts === undefined && isAnswer && leavesHole(asked.update)) return { kind: "unplaced" };
   // Merging walks the clients downwards and loses what stands out of that order, others' work too.
   if (parts === undefined || !parts.isInOrder || parts.structCount > structsMax) {
     return { kind: "refused", refusal: "malformed" };
@@ -83,17 +83,17 @@ export function admit(asked: Asked, against: Against): Admission {
   }
   const depths = new TypeDepths(known.depths);
   if (!placesAll(parts, known, (struct) => depths.note(struct))) {
-    if (asked.as === "step-2") return { kind: "refused", refusal: "malformed" };
-    return { kind: "gap" };
+    return { kind: isAnswer ? "unplaced" : "gap" };
   }
   if (depths.deepest > typeDepthMax) return { kind: "refused", refusal: "malformed" };
-  const isDeletionNew = parts.deletions.some(
-    ({ client, range }) => !known.hasDeleted(client, range),
-  );
-  if (clients.length === 0 && !isDeletionNew) return { kind: "known" };
+  if (clients.length === 0 && !deletesMore(parts, known)) return { kind: "known" };
   return repeatsKnown(parts, known)
     ? withoutRepeats(asked.update, known, clients)
     : { kind: "new", update: asked.update, parts, clients };
+}
+
+function deletesMore({ deletions }: DecodedUpdate, known: KnownState): boolean {
+  return deletions.some(({ client, range }) => !known.hasDeleted(client, range));
 }
 
 function clientsWithNews(parts: DecodedUpdate, known: KnownState): readonly number[] {
@@ -124,11 +124,10 @@ function foreignAdmission(
 ): Admission {
   const mayHaveHeard = as === "step-2" && foreign.every((client) => against.isBound(client));
   if (!mayHaveHeard) return { kind: "refused", refusal: "foreign-client" };
-  const endOf = (client: number) => parts.structs.get(client)?.at(-1)?.end ?? 0;
   return {
     kind: "others",
-    clients: new Map(foreign.map((client) => [client, endOf(client)])),
     hasOwn: foreign.length < clients.length,
+    hasDeletions: deletesMore(parts, against.known),
   };
 }
 

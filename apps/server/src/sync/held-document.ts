@@ -12,7 +12,12 @@ import { LogPosition } from "./log-position.ts";
 
 type Departing = Pick<NewRow, "update" | "bindings"> & { readonly parts: DecodedUpdate };
 type Sent = { readonly parts: DecodedUpdate; readonly isHeard: boolean };
-type Failed = { readonly isHeard: boolean; readonly isForeign: boolean };
+type Failed = {
+  readonly isHeard: boolean;
+  readonly isForeign: boolean;
+  /** Whether rows that fell with it have been taken note of before. */
+  readonly isFurther: boolean;
+};
 
 export class HeldDocument {
   /** What is on disk, as bytes. */
@@ -26,8 +31,8 @@ export class HeldDocument {
   readonly underway = new Set<Uint8Array>();
   /** How many rows on their way were not passed on. */
   private unheard = 0;
-  /** How far each author's content was passed on here, whether or not it arrived. */
-  private readonly heard = new Map<number, number>();
+  /** How far each author got in what another node passed on and the log has not told. */
+  private readonly crossed = new Map<number, number>();
   private readonly owners: Map<number, MemberId>;
   /** The client ids whose owner is on disk too. */
   private readonly bound: Set<number>;
@@ -71,20 +76,9 @@ export class HeldDocument {
     this.known.add(parts);
     this.onTheWay += 1;
     const isHeard = isWanted && bindings.length === 0 && this.unheard === 0;
-    if (!isHeard) {
-      this.unheard += 1;
-      return false;
-    }
-    this.underway.add(update);
-    for (const [client, structs] of parts.structs) {
-      this.heard.set(client, structs.at(-1)?.end ?? 0);
-    }
-    return true;
-  }
-
-  /** Whether all content up to these clocks was passed on here. */
-  wasHeard(clocks: ReadonlyMap<number, number>): boolean {
-    return [...clocks].every(([client, clock]) => clock <= (this.heard.get(client) ?? 0));
+    if (isHeard) this.underway.add(update);
+    else this.unheard += 1;
+    return isHeard;
   }
 
   /** Takes note that it arrived; false when the log has told so before. */
@@ -107,16 +101,24 @@ export class HeldDocument {
     for (const [client, structs] of parts.structs) {
       const end = structs.at(-1)?.end ?? 0;
       if (end <= this.known.clockOf(client)) continue;
-      this.heard.set(client, Math.max(end, this.heard.get(client) ?? 0));
+      this.crossed.set(client, Math.max(end, this.crossed.get(client) ?? 0));
       isNews = true;
     }
     return isNews;
   }
 
-  /** Whether something was passed on here, by whichever node, that the log has not told yet. */
+  /** Whether another node passed something on that the log has not told yet. */
   get isAwaiting(): boolean {
-    for (const [client, clock] of this.heard) if (clock > this.known.clockOf(client)) return true;
+    for (const [client, clock] of this.crossed) {
+      if (clock > this.known.clockOf(client)) return true;
+      this.crossed.delete(client);
+    }
     return false;
+  }
+
+  /** What the log has not told by now is taken for lost. */
+  awaitNoLonger(): void {
+    this.crossed.clear();
   }
 
   /** Takes a row as the log tells it; false when it is here already. */
@@ -140,9 +142,9 @@ export class HeldDocument {
    * Takes note that it did not. Its bindings stay in memory, since the ids are the same member's
    * when the update comes again; unless one was foreign: whose it is, the log tells.
    */
-  failed({ update, bindings }: NewRow, { isHeard, isForeign }: Failed): void {
+  failed({ update, bindings }: NewRow, { isHeard, isForeign, isFurther }: Failed): void {
     this.end(update, isHeard);
-    this.known = this.durable.copy();
+    if (!isFurther) this.known = this.durable.copy(); // costs as much as the document is large
     if (!isForeign) return;
     for (const { client } of bindings) if (!this.bound.has(client)) this.owners.delete(client);
   }

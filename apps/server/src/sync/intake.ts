@@ -10,7 +10,7 @@ import type { MemberId } from "@halflap/board/board";
 import { documentBytesMax, frameBytesMax, updateBytesMax } from "@halflap/wire/limits";
 import { closeCode } from "@halflap/wire/messages";
 import { mayWrite } from "@halflap/wire/permissions";
-import type { DocumentKey } from "../store/log-port.ts";
+import type { DocumentKey, NewRow } from "../store/log-port.ts";
 import { makeMessageId } from "../store/secret.ts";
 import { type Admission, admit } from "./admission.ts";
 import { step1Frame, updateFrame } from "./frames.ts";
@@ -33,18 +33,26 @@ export type Home = {
 };
 
 type Fresh = Extract<Admission, { kind: "new" }>;
+type Left = Extract<Admission, { kind: "others" | "unplaced" }>;
+/** A frame of a seat that waits to be decided. */
+type Repeat = Pick<Coming, "seat" | "number">;
 
 /** How long others' content that the disk lacks may wait for its author, in ms. */
 export const authorsMs = 60_000;
 
 /** How long an update may wait for what another node passed on before it stored it, in ms. */
-const awaitingMs = 5_000;
+export const awaitingMs = 5_000;
 
 /** One for each room. */
 export class Intake {
   private readonly home: Home;
-  /** Frames with nothing but what is on its way to the disk: they are decided when it is. */
-  private readonly repeats: Coming[] = [];
+  /**
+   * Frames with nothing to store that came behind the newest row: what they repeat may be on its
+   * way to the disk, so they are decided with it.
+   */
+  private repeats: Repeat[] = [];
+  /** What rows fell by, while those behind them fall too. */
+  private falling: Outcome["kind"] | undefined;
   private readonly late = new LateUpdates();
   private readonly settled = new SettledDeletions();
 
@@ -78,39 +86,40 @@ export class Intake {
   }
 
   private decide(coming: Coming): void {
-    const { seat, frame } = coming;
+    const { seat, frame, number } = coming;
     const admission = this.judge(seat, frame);
+    if (hangsOnOthers(admission) && this.postpone(coming)) return;
+    const isLeft = admission.kind === "others" || admission.kind === "unplaced";
+    if (isLeft) this.leaveToAuthors(seat, admission);
+    else if (frame.as === "step-2") seat.lacksSince = undefined;
     if (admission.kind === "new") {
       this.storeFor(coming, admission);
       return;
     }
-    if (admission.kind === "known" && this.home.held.isSaving) {
-      this.repeats.push(coming);
-      return;
-    }
-    if (hangsOnOthers(admission) && this.postpone(coming)) return;
     if (admission.kind === "gap") seat.send(this.question());
-    if (admission.kind === "others") this.leaveToAuthors(seat, admission.clients);
-    else seat.lacksSince = undefined;
     if (admission.kind === "refused") seat.refuse(admission.refusal);
-    this.settle(coming);
+    const isRepeat = isLeft || admission.kind === "known";
+    if (isRepeat && this.home.held.isSaving) this.repeats.push({ seat, number });
+    else this.settle(coming);
   }
 
   /**
    * The seat is asked again in a while. One whose authors do not come is refused, so that its page
-   * takes the document as it stands here; but not while this room knows that they are on it.
+   * takes the document as it stands here; but not while the disk takes nothing from them. Where it
+   * may have deleted something itself it is told that this counts for nothing yet: no vector says
+   * so.
    */
-  private leaveToAuthors(seat: Seat, lacking: ReadonlyMap<number, number>): void {
-    seat.isOwedRetry = true;
-    if (this.home.held.wasHeard(lacking)) return;
-    seat.lacksSince ??= seat.now();
-    if (seat.now() - seat.lacksSince < authorsMs) return;
-    seat.isOwedRetry = false;
-    seat.lacksSince = undefined;
-    seat.refuse("foreign-client");
+  private leaveToAuthors(seat: Seat, left: Left): void {
+    const now = seat.now();
+    seat.lacksSince = this.home.ports.saveLoop.isSound ? (seat.lacksSince ?? now) : undefined;
+    seat.isOwedRetry = now - (seat.lacksSince ?? now) < authorsMs;
+    if (!seat.isOwedRetry) {
+      seat.lacksSince = undefined;
+      seat.refuse("foreign-client");
+    } else if (left.kind === "unplaced" || left.hasDeletions) seat.refuse("others-first");
   }
 
-  private settle({ seat, number }: Coming): void {
+  private settle({ seat, number }: Repeat): void {
     seat.decided(number, this.home.held);
   }
 
@@ -128,7 +137,8 @@ export class Intake {
     const now = coming.seat.now();
     const { lateSince = now } = coming;
     const isFirst = coming.lateSince === undefined;
-    if (!isFirst && !(held.isAwaiting && now - lateSince < awaitingMs)) return false;
+    if (now - lateSince >= awaitingMs) held.awaitNoLonger();
+    if (!isFirst && !held.isAwaiting) return false;
     if (this.late.add({ ...coming, lateSince })) {
       if (isFirst) ports.onBehind();
     } else coming.seat.close(closeCode.tryLater, "too much waits to be judged");
@@ -161,14 +171,17 @@ export class Intake {
     const frame = coming?.frame.update === update ? coming.frame.whole : undefined;
     if (isHeard) this.passOn(frame ?? updateFrame(update), writer);
     const row = { key, message: makeMessageId(), update, bindings };
+    const repeats: Repeat[] = [];
+    this.repeats = repeats;
     const decided = (outcome: Outcome) => {
       if (outcome.kind === "stored") {
         const isNews = held.arrived(row, { parts, isHeard }, outcome.row);
         if (isNews && !isHeard) this.home.tell(frame ?? updateFrame(update), writer);
         if (held.position?.hasGap) ports.onBehind?.();
-      } else held.failed(row, { isHeard, isForeign: outcome.kind === "foreign" });
-      this.afterRow(outcome.kind);
+        this.falling = undefined;
+      } else this.fall(row, isHeard, outcome.kind);
       done(outcome);
+      for (const repeat of repeats) this.settleRepeat(repeat, outcome.kind);
     };
     ports.saveLoop.save(row, decided, !isHeard);
   }
@@ -179,30 +192,41 @@ export class Intake {
   }
 
   /**
-   * After each row on its way. One that did not arrive was counted as known meanwhile, towards
-   * whoever came in: its writer perhaps, over another socket. So all are asked for it.
+   * A row did not arrive, and was counted as known meanwhile, towards whoever came in: its writer
+   * perhaps, over another socket. So all are asked for it; once, since what came behind it falls
+   * with it.
    */
-  private afterRow(kind: Outcome["kind"]): void {
-    if (kind === "full") for (const seat of this.home.seats) seat.isOwedRetry = true;
+  private fall(row: NewRow, isHeard: boolean, kind: Outcome["kind"]): void {
+    const { held, seats } = this.home;
+    const isFurther = kind === this.falling;
+    held.failed(row, { isHeard, isForeign: kind === "foreign", isFurther });
+    this.falling = held.isSaving ? kind : undefined;
+    if (isFurther) return;
+    if (kind === "full") for (const seat of seats) seat.isOwedRetry = true;
     if (kind === "again") this.home.tell(this.question(), undefined);
-    if (this.repeats.length === 0 || (kind === "stored" && this.home.held.isSaving)) return;
-    for (const coming of this.repeats.splice(0)) {
-      if (kind === "full") coming.seat.refuse("store-full");
-      this.settle(coming);
-    }
+  }
+
+  /** What it repeats may be lost with the row: then it is to come again before it is decided. */
+  private settleRepeat(repeat: Repeat, kind: Outcome["kind"]): void {
+    if (kind === "full") repeat.seat.refuse("store-full");
+    if (kind === "foreign") repeat.seat.send(this.question());
+    this.settle(repeat);
   }
 
   private judge(seat: Seat, { update, as }: UpdateFrame): Admission {
-    const { held } = this.home;
+    const { held, ports } = this.home;
     const mayEdit = this.mayWrite(seat.member);
     if (!mayEdit && as === "edit") return { kind: "refused", refusal: "not-yours" };
     const bytesMax = as === "edit" ? updateBytesMax : frameBytesMax;
     if (update.length > bytesMax) return { kind: "refused", refusal: "too-large" };
     const admission = admit({ update, member: seat.member, as }, held);
     if (admission.kind === "known") return admission;
+    // Its page may have heard what another node passed on, before what that builds on came here.
+    if (admission.kind === "unplaced" && ports.onBehind !== undefined) return admission;
     // Everybody answers our step 1, so only news of their own from somebody who may not write is a
     // trespass.
     if (!mayEdit) return this.judgeHearer(seat, admission);
+    if (admission.kind === "unplaced") return { kind: "refused", refusal: "malformed" };
     return admission.kind === "new" ? this.withinBounds(admission) : admission;
   }
 

@@ -47,7 +47,6 @@ export class LateUpdates {
 
 /** Whether rows that other nodes wrote could make an admission another one. */
 export function hangsOnOthers(admission: Admission): boolean {
-  if (admission.kind === "gap" || admission.kind === "others") return true;
-  if (admission.kind !== "refused") return false;
+  if (admission.kind !== "refused") return admission.kind !== "new" && admission.kind !== "known";
   return admission.refusal === "foreign-client" || admission.refusal === "not-yours";
 }
