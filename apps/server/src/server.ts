@@ -59,7 +59,9 @@ export async function startServer(
   const onWakesLost = (fault: unknown) => log.fault("wake-line-lost", fault);
   const { broken, onStoreFault } = storeFaults(log);
   const { saveLoop, rooms, desk, quarantine, stopFollowing } = liveBoards({
-    ...{ store, now, onFault, onStoreFault },
+    store,
+    onFault,
+    onStoreFault,
     onSetAside: (key, fault) => log.fault("document-set-aside", fault, key),
     wakes: chosen.isShared ? openChosenWakes(config, onWakesLost) : undefined,
   });
@@ -142,7 +144,7 @@ function assemble(parts: Parts) {
     sync: {
       sessions,
       origins,
-      now,
+      now: () => performance.now(),
       onFault,
       onRefused: (refusal) => tallies.refused(refusal),
       epochOf: (board) => people.epoch(board),

@@ -24,7 +24,6 @@ export type LiveBoardsParts = {
   readonly store: Pick<Store, "log" | "people">;
   /** What wakes the nodes that share the store; undefined where this one is alone with it. */
   readonly wakes: (Wakes & Crossing) | undefined;
-  readonly now: () => number;
   readonly onStoreFault: (fault: unknown) => void;
   readonly onFault: (fault: unknown) => void;
   /** Told about each document that can't be read and is set aside. */
@@ -33,13 +32,14 @@ export type LiveBoardsParts = {
 
 /** Boards over a store, and over one that is shared also what other nodes do to them. */
 export function liveBoards(parts: LiveBoardsParts): LiveBoards {
-  const { store, wakes, now, onStoreFault, onFault, onSetAside } = parts;
+  const { store, wakes, onStoreFault, onFault, onSetAside } = parts;
   const { people } = store;
   const log = wakes === undefined ? store.log : waking(store.log, wakes);
-  const saveLoop = new SaveLoop({ log, now, onFault: onStoreFault });
+  const clock = () => performance.now();
+  const saveLoop = new SaveLoop({ log, now: clock, onFault: onStoreFault });
   const onBehind = wakes && ((key: DocumentKey) => void follower.look(key));
   const folding = startFoldingThread();
-  const quarantine = new Quarantine({ clock: () => performance.now(), onSetAside });
+  const quarantine = new Quarantine({ clock, onSetAside });
   const around = { onBehind, crossing: wakes, folding, quarantine };
   const rooms = new Rooms({ log, people, saveLoop, onFault, ...around });
   const desk = new BoardDesk(rooms);

@@ -22,6 +22,7 @@ type Waiting = { readonly row: NewRow; readonly done: (outcome: Outcome) => void
 
 export type SaveLoopPorts = {
   readonly log: UpdateLog;
+  /** Milliseconds that never go back, from any start. */
   readonly now: () => number;
   /** Told about each failed attempt, with the fault. */
   readonly onFault: (fault: unknown) => void;

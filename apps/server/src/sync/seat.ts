@@ -27,6 +27,7 @@ export type SeatOptions = {
   readonly line: Line;
   /** Whether it asked for our own messages, which the stock client only logs. */
   readonly wantsSaved: boolean;
+  /** Milliseconds that never go back, from any start. */
   readonly now: () => number;
   /** Told every refusal, also one that the other end did not ask to hear. */
   readonly onRefused?: (refusal: UpdateRefusal) => void;

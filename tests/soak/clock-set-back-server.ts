@@ -1,0 +1,9 @@
+/** A server whose wall clock is set back by an hour when SIGUSR2 comes. */
+const { now } = Date;
+const hourMs = 3_600_000;
+
+process.on("SIGUSR2", () => {
+  Date.now = () => now() - hourMs;
+  process.stderr.write("the clock is set back\n");
+});
+await import("../../apps/server/src/main.ts");
