@@ -1,7 +1,7 @@
 /**
- * Playing together at two nodes over one PostgreSQL and one Redis: the same run, told in a time that
- * both mean alike, whatever becomes of a node or of Redis. A third one that shares the boards but
- * not the Redis shows what these tests would see if nothing crossed.
+ * Playing together at two nodes over one PostgreSQL and one Redis: the same run, told in a time
+ * that both mean alike, whatever becomes of a node or of Redis. A third one that shares the boards
+ * but not the Redis shows what these tests would see if nothing crossed.
  */
 import {
   type Agreement,
@@ -183,7 +183,7 @@ test("W15 it goes on while somebody hears it anywhere, and ends with the last", 
   await tellsNothing(cleo);
 });
 
-test("W15 without Redis each node goes on by itself and says so; then all fall in again", async () => {
+test("W15 without Redis each node goes on and says so; then all fall in again", async () => {
   const [ada, ben] = [await come(here, band.leader), await come(there, band.player)];
   const cleo = await come(here, band.listener);
   const nowMs = await sharedTime(ada);
@@ -207,7 +207,7 @@ test("W15 without Redis each node goes on by itself and says so; then all fall i
   expect([ada, ben].map((client) => client.socket.readyState)).toEqual([1, 1]);
 });
 
-test("W15 a node dies: whoever was at it falls in at another, where nothing has stopped", async () => {
+test("W15 a node dies: whoever was at it falls in at another, where it goes on", async () => {
   const [ada, ben] = [await come(here, band.leader), await come(there, band.player)];
   const nowMs = await sharedTime(ada);
   await sharedTime(ben);

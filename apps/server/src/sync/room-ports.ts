@@ -2,7 +2,7 @@
 import type { MemberId } from "@halflap/board/board";
 import type { Me } from "@halflap/wire/api";
 import type { LaneOwners } from "@halflap/wire/permissions";
-import type { CommonTime } from "../wake/crossing-port.ts";
+import type { SharedTime } from "../wake/crossing-port.ts";
 import type { SaveLoop } from "./save-loop.ts";
 
 export type RoomPorts = {
@@ -15,7 +15,7 @@ export type RoomPorts = {
   /** Passes a frame to this document's rooms at other nodes, where there may be some. */
   cross?(frame: Uint8Array): void;
   /** The time that the nodes share; this process' own where there is none. */
-  time?(): CommonTime;
+  time?(): SharedTime;
   /** Told when other nodes seem to be ahead; undefined where no other node writes. */
   readonly onBehind?: (() => void) | undefined;
 };

@@ -4,7 +4,7 @@ import type { BoardId, Me } from "@halflap/wire/api";
 import type { LaneOwners } from "@halflap/wire/permissions";
 import type { DocumentKey } from "../store/log-port.ts";
 import type { Standing } from "../store/people-port.ts";
-import { type CommonTime, type Crossing, ownTime } from "../wake/crossing-port.ts";
+import { type Crossing, ownTime, type SharedTime } from "../wake/crossing-port.ts";
 import type { BoardBytes } from "./board-bytes.ts";
 import type { RoomPorts } from "./room-ports.ts";
 import type { SaveLoop } from "./save-loop.ts";
@@ -47,7 +47,7 @@ export class Surroundings implements RoomPorts {
     this.around.crossing?.cross({ key: this.key, frame });
   }
 
-  time(): CommonTime {
+  time(): SharedTime {
     return this.around.crossing?.time() ?? ownTime();
   }
 

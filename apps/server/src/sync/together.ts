@@ -14,11 +14,11 @@ import {
   type Told,
 } from "@halflap/wire/together";
 import { encodeRun, type Run } from "../wake/crossed-run.ts";
-import type { CommonTime } from "../wake/crossing-port.ts";
+import type { SharedTime } from "../wake/crossing-port.ts";
 import type { Seat } from "./seat.ts";
 
 export type TogetherPorts = {
-  time(): CommonTime;
+  time(): SharedTime;
   /** Says a frame to everybody here who knows our messages. */
   tell(frame: Uint8Array): void;
   /** Passes a frame to this document's rooms at other nodes, where there are some. */
@@ -32,7 +32,7 @@ const tagsMax = 2 ** 20;
 export const elsewhereHoldsMs = 7_000;
 /** Some node, when a word comes from elsewhere: those who hear it may not have spoken yet. */
 const unknown = 0;
-/** What took longer from node to node, or was told in another time, says nothing; it is repeated. */
+/** What took longer from node to node, or was told in another time, is let be: it comes again. */
 export const crossingMsMax = 1_000;
 
 /** One word at most; times are those that the nodes share, in ms. */
@@ -167,7 +167,7 @@ export class Together {
    * The time. In another era the word is void, and whoever agreed a clock in the last one is sent
    * away to come again: pages take a new line for a new clock.
    */
-  private time(): CommonTime {
+  private time(): SharedTime {
     const time = this.ports.time();
     if (time.era === this.era) return time;
     this.era = time.era;

@@ -14,7 +14,7 @@ import { decodeBoardId } from "../store/secret.ts";
 export type Crossed = { readonly key: DocumentKey; readonly frame: Uint8Array };
 
 /** The time by which nodes tell each other moments, as one of them knows it. */
-export type CommonTime = {
+export type SharedTime = {
   readonly ms: number;
   /** Another one is another time: moments told in the last one mean nothing any more. */
   readonly era: number;
@@ -23,7 +23,7 @@ export type CommonTime = {
 };
 
 export type Crossing = {
-  time(): CommonTime;
+  time(): SharedTime;
   /** Passes a frame to all other nodes. Returns at once, and never fails. */
   cross(crossed: Crossed): void;
   /** Whom to tell from here on what other nodes passed. */
@@ -31,7 +31,7 @@ export type Crossing = {
 };
 
 /** The time of a process by itself: it never goes back, and begins anywhere. */
-export function ownTime(): CommonTime {
+export function ownTime(): SharedTime {
   return { ms: performance.now(), era: 0, nodes: undefined };
 }
 

@@ -6,7 +6,6 @@
 import { randomUUID } from "node:crypto";
 import type { EventEmitter } from "node:events";
 import { createClient } from "redis";
-import { CommonClock } from "./common-clock.ts";
 import {
   type Crossed,
   type Crossing,
@@ -14,6 +13,7 @@ import {
   decodeCrossed,
   encodeCrossed,
 } from "./crossing-port.ts";
+import { SharedClock } from "./shared-clock.ts";
 import { decodeWord, encodeWord, type Heard, type Wakes } from "./wake-port.ts";
 
 const channel = "halflap:rows";
@@ -56,22 +56,8 @@ export function redisWakes({ address, onLost }: RedisPlace): Wakes & Crossing {
     hearer.subscribe(crossingChannel, hearCrossed, true).catch(ignore);
   });
   for (const client of [speaker, hearer]) client.connect().catch(ignore);
-  const clock = new CommonClock({
-    async ask() {
-      if (!hearer.isReady) throw new Error("nothing is heard of others");
-      const [seconds, microseconds] = await speaker.time();
-      return Number(seconds) * 1000 + Number(microseconds) / 1000;
-    },
-  });
-  let waiting = 0;
-  const publish = (where: string, what: string | Buffer) => {
-    if (!speaker.isReady || waiting >= waitingMax) return;
-    waiting += 1;
-    const done = () => {
-      waiting -= 1;
-    };
-    speaker.publish(where, what).then(done, done); // what is lost, the store has
-  };
+  const clock = new SharedClock({ ask: () => timeOf(speaker, hearer) });
+  const publish = publishing(speaker);
   return {
     say: (word) => publish(channel, encodeWord(word)),
     hear: (listener) => void listeners.add(listener),
@@ -89,6 +75,28 @@ export function redisWakes({ address, onLost }: RedisPlace): Wakes & Crossing {
       hearer.destroy();
     },
   };
+}
+
+/** Drops what can't be said at once: the store has it, or it is said again. */
+function publishing(speaker: Pick<Client, "isReady" | "publish">) {
+  let waiting = 0;
+  const done = () => {
+    waiting -= 1;
+  };
+  return (where: string, what: string | Buffer): void => {
+    if (!speaker.isReady || waiting >= waitingMax) return;
+    waiting += 1;
+    speaker.publish(where, what).then(done, done);
+  };
+}
+
+type Client = ReturnType<typeof createClient>;
+
+/** Its clock, in ms; rejects while it is away, or nothing would be heard of others. */
+async function timeOf(speaker: Pick<Client, "time">, hearer: Pick<Client, "isReady">) {
+  if (!hearer.isReady) throw new Error("nothing is heard");
+  const [seconds, microseconds] = await speaker.time();
+  return Number(seconds) * 1000 + Number(microseconds) / 1000;
 }
 
 /** Told by the client's event as well. */

@@ -12,7 +12,7 @@ import {
   roundsMax,
   serverTime,
 } from "@halflap/wire/agreement";
-import { type CommonTime, ownTime } from "./crossing-port.ts";
+import { ownTime, type SharedTime } from "./crossing-port.ts";
 
 /** Between two questions of a round. */
 const pingEveryMs = 50;
@@ -21,7 +21,7 @@ const restsMs = [500, 2_000, 5_000] as const;
 /** A clock that was set by more than this begins another era; by less, it is followed. */
 export const steppedMs = 30;
 
-export type CommonClockPorts = {
+export type SharedClockPorts = {
   /** The clock's time, in ms; rejects while it can't be had. */
   ask(): Promise<number>;
   /** This process' own, in ms; never goes back. */
@@ -29,7 +29,7 @@ export type CommonClockPorts = {
 };
 
 /** Begins to ask when it is made, and ends with `close`. */
-export class CommonClock {
+export class SharedClock {
   readonly #ask: () => Promise<number>;
   readonly #now: () => number;
   #agreement: Agreement | undefined;
@@ -40,14 +40,14 @@ export class CommonClock {
   #timer: ReturnType<typeof setTimeout> | undefined;
   #wake: () => void = () => undefined;
 
-  constructor({ ask, now = () => ownTime().ms }: CommonClockPorts) {
+  constructor({ ask, now = () => ownTime().ms }: SharedClockPorts) {
     this.#ask = ask;
     this.#now = now;
     void this.#keepAsking();
   }
 
   /** Before the first answer the process' own, in an era of its own. */
-  time(): CommonTime {
+  time(): SharedTime {
     const nowMs = this.#now();
     const agreed = this.#agreement;
     if (agreed === undefined) return { ms: nowMs, era: this.#era, nodes: "cut-off" };

@@ -1,12 +1,12 @@
 /** A clock asked over a line that takes its time: known within a bound, kept on, and begun anew. */
 import { afterEach, beforeEach, expect, test, vi } from "vitest";
-import { CommonClock, steppedMs } from "./common-clock.ts";
+import { SharedClock, steppedMs } from "./shared-clock.ts";
 
 /** How the far clock lies to this one, and the line to it; all in ms. */
 type Far = { offset: number; drift: number; there: number; back: number; isAway: boolean };
 
 let far: Far;
-let clock: CommonClock;
+let clock: SharedClock;
 
 const nowMs = () => performance.now();
 const farNow = () => nowMs() + far.offset + far.drift * nowMs();
@@ -24,7 +24,7 @@ async function ask(): Promise<number> {
 beforeEach(() => {
   vi.useFakeTimers();
   far = { offset: 1e12, drift: 40e-6, there: 1, back: 1, isAway: false };
-  clock = new CommonClock({ ask, now: nowMs });
+  clock = new SharedClock({ ask, now: nowMs });
 });
 
 afterEach(() => {
@@ -32,7 +32,7 @@ afterEach(() => {
   vi.useRealTimers();
 });
 
-test("W15 before the first answer it is a clock of its own; then it is known within a bound", async () => {
+test("W15 before the first answer it is its own; then it is known within a bound", async () => {
   expect(clock.time()).toEqual({ ms: nowMs(), era: 0, nodes: "cut-off" });
   await vi.advanceTimersByTimeAsync(5);
   expect(clock.time()).toMatchObject({ era: 1, nodes: { withinMs: 1 } });
