@@ -6,7 +6,7 @@ import { emptyDocuments } from "@halflap/board/documents";
 import { clearGrip } from "@halflap/board/edits/lane";
 import { makeReader } from "@halflap/board/read";
 import type { FitRequest } from "@halflap/fitter/answer";
-import { afterEach, beforeEach, expect, test } from "vitest";
+import { afterEach, beforeEach, expect, test, vi } from "vitest";
 import { feedFrom } from "../session/board-feed.ts";
 import { type Fitter, makeFitDesk } from "./fit-desk.ts";
 import type { FitQuestion, FitReply } from "./fit-messages.ts";
@@ -62,7 +62,10 @@ beforeEach(() => {
     },
   );
 });
-afterEach(() => fitting.close());
+afterEach(() => {
+  fitting.close();
+  vi.unstubAllGlobals();
+});
 
 function firstSlot(): SlotId {
   const [slot] = makeReader(documents)().lanes.upper.grips.keys();
@@ -134,4 +137,21 @@ test("a fitter that throws, and a line that breaks, are told in words", async ()
   const waiting = fitting.fit(request, () => {});
   lines.at(-1)?.broke("no such file");
   expect(await waiting).toEqual({ kind: "failed", words: "no such file" });
+});
+
+test.each<[string, () => Event, string]>([
+  ["a script that could not be fetched", () => new Event("error"), "could not be fetched"],
+  [
+    "a script that threw",
+    () => Object.assign(new Event("error"), { message: "a wedge" }),
+    "a wedge",
+  ],
+])("a worker that breaks says why: %s", async (_, event, words) => {
+  class BrokenWorker extends EventTarget {
+    postMessage = () => queueMicrotask(() => this.dispatchEvent(event()));
+    terminate() {}
+  }
+  vi.stubGlobal("Worker", BrokenWorker);
+  const end = await openFitting(() => () => {}).fit(request, () => {});
+  expect(end).toEqual({ kind: "failed", words: expect.stringContaining(words) });
 });

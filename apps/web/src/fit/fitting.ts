@@ -3,6 +3,7 @@ import type { FitProgress, FitRequest, FitResult } from "@halflap/fitter/answer"
 import type { Mending } from "@halflap/fitter/mended";
 import type { NextBest } from "@halflap/fitter/why";
 import type { FeedMessage } from "../session/board-feed.ts";
+import { fitWords } from "../words/fit.ts";
 import type { FitQuestion, FitReply, WhyPlace } from "./fit-messages.ts";
 
 /** How a fit ended. */
@@ -108,6 +109,7 @@ function endOf(reply: FitReply | undefined): FitEnd {
 function worker(reply: (reply: FitReply) => void, broke: (words: string) => void): FitLine {
   const line = new Worker(new URL("./fit-worker.ts", import.meta.url), { type: "module" });
   line.addEventListener("message", (event: MessageEvent<FitReply>) => reply(event.data));
-  line.addEventListener("error", (event) => broke(event.message));
+  // A script that could not be fetched is told by an event that says nothing.
+  line.addEventListener("error", (event) => broke(event.message || fitWords.notFetched));
   return { ask: (question) => line.postMessage(question), close: () => line.terminate() };
 }

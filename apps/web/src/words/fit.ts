@@ -72,6 +72,7 @@ export const fitWords = {
   cancel: "Cancel",
   cancelled: "Stopped. Nothing was changed.",
   failed: (why: string) => `It broke off: ${why}. Nothing was changed; try again.`,
+  notFetched: "what works it out could not be fetched from the server",
   stale: "The board or what you ask is another than when these were found.",
   answers: (count: number) => (count === 1 ? "One answer" : `${count} answers`),
   fewer: (asked: number) => `You asked for ${asked}; there are no more that differ enough.`,
