@@ -13,11 +13,16 @@ export function HearAnswer(props: {
   readonly along: readonly LaneChange[];
 }) {
   const desk = useDesk();
+  const changes = createMemo(() => {
+    const { ownLane, board } = desk.session;
+    const { own, offers } = takingOf(props.answer, props.along, ownLane(), board);
+    return [...(own ? [own] : []), ...offers];
+  });
   const section = createMemo(() => {
     const { sections } = desk.session.board;
     const here = desk.slotPlace()?.bar;
-    const fitted = props.answer.parts.flatMap(({ edits }) => edits);
-    const changed = new Set(fitted.flatMap((edit) => (edit.kind === "grip" ? [edit.slot] : [])));
+    const edits = changes().flatMap((change) => change.edits);
+    const changed = new Set(edits.flatMap((edit) => (edit.kind === "grip" ? [edit.slot] : [])));
     return (
       sections.find(({ bars }) => bars.some(({ id }) => id === here)) ??
       sections.find(({ bars }) =>
@@ -25,10 +30,6 @@ export function HearAnswer(props: {
       ) ??
       sections[0]
     );
-  });
-  const changes = createMemo(() => {
-    const { own, offers } = takingOf(props.answer, props.along, desk.session.ownLane());
-    return [...(own ? [own] : []), ...offers];
   });
   const [isAlone, setAlone] = createSignal(false);
   const lane = () => changes()[0]?.lane ?? "upper";

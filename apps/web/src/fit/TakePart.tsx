@@ -18,7 +18,7 @@ export function TakePart(props: {
   const desk = useDesk();
   const { session } = desk;
   const own = () => (session.lane() === undefined ? undefined : session.ownLane());
-  const taking = createMemo(() => takingOf(props.answer, props.along, own()));
+  const taking = createMemo(() => takingOf(props.answer, props.along, own(), session.board));
   const trouble = () => whyNotOffered(taking(), session.board.proposals.length);
   const words = () => {
     const { own: mine, offers } = taking();

@@ -36,6 +36,8 @@ export function createFitting(desk: Desk, isOpen: () => boolean) {
   const stamp = createMemo(() => boardStamp(board), [], { equals: sameStamp });
   const work = createWork();
   const picking = createPicking(desk, outcome, isOpen);
+  // What is looked at stays what would be taken, whatever is edited meanwhile.
+  createEffect(on(stamp, picking.lookAgain, { defer: true }));
 
   async function run(): Promise<void> {
     const asked = ask();
@@ -128,10 +130,13 @@ function createPicking(desk: Desk, outcome: () => Outcome | undefined, isOpen: (
     if (result?.kind !== "answers") return undefined;
     return result.answers.find(({ id }) => id === pickedId());
   });
+  const previewNow = () => {
+    const answer = picked();
+    return answer && previewOf(answer, desk.session.board);
+  };
   const pick = (id: string | undefined) => {
     setPickedId(id);
-    const answer = picked();
-    const preview = answer && previewOf(answer, desk.session.board);
+    const preview = previewNow();
     desk.setPreview(preview);
     const first = preview && firstTried(preview, desk);
     if (first !== undefined) desk.reveal(first);
@@ -143,7 +148,7 @@ function createPicking(desk: Desk, outcome: () => Outcome | undefined, isOpen: (
   );
   createEffect(on(isOpen, (open) => !open && pick(undefined), { defer: true }));
   onCleanup(() => desk.setPreview(undefined));
-  return { picked, pick };
+  return { picked, pick, lookAgain: () => picked() && desk.setPreview(previewNow()) };
 }
 
 /** Where the eye goes first: the place one stands on where it would change, else the first. */
