@@ -114,6 +114,27 @@ test("deleting takes name and sessions out to the last byte, and leaves the musi
   expect((await runHalflap(["verify", "--store", server.folder])).exit).toBe(0);
 });
 
+test("a deletion that fails halfway goes on where it was, and leaves no name behind", async () => {
+  await server.stop();
+  const words = ["delete-member", band.player.me.id, "--store", server.folder, "--with-boards"];
+  const talk = `(SELECT id FROM documents WHERE board = '${band.board}' AND name = 'talk')`;
+  inFile(`INSERT INTO updates (document, at, data) VALUES (${talk}, 1, x'ff')`);
+  expect((await runHalflap(words)).exit).not.toBe(0);
+  inFile("DELETE FROM updates WHERE data = x'ff'");
+  const again = await runHalflap(words);
+  expect([again.exit, again.err]).toEqual([0, ""]);
+  expect(left()).toMatchObject({ members: 2 });
+  expect(readFileSync(server.file).toString("latin1")).not.toContain("Zweigart");
+  expect((await runHalflap(["verify", "--store", server.folder])).exit).toBe(0);
+});
+
+/** A statement asked beside all commands. */
+function inFile(sql: string): void {
+  const db = new Sqlite(server.file);
+  db.exec(sql);
+  db.close();
+}
+
 test("a board whose leader is deleted goes on to the player who owns a lane", async () => {
   await server.stop();
   const words = ["delete-member", band.leader.me.id, "--store", server.folder];

@@ -84,6 +84,9 @@ async function forgetOn(
     await store.people.removeBoard(id);
     return { board, leader: undefined, isDeleted: true, takes: 0 };
   }
+  // Their row goes last, since by it the same command finds the board after a crash; and once more
+  // after it, since nodes may have written meanwhile what the tables said.
+  await forgetInTalk(store, id, member);
   await change(async () => {
     // The board first, as every writer does: of two the second waits, and neither for the other.
     await ask("UPDATE boards SET people_version = people_version + 1 WHERE id = $1", [board]);
@@ -92,7 +95,7 @@ async function forgetOn(
     await ask("UPDATE lanes SET owner = NULL WHERE board = $1 AND owner = $2", [board, member]);
     await ask("DELETE FROM members WHERE board = $1 AND id = $2", [board, member]);
   });
-  await forgetInTalk(store, id);
+  await forgetInTalk(store, id, member);
   const [takes] = await ask<{ n: number }>(
     "SELECT count(*) AS n FROM takes WHERE board = $1 AND member = $2",
     [board, member],
@@ -100,14 +103,18 @@ async function forgetOn(
   return { board, leader: heir, isDeleted: false, takes: takes?.n ?? 0 };
 }
 
-/** `talk` holds names, and its log holds former ones: it is brought up to date and folded. */
-async function forgetInTalk(store: Store, board: BoardId): Promise<void> {
+/**
+ * `talk` holds names, and its log holds former ones: it is brought up to what the tables say, or
+ * will say without a member, and folded.
+ */
+async function forgetInTalk(store: Store, board: BoardId, member: string): Promise<void> {
   const key = { board, document: "talk" } as const;
   const standing = await store.people.standing(board);
   if (standing === undefined) return;
   const before = await store.log.load(key);
   const stored = new DocumentBytes(before.rows.map(({ update }) => update));
-  const update = talkUpdate(stored.merged(), standing);
+  const members = standing.members.filter(({ id }) => id !== member);
+  const update = talkUpdate(stored.merged(), { ...standing, members });
   if (update !== undefined) {
     await store.log.append([{ key, message: makeMessageId(), update, bindings: [] }]);
   }
