@@ -1,5 +1,5 @@
 /** A backup put back in a store's place, with every board under a new epoch. */
-import { existsSync, mkdirSync, renameSync, rmSync } from "node:fs";
+import { existsSync, linkSync, mkdirSync, renameSync, rmSync } from "node:fs";
 import { dirname, join } from "node:path";
 import type { Database } from "better-sqlite3";
 import { openSqlite } from "../../store/sqlite/open.ts";
@@ -31,7 +31,7 @@ export async function restore(backup: string, folder: string, now: number): Prom
     const boards = await raiseIn(part, Math.max(newest(old) + 1, epochAt(now)));
     syncToDisk(part);
     const before = existsSync(file) ? keepAside(file, now) : undefined;
-    renameSync(part, file);
+    renameSync(part, file); // in one step: a start finds the one store or the other, never none
     syncFolderOf(file);
     return { boards, before };
   } finally {
@@ -84,13 +84,15 @@ function newest(old: Database | undefined): number {
   }
 }
 
+/** Under a second name: the first stays until the other store takes it. */
 function keepAside(file: string, now: number): string {
   const stamp = new Date(now).toISOString().replace(/[:.]/g, "-");
   const aside = join(dirname(file), `before-restore-${stamp}.sqlite`);
+  linkSync(file, aside);
   for (const end of ["-wal", "-shm"]) {
     if (existsSync(file + end)) renameSync(file + end, aside + end);
   }
-  renameSync(file, aside);
+  syncFolderOf(file);
   return aside;
 }
 
