@@ -21,7 +21,7 @@ const [mara, jo] = [memberId("mara"), memberId("jo")];
 let server: FakeServer;
 let closers: (() => void)[];
 
-function open(me: typeof mara): Session {
+function open(me: typeof mara, socket = server.Socket): Session {
   return createRoot((dispose) => {
     closers.push(dispose);
     const role = "player";
@@ -30,7 +30,7 @@ function open(me: typeof mara): Session {
       epoch: 1,
       me: { id: me, name: me, role },
       address: "ws://test/sync",
-      socket: server.Socket,
+      socket,
     });
   });
 }
@@ -127,6 +127,39 @@ test("others' work that the server lost goes without a word; it is theirs to bri
   server.reachable(false);
   server.reachable(true);
   await until(() => expect(reader.board.title).not.toBe("Heard and lost"));
+  await saved(reader);
+});
+
+test("what is typed while a board is silently loaded again is kept as a copy", async () => {
+  const before = new Y.Doc();
+  Y.applyUpdate(before, Y.encodeStateAsUpdate(server.doc(`${id}/board`)));
+  setMember(server.doc(`${id}/talk`), { id: jo, name: "Jo", role: "player" });
+  let onLeft = () => {};
+  class Watched extends server.Socket {
+    override close() {
+      super.close();
+      onLeft();
+    }
+  }
+  const [author, reader] = [open(mara), open(jo, Watched)];
+  await saved(author);
+  await saved(reader);
+  author.chart.setTitle("Heard and lost");
+  await until(() => expect(reader.board.title).toBe("Heard and lost"));
+  server.replace(`${id}/board`, before);
+  server.refuses(`${id}/board`, "foreign-client");
+  server.reachable(false);
+  onLeft = () => {
+    onLeft = () => {};
+    reader.chart.setTempo(91);
+  };
+  server.reachable(true);
+  await until(() => expect(reader.board.title).not.toBe("Heard and lost"));
+  const state = reader.state();
+  assert(state.kind === "refused", "a copy was kept");
+  expect(state.copy.tempo).toBe(91);
+  expect(state.words).toContain("while the board was loading again");
+  reader.dismissRefusal();
   await saved(reader);
 });
 

@@ -23,7 +23,7 @@ import {
 } from "solid-js";
 import { Awareness } from "y-protocols/awareness";
 import * as Y from "yjs";
-import { refusedWords, sessionWords } from "../words/session.ts";
+import { lateWords, refusedWords, sessionWords } from "../words/session.ts";
 import { feedFrom } from "./board-feed.ts";
 import { makeChartIntents } from "./chart-intents.ts";
 import { makeLaneIntents } from "./lane-intents.ts";
@@ -177,22 +177,24 @@ function openLines(options: SessionOptions) {
   const { refused, noteRefused, areKept } = openRefused(options.id);
   const [closed, setClosed] = createSignal<string>();
   const leaving = new Map<DocumentName, () => void>();
-  const startAfresh = async (name: DocumentName, onLeft?: () => void) => {
-    await lines()[name].forget();
-    onLeft?.();
-    setLines((all) => ({ ...all, [name]: open(name) }));
-  };
   /** The refused document is left behind as a copy, and started afresh from the server. */
   const onRefused = async (name: DocumentName, refusal: UpdateRefusal) => {
+    const line = lines()[name];
+    const wasChanged = noteChanges(line.doc);
+    let kept: ReturnType<typeof refused>[number] | undefined;
+    const keepCopy = (words: string) => {
+      const others = refused().filter((each) => each !== kept);
+      kept = { words: kept?.words ?? words, copy: copyOf(documents()) };
+      noteRefused([kept, ...others]);
+      leaving.get(name)?.();
+    };
     // Without changes of mine it is others' that were lost on their way: their authors bring them.
-    if (othersWork.has(refusal) && lines()[name].state().changes === 0) return startAfresh(name);
-    const copyNow = () => ({ words: refusedWords(name, refusal), copy: copyOf(documents()) });
-    const first = copyNow();
-    noteRefused([first, ...refused()]);
-    leaving.get(name)?.();
-    // What was still done to the document while it was being left belongs to the copy too.
-    const onLeft = () => noteRefused(refused().map((each) => (each === first ? copyNow() : each)));
-    return startAfresh(name, onLeft);
+    const isMine = !othersWork.has(refusal) || line.state().changes > 0;
+    if (isMine) keepCopy(refusedWords(name, refusal));
+    // What is still done to the document while it is being left belongs to a copy too.
+    await line.forget();
+    if (wasChanged()) keepCopy(lateWords(name));
+    setLines((all) => ({ ...all, [name]: open(name) }));
   };
   const open = (name: DocumentName): Line => {
     const doc = new Y.Doc();
@@ -232,6 +234,15 @@ function openLines(options: SessionOptions) {
       for (const line of all()) line.close();
     },
   };
+}
+
+/** Whether the document was changed by this page from now on. */
+function noteChanges(doc: Y.Doc): () => boolean {
+  let isChanged = false;
+  doc.on("update", (_update, _origin, _doc, { local }: Y.Transaction) => {
+    isChanged ||= local;
+  });
+  return () => isChanged;
 }
 
 function byName<T>(make: (name: DocumentName) => T): Readonly<Record<DocumentName, T>> {

@@ -39,3 +39,8 @@ const reasons: Readonly<Record<UpdateRefusal, string>> = {
 export function refusedWords(document: keyof typeof places, refusal: UpdateRefusal): string {
   return `A change ${places[document]} was not taken: ${reasons[refusal]}.`;
 }
+
+/** Says that a change came while its document was being left for the server's. */
+export function lateWords(document: keyof typeof places): string {
+  return `A change ${places[document]} came while the board was loading again, and was not taken.`;
+}
