@@ -1,6 +1,7 @@
 /** Seats a guest where a place is left, and holds the sockets of a board to their rate together. */
 import { closeCode } from "@halflap/wire/messages";
-import { type Caller, type Guest, type SocketPorts, seatGuest, turnAway } from "../sync/socket.ts";
+import { type Guest, type SocketPorts, seatGuest, turnAway } from "../sync/socket.ts";
+import type { Caller } from "../sync/socket-line.ts";
 import type { SocketPlaces } from "./socket-places.ts";
 
 /** For as long as the socket lasts; turned away where no place is left. */

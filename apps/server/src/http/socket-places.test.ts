@@ -11,7 +11,7 @@ import {
 import { closeCode } from "@halflap/wire/messages";
 import { expect, test } from "vitest";
 import { makeBoardId, makeMemberId } from "../store/secret.ts";
-import type { Caller } from "../sync/socket.ts";
+import type { Caller } from "../sync/socket-line.ts";
 import { seatInPlace } from "./seat-in-place.ts";
 import { SocketPlaces } from "./socket-places.ts";
 

@@ -6,7 +6,7 @@ import { type IncomingMessage, type Server, STATUS_CODES } from "node:http";
 import type { Duplex } from "node:stream";
 import type { Context } from "hono";
 import type { WebSocket, WebSocketServer } from "ws";
-import type { Caller } from "../sync/socket.ts";
+import type { Caller } from "../sync/socket-line.ts";
 
 /** What is done with a socket once it is open. */
 export type Welcome = (caller: Caller) => void;

@@ -9,8 +9,8 @@ import type { WebSocket } from "ws";
 import type { DocumentKey } from "../store/log-port.ts";
 import { SetAside } from "./quarantine.ts";
 import type { Lease } from "./rooms.ts";
-import { type Line, Seat } from "./seat.ts";
-import { type Corked, TurnWrites } from "./turn-writes.ts";
+import { Seat } from "./seat.ts";
+import { type Caller, SocketLine } from "./socket-line.ts";
 
 export type Guest = {
   readonly key: DocumentKey;
@@ -28,9 +28,6 @@ export type SocketPorts = {
   /** Milliseconds that never go back, from any start. */
   readonly now: () => number;
 };
-
-/** A WebSocket and the connection under it. */
-export type Caller = { readonly socket: WebSocket; readonly connection: Corked };
 
 /** Frames that may come before the room is loaded, in bytes all together. */
 const earlyBytesMax = 4 * frameBytesMax;
@@ -70,31 +67,6 @@ export function seatGuest(caller: Caller, guest: Guest, ports: SocketPorts): voi
     for (const frame of early.splice(0)) hear(frame);
     receive = hear;
   });
-}
-
-/** One for each socket, so it is a class: functions of its own would weigh more than the seat. */
-class SocketLine implements Line {
-  private readonly socket: WebSocket;
-  private readonly writes: TurnWrites;
-
-  constructor({ socket, connection }: Caller) {
-    this.socket = socket;
-    this.writes = new TurnWrites(connection);
-  }
-
-  send(frame: Uint8Array): void {
-    if (this.socket.readyState !== this.socket.OPEN) return;
-    this.writes.hold();
-    this.socket.send(frame);
-  }
-
-  close(code: number, reason: string): void {
-    this.socket.close(code, reason);
-  }
-
-  buffered(): number {
-    return this.socket.bufferedAmount;
-  }
 }
 
 function terminate(this: WebSocket): void {

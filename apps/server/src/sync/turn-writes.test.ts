@@ -17,14 +17,14 @@ function counted() {
   return { connection, groups, writes: new TurnWrites(connection) };
 }
 
+const edit = new TextEncoder().encode("edit");
 const turnOver = () => new Promise((resolve) => setImmediate(resolve));
 
 test("writes of one turn go out together, those of the next by themselves", async () => {
-  const { connection, groups, writes } = counted();
+  const { groups, writes } = counted();
   for (const turn of [3, 2]) {
     for (let i = 0; i < turn; i += 1) {
-      writes.hold();
-      connection.write("edit");
+      writes.write(edit);
     }
     await turnOver();
   }
@@ -34,11 +34,22 @@ test("writes of one turn go out together, those of the next by themselves", asyn
 test("what is ended within the turn has everything written before", async () => {
   const { connection, groups, writes } = counted();
   for (let i = 0; i < 2; i += 1) {
-    writes.hold();
-    connection.write("edit");
+    writes.write(edit);
   }
+  writes.flush();
   connection.end();
   await turnOver();
   expect(groups).toEqual([2]);
   expect(connection.writableFinished).toBe(true);
+});
+
+test("what is written on a connection that ended meanwhile is let go", async () => {
+  const { connection, groups, writes } = counted();
+  const faults: unknown[] = [];
+  connection.on("error", (fault) => faults.push(fault));
+  writes.write(edit);
+  expect(writes.bytes).toBe(edit.length);
+  connection.end();
+  await turnOver();
+  expect([groups, faults, writes.bytes]).toEqual([[], [], 0]);
 });
