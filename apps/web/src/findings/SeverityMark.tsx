@@ -3,8 +3,20 @@
  * joint that is closed.
  */
 import "./SeverityMark.css";
-import { Match, Switch } from "solid-js";
+import { Show } from "solid-js";
 import type { Sign } from "./reading-order.ts";
+
+const round = (radius: number) => {
+  const half = `a${radius} ${radius} 0 1 0`;
+  return `M${8 - radius} 8${half} ${2 * radius} 0${half} ${-2 * radius} 0Z`;
+};
+const shapes: Readonly<Record<Sign, string>> = {
+  stop: "M2 2H14V14H2Z",
+  fix: "M1.5 13.5H14.5V3.5Z",
+  look: round(5),
+  note: round(2.6),
+  lock: "M1 2.5H15V7.6H9.5V10H1Z",
+};
 
 /** Drawn for the eye only; what it means is said in words beside it. */
 export function SeverityMark(props: { readonly severity: Sign }) {
@@ -15,24 +27,10 @@ export function SeverityMark(props: { readonly severity: Sign }) {
       viewBox="0 0 16 16"
       aria-hidden="true"
     >
-      <Switch>
-        <Match when={props.severity === "stop"}>
-          <rect x="2" y="2" width="12" height="12" />
-        </Match>
-        <Match when={props.severity === "fix"}>
-          <path d="M1.5 13.5 H14.5 V3.5 Z" />
-        </Match>
-        <Match when={props.severity === "look"}>
-          <circle cx="8" cy="8" r="5" />
-        </Match>
-        <Match when={props.severity === "note"}>
-          <circle cx="8" cy="8" r="2.6" />
-        </Match>
-        <Match when={props.severity === "lock"}>
-          <path class="lock-upper" d="M1 2.5 H15 V7.6 H9.5 V10 H1 Z" />
-          <path class="lock-lower" d="M15 8.8 V13.5 H1 V11.2 H10.7 V8.8 Z" />
-        </Match>
-      </Switch>
+      <path d={shapes[props.severity]} />
+      <Show when={props.severity === "lock"}>
+        <path class="lock-lower" d="M15 8.8V13.5H1V11.2H10.7V8.8Z" />
+      </Show>
     </svg>
   );
 }

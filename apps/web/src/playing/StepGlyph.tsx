@@ -4,30 +4,32 @@
  */
 import "./StepGlyph.css";
 import type { Step } from "@halflap/board/playing";
-import { Match, Show, Switch } from "solid-js";
+import type { JSX } from "solid-js";
 
 type Struck = Exclude<Step, { readonly kind: "rest" }>;
 
-/** Drawn for the eye only: whoever shows it says the step in words beside it. */
-export function StepGlyph(props: { readonly step: Struck }) {
-  const stroke = () => (props.step.kind === "stroke" ? props.step : undefined);
+const cross = "M-3.4-3.4 3.4 3.4M3.4-3.4-3.4 3.4";
+const bracket = "M-3.6 5V-4M3.6 5V-4M-3.5-4.7H3.5V-3.3H-3.5Z";
+const wedge = "M-3.6-5 0 5 3.6-5";
+const accent = "M-3.2-13.5 3.2-11-3.2-8.5";
+
+/**
+ * One path, for a board has thousands of these; `style` puts it in its place. Drawn for the eye
+ * only: whoever shows it says the step in words beside it.
+ */
+export function StepGlyph(props: { readonly step: Struck; readonly style?: JSX.CSSProperties }) {
   return (
-    <g class="step-glyph" data-weight={stroke()?.weight}>
-      <Switch>
-        <Match when={props.step.kind === "choke"}>
-          <path d="M-3.4-3.4 3.4 3.4M3.4-3.4-3.4 3.4" />
-        </Match>
-        <Match when={stroke()?.way === "down"}>
-          <path d="M-3.6 5V-4M3.6 5V-4" />
-          <path class="step-glyph-bar" d="M-4.3-4H4.3" />
-        </Match>
-        <Match when={stroke()?.way === "up"}>
-          <path d="M-3.6-5 0 5 3.6-5" />
-        </Match>
-      </Switch>
-      <Show when={stroke()?.weight === "accent"}>
-        <path class="step-glyph-accent" d="M-3.2-13.5 3.2-11-3.2-8.5" />
-      </Show>
-    </g>
+    <path
+      class="step-glyph"
+      data-weight={props.step.kind === "stroke" ? props.step.weight : undefined}
+      d={signOf(props.step)}
+      style={props.style}
+    />
   );
+}
+
+function signOf(step: Struck): string {
+  if (step.kind === "choke") return cross;
+  const way = step.way === "down" ? bracket : wedge;
+  return step.weight === "accent" ? way + accent : way;
 }

@@ -17,9 +17,10 @@ export function StepsPicture(props: { readonly steps: readonly StepFigure[]; rea
       <For each={props.steps}>
         {(figure) => (
           <>
-            <svg x={percent(figure.at)} y={props.y} overflow="visible" aria-hidden="true">
-              <StepGlyph step={figure.step} />
-            </svg>
+            <StepGlyph
+              step={figure.step}
+              style={{ translate: `${percent(figure.at)} ${props.y}px` }}
+            />
             <Show when={figure.step.kind === "stroke" && figure.step.push}>
               <svg
                 class="push-tie"
