@@ -1,11 +1,12 @@
 /** The grips suggested for the slot, in order of motion, and the wishes that they follow. */
 import "./Candidates.css";
 import { sameGrip } from "@halflap/theory/grip";
+import type { RankedGrip } from "@halflap/theory/rank";
 import { createEffect, createMemo, createSignal, For, on, onCleanup, Show } from "solid-js";
 import type { SlotPlace } from "../board/desk.ts";
 import { neckWords } from "../words/neck.ts";
 import { CandidateCard } from "./CandidateCard.tsx";
-import { type Candidate, candidatesFor } from "./candidates.ts";
+import { candidatesFor, clearOf } from "./candidates.ts";
 import { FilterFields } from "./FilterFields.tsx";
 import { everydayFilter, type Filter } from "./filter.ts";
 import type { NeckSlot } from "./neck-slot.ts";
@@ -13,7 +14,7 @@ import type { NeckSlot } from "./neck-slot.ts";
 const page = 12;
 
 /** What was found, and for which slot. */
-type Answer = Pick<SlotPlace, "lane" | "slot"> & { readonly found: readonly Candidate[] };
+type Answer = Pick<SlotPlace, "lane" | "slot"> & { readonly found: readonly RankedGrip[] };
 
 /** The search runs after the selection is painted. */
 export function Candidates(props: { readonly slot: NeckSlot }) {
@@ -29,7 +30,6 @@ export function Candidates(props: { readonly slot: NeckSlot }) {
       filter: filter(),
       before: before?.grip,
       after: after?.grip,
-      others: props.slot.others(),
     };
   });
   const [answer, setAnswer] = createSignal<Answer>();
@@ -41,11 +41,13 @@ export function Candidates(props: { readonly slot: NeckSlot }) {
     );
   });
   /** What was found for another slot is not to be pressed here. */
-  const candidates = () => {
+  const candidates = createMemo(() => {
     const { lane, slot } = props.slot.place();
     const last = answer();
-    return last?.lane === lane && last.slot === slot ? last.found : undefined;
-  };
+    if (last?.lane !== lane || last.slot !== slot) return undefined;
+    if (!filter().clear) return last.found;
+    return clearOf(last.found, props.slot.setup(), props.slot.others());
+  });
   createEffect(on([() => props.slot.place(), filter], () => setShown(page)));
   const found = () => candidates() ?? [];
   const left = () => found().length - shown();
@@ -96,9 +98,9 @@ function afterPaint(run: () => void): void {
   });
 }
 
-function isChosen(candidate: Candidate, slot: NeckSlot): boolean {
+function isChosen(candidate: RankedGrip, slot: NeckSlot): boolean {
   const grip = slot.grip();
-  return grip !== undefined && sameGrip(grip, candidate.ranked.grip);
+  return grip !== undefined && sameGrip(grip, candidate.grip);
 }
 
 function NoChord(props: { readonly slot: NeckSlot }) {
