@@ -7,7 +7,7 @@ import { For, Show } from "solid-js";
 import { TakeSign } from "../listen/takes/TakeSign.tsx";
 import { boardWords } from "../words/board.ts";
 import { useDesk } from "./desk.ts";
-import { type Place, placeId, samePlace } from "./place.ts";
+import { type Place, placeId } from "./place.ts";
 
 /** A row of the board's grid, one cell a bar. */
 export function ChordRow(props: { readonly section: Section; readonly bars: readonly Bar[] }) {
@@ -35,7 +35,7 @@ function ChordCell(props: { readonly bar: Bar }) {
       class="chord-cell"
       role="gridcell"
       id={placeId(place())}
-      tabindex={samePlace(desk.place(), place()) ? 0 : -1}
+      tabindex={desk.isHere(place()) ? 0 : -1}
       data-writing={desk.writing() === props.bar.id ? "" : undefined}
       data-may-write={mayWrite() ? "" : undefined}
       onClick={open}

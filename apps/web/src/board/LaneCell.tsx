@@ -14,7 +14,7 @@ import { boardWords } from "../words/board.ts";
 import { type SlotPlace, useDesk } from "./desk.ts";
 import { LockSign } from "./LockSign.tsx";
 import { PresenceTags } from "./PresenceTags.tsx";
-import { placeId, samePlace } from "./place.ts";
+import { placeId } from "./place.ts";
 
 /** A cell of the board's grid. Pressing it opens the neck. */
 export function LaneCell(props: { readonly lane: LaneId; readonly bar: Bar; readonly slot: Slot }) {
@@ -30,7 +30,6 @@ export function LaneCell(props: { readonly lane: LaneId; readonly bar: Bar; read
   const tried = createMemo(() => desk.triedAt(props.lane, props.slot.id));
   const rests = createMemo(() => lane().layOuts.has(props.bar.id));
   const isLocked = createMemo(() => lane().wishes.locked.has(props.slot.id));
-  const isChosen = createMemo(() => samePlace(desk.slotPlace(), place()));
   const words = createMemo(() => {
     if (rests()) return boardWords.laysOut;
     const said = (here: Grip, setup: Setup) => {
@@ -54,8 +53,8 @@ export function LaneCell(props: { readonly lane: LaneId; readonly bar: Bar; read
       ref={hearWhenPointed(() => (grip() ? pointedSlot(place(), []) : undefined))}
       role="gridcell"
       id={placeId(place())}
-      tabindex={samePlace(desk.place(), place()) ? 0 : -1}
-      aria-selected={isChosen()}
+      tabindex={desk.isHere(place()) ? 0 : -1}
+      aria-selected={desk.isChosen(place())}
       data-rests={rests() ? "" : undefined}
       data-tried={tried() && !rests() ? "" : undefined}
       style={{ "--beats": props.slot.length }}

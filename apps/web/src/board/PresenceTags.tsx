@@ -9,14 +9,9 @@ import { laneOwner } from "./owner.ts";
 /** Nothing while nobody else is there. */
 export function PresenceTags(props: { readonly lane: LaneId; readonly slot: SlotId }) {
   const desk = useDesk();
-  const here = createMemo(
-    () =>
-      desk.session
-        .presence()
-        .filter((each) => each.lane === props.lane && each.slot === props.slot),
-    [],
-    { equals: (a, b) => a.length === b.length && a.every((each, at) => each === b[at]) },
-  );
+  const here = createMemo(() => desk.othersAt(props.lane, props.slot), [], {
+    equals: (a, b) => a.length === b.length && a.every((each, at) => each === b[at]),
+  });
   const ends = (member: string) =>
     laneOwner(desk.session, "upper")?.id === member
       ? "upper"

@@ -2,8 +2,9 @@
  * How the board is laid out at the moment: lines for the width there is, and one pitch scale for
  * all.
  */
-import { type LaneId, laneIds, type Section } from "@halflap/board/board";
+import { type Lane, laneIds, type Section } from "@halflap/board/board";
 import { gripPitches } from "@halflap/theory/grip";
+import type { MidiNote } from "@halflap/theory/units";
 import { createMemo, createSignal, onCleanup } from "solid-js";
 import { figurePitches } from "../seam/figure-notes.ts";
 import { fittedScale, sameScale } from "../seam/pitch-scale.ts";
@@ -24,12 +25,8 @@ export function createBoardLayout(session: Session) {
   const lines = createMemo(() =>
     board.sections.flatMap((section) => linesOf([...section.bars], perLine(section))),
   );
-  const pitchesOf = (lane: LaneId) => {
-    const { grips, setup } = board.lanes[lane];
-    const held = [...grips.values()].flatMap((grip) => [...gripPitches(grip, setup)]);
-    return [...held, ...figurePitches(board.lanes[lane])];
-  };
-  const scale = createMemo(() => fittedScale(laneIds.flatMap(pitchesOf)), undefined, {
+  const ends = laneIds.map((lane) => createEnds(() => board.lanes[lane]));
+  const scale = createMemo(() => fittedScale(ends.flatMap((end) => end())), undefined, {
     equals: sameScale,
   });
   const measure = (element: HTMLElement) => {
@@ -37,4 +34,20 @@ export function createBoardLayout(session: Session) {
     watcher.observe(element);
   };
   return { measure, perLine, lines, scale };
+}
+
+/** The lowest and the highest pitch that a lane holds or plays in a figure, each worked out once. */
+function createEnds(lane: () => Lane): () => readonly MidiNote[] {
+  // Most slots of a board hold one of a few grips, and the same grip is the same object.
+  const held = createMemo(() => {
+    const { grips, setup } = lane();
+    return endsOf([...new Set(grips.values())].flatMap((grip) => [...gripPitches(grip, setup)]));
+  });
+  const played = createMemo(() => endsOf(figurePitches(lane())));
+  return () => [...held(), ...played()];
+}
+
+function endsOf(pitches: readonly MidiNote[]): readonly MidiNote[] {
+  const ascending = [...pitches].sort((a, b) => a - b);
+  return [...ascending.slice(0, 1), ...ascending.slice(-1)];
 }

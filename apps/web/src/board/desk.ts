@@ -4,20 +4,13 @@
  */
 import type { Bar, BarId, Board, LaneId, Slot, SlotId } from "@halflap/board/board";
 import type { Finding } from "@halflap/checker/finding";
-import { createContext, createMemo, createSignal, useContext } from "solid-js";
-import {
-  type FindingGroup,
-  groupByBar,
-  inOrder,
-  locksIn,
-  type Sign,
-  signOf,
-  standing,
-} from "../findings/reading-order.ts";
+import type { Presence } from "@halflap/wire/presence";
+import { createContext, createSelector, createSignal, useContext } from "solid-js";
 import type { Session } from "../session/session.ts";
 import { createKeyed } from "./keyed.ts";
 import { firstToFill, type Place, placeId } from "./place.ts";
 import { createPreview } from "./preview.ts";
+import { createShownFindings } from "./shown-findings.ts";
 
 export type SlotPlace = Extract<Place, { kind: "slot" }>;
 
@@ -83,6 +76,7 @@ export function createDesk(session: Session) {
     ...side,
     ...createPreview(),
     gripAt: createGripAt(session),
+    othersAt: createOthersAt(session),
     mayWrite: (lane: LaneId) => session.ownLane() === lane && session.lane() !== undefined,
     writing,
     write: setWriting,
@@ -101,6 +95,20 @@ function createGripAt(session: Session) {
   const upper = createKeyed(() => session.board.lanes.upper.grips);
   const lower = createKeyed(() => session.board.lanes.lower.grips);
   return (lane: LaneId, slot: SlotId) => (lane === "upper" ? upper(slot) : lower(slot));
+}
+
+/** Who else stands on a slot, read by slot: whoever walks tells only the cells they leave and meet. */
+function createOthersAt(session: Session) {
+  const others = createKeyed(() => {
+    const places = new Map<string, readonly Presence[]>();
+    for (const each of session.presence()) {
+      if (each.lane === undefined || each.slot === undefined) continue;
+      const here = `${each.lane}-${each.slot}`;
+      places.set(here, [...(places.get(here) ?? []), each]);
+    }
+    return places;
+  });
+  return (lane: LaneId, slot: SlotId) => others(`${lane}-${slot}`) ?? [];
 }
 
 /** What lies open beside the board: the neck, or what is played or sung in a bar, or nothing. */
@@ -167,61 +175,23 @@ function createPlaces(session: Session) {
   };
   /** Stands where nobody chose to yet, so that the keyboard finds a way in; tells nobody. */
   const settle = (next: Place | undefined) => setPlace(next);
-  return { place, slotPlace, stand, settle, goTo };
+  return {
+    place,
+    slotPlace,
+    /** Whether a place is the one where the keys stand, or the slot last stood on. */
+    isHere: createPlaceTest(place),
+    isChosen: createPlaceTest(slotPlace),
+    ...{ stand, settle, goTo },
+  };
 }
 
-/** The findings that stand, those shown, and the one that is picked. */
-function createShownFindings(session: Session) {
-  const [pickedId, setPickedId] = createSignal<string>();
-  const [hidden, setHidden] = createSignal<ReadonlySet<Sign>>(new Set());
-  const allStanding = createMemo(() => standing(session.findings()));
-  const groups = createMemo<readonly FindingGroup[]>(
-    (before) =>
-      groupByBar(
-        allStanding().filter((finding) => !hidden().has(signOf(finding))),
-        session.board.sections,
-        before,
-      ),
-    [],
-  );
-  const findings = createMemo(() => inOrder(groups()));
-  const groupIn = createKeyed(() => new Map(groups().map((group) => [group.bar, group] as const)));
-  const picked = createMemo(() => session.findings().find((each) => each.id === pickedId()));
-  const lastPicked = createMemo<Finding | undefined>((before) =>
-    pickedId() === undefined ? undefined : (picked() ?? before),
-  );
-  const pickedKeys = createMemo(() => new Set(picked()?.notes.map(noteKey)));
-  const toggle = (sign: Sign) => {
-    const next = new Set(hidden());
-    if (!next.delete(sign)) next.add(sign);
-    setHidden(next);
-  };
-  const beside = (by: 1 | -1): Finding | undefined => {
-    const all = findings();
-    const index = all.findIndex((each) => each.id === pickedId());
-    if (index < 0) return by > 0 ? all[0] : all.at(-1);
-    return all[(index + by + all.length) % all.length];
-  };
-  return {
-    allStanding,
-    /** The shown findings bar by bar, and the same one after another. */
-    groups,
-    findings,
-    /** What begins in a bar, read by bar. */
-    groupIn,
-    /** Where the parts lock; nothing to step through, only to see. */
-    locks: createMemo(() => locksIn(groups())),
-    isHidden: (sign: Sign) => hidden().has(sign),
-    toggle,
-    picked,
-    /** The finding that was picked and is gone since, until another is picked. */
-    settled: () => (picked() === undefined ? lastPicked() : undefined),
-    setPickedId,
-    beside,
-    /** Whether the picked finding is about this note. */
-    isPicked: (lane: LaneId, slot: SlotId, pitch: number) =>
-      pickedKeys().has(`${lane}-${slot}-${pitch}`),
-  };
+/** Tells only the places that are left and come to. */
+function createPlaceTest(source: () => Place | undefined): (place: Place) => boolean {
+  const isIt = createSelector(() => {
+    const place = source();
+    return place && placeId(place);
+  });
+  return (place) => isIt(placeId(place));
 }
 
 const DeskContext = createContext<Desk>();
@@ -247,10 +217,6 @@ export function slotAt(
     if (bar && slot) return { bar, slot };
   }
   return undefined;
-}
-
-function noteKey(note: Finding["notes"][number]): string {
-  return `${note.lane}-${note.slot}-${note.pitch}`;
 }
 
 function placeOf(session: Session, finding: Finding): SlotPlace | undefined {

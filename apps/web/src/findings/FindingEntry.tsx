@@ -1,7 +1,8 @@
 /** One finding: its shape and its sentence, and when picked all the rest. */
 import "./FindingEntry.css";
 import type { Finding } from "@halflap/checker/finding";
-import { lazy, Show, Suspense } from "solid-js";
+import { Show } from "solid-js";
+import { lazyPart } from "../app/lazy-part.tsx";
 import { useDesk } from "../board/desk.ts";
 import { showWithin } from "../board/show-within.ts";
 import { hearWhenPointed, pointedBars } from "../listen/hear-when-pointed.ts";
@@ -9,9 +10,7 @@ import { findingsWords, severityWords } from "../words/findings.ts";
 import { signOf } from "./reading-order.ts";
 import { SeverityMark } from "./SeverityMark.tsx";
 
-const FindingMore = lazy(async () => ({
-  default: (await import("./FindingMore.tsx")).FindingMore,
-}));
+const FindingMore = lazyPart(async () => (await import("./FindingMore.tsx")).FindingMore);
 
 /** Picking it scrolls the board there and marks its notes; picking it again lets go. */
 export function FindingEntry(props: {
@@ -20,7 +19,7 @@ export function FindingEntry(props: {
   readonly until: number | undefined;
 }) {
   const desk = useDesk();
-  const isPicked = () => desk.picked()?.id === props.finding.id;
+  const isPicked = () => desk.isPickedFinding(props.finding.id);
   let entry: HTMLLIElement | undefined;
   const pointed = () => {
     const { bars, lanes } = props.finding;
@@ -54,9 +53,7 @@ export function FindingEntry(props: {
         </span>
       </button>
       <Show when={isPicked()}>
-        <Suspense>
-          <FindingMore finding={props.finding} onShown={() => showInList(entry)} />
-        </Suspense>
+        <FindingMore finding={props.finding} onShown={() => showInList(entry)} />
       </Show>
     </li>
   );

@@ -42,7 +42,7 @@ function Fold(props: {
 }) {
   const desk = useDesk();
   const [isOpen, setOpen] = createSignal(false);
-  const holdsPicked = () => props.read.some(({ finding }) => finding.id === desk.picked()?.id);
+  const holdsPicked = () => props.read.some(({ finding }) => desk.isPickedFinding(finding.id));
   createEffect(() => {
     if (holdsPicked()) setOpen(true);
   });

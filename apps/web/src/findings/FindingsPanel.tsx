@@ -15,6 +15,8 @@ import { SilencedList } from "./SilencedList.tsx";
 export function FindingsPanel() {
   const desk = useDesk();
   const counts = createMemo(() => countBySign(desk.allStanding()));
+  // By bar, which stays what it is: a finding that comes or goes draws none of its neighbours anew.
+  const bars = createMemo(() => desk.groups().map(({ bar }) => bar));
   const troubles = () => desk.allStanding().length - counts().lock;
   const dayChange = createDayChange(desk.session, troubles);
   const dayWords = () => {
@@ -46,12 +48,16 @@ export function FindingsPanel() {
       <Show when={desk.allStanding().length > 0}>
         <SignCounts counts={counts()} />
         <ol class="finding-groups">
-          <For each={desk.groups()}>
-            {(group, index) => (
-              <FindingGroupView
-                group={group}
-                isFirstOfSection={group.section !== desk.groups()[index() - 1]?.section}
-              />
+          <For each={bars()}>
+            {(bar, index) => (
+              <Show when={desk.groupIn(bar)}>
+                {(group) => (
+                  <FindingGroupView
+                    group={group()}
+                    isFirstOfSection={group().section !== desk.groups()[index() - 1]?.section}
+                  />
+                )}
+              </Show>
             )}
           </For>
         </ol>

@@ -61,20 +61,28 @@ export function groupByBar(
       const here = byBar.get(bar.id)?.sort(byGravity);
       if (here === undefined) return [];
       const read = here.map((finding): ReadFinding => {
-        const until = finding.bars.flatMap((each) => numbers.get(each) ?? []).at(-1);
+        const until = finding.bars.reduce(
+          (last, each) => numbers.get(each) ?? last,
+          numbers.get(bar.id),
+        );
         return { finding, until: until === bar.number ? undefined : until };
       });
       const group = {
         bar: bar.id,
         number: bar.number,
         section: section.name,
-        plain: read.filter(({ finding }) => !["note", "lock"].includes(signOf(finding))),
+        plain: read.filter(({ finding }) => !isFolded(signOf(finding))),
         notes: read.filter(({ finding }) => signOf(finding) === "note"),
         locks: read.filter(({ finding }) => signOf(finding) === "lock"),
       };
       return [sharedWith(known.get(bar.id), group)];
     }),
   );
+}
+
+/** Whether findings of a sign are read after the rest and only when wanted. */
+function isFolded(sign: Sign): boolean {
+  return sign === "note" || sign === "lock";
 }
 
 /** What is amiss in the groups, one after another, as a reader meets it; praise is left out. */

@@ -5,7 +5,7 @@
 import "./FindingMarks.css";
 import type { Bar } from "@halflap/board/board";
 import { beatOf } from "@halflap/board/meter";
-import { createMemo, For, Show } from "solid-js";
+import { createMemo, Index, Show } from "solid-js";
 import { useDesk } from "../board/desk.ts";
 import { SeverityMark } from "../findings/SeverityMark.tsx";
 import { boardWords } from "../words/board.ts";
@@ -25,16 +25,18 @@ export function FindingMarks(props: { readonly bar: Bar }) {
   const columns = () => markColumns(places(), props.bar.length / beat());
   return (
     <div class="finding-marks" style={{ "--places": columns() || "auto" }}>
-      <For each={places()}>
+      <Index each={places()}>
         {(place, index) => (
           <div
             class="finding-place-marks"
-            data-late={index() === 0 && place.beat > 0 ? "" : undefined}
+            data-late={index === 0 && place().beat > 0 ? "" : undefined}
           >
-            <For each={place.marks}>{(mark) => <OneMark mark={mark} bar={props.bar} />}</For>
+            <Index each={place().marks}>
+              {(mark) => <OneMark mark={mark()} bar={props.bar} />}
+            </Index>
           </div>
         )}
-      </For>
+      </Index>
     </div>
   );
 }
@@ -42,7 +44,7 @@ export function FindingMarks(props: { readonly bar: Bar }) {
 function OneMark(props: { readonly mark: Mark; readonly bar: Bar }) {
   const desk = useDesk();
   const all = () => props.mark.findings;
-  const isPicked = () => all().some((each) => each.id === desk.picked()?.id);
+  const isPicked = () => all().some((each) => desk.isPickedFinding(each.id));
   const pickNext = () => {
     const index = all().findIndex((each) => each.id === desk.picked()?.id);
     desk.pick(all()[(index + 1) % all().length]);

@@ -25,7 +25,7 @@ export function openChecking(
   connect: Connect = worker,
 ): Checking {
   const waiting = new Map<number, (ways: readonly WayOut[]) => void>();
-  let known: ReadonlyMap<string, Finding> = new Map();
+  let known = new Map<string, Finding>();
   let asked = 0;
   let followed: BoardDocuments | undefined;
   let seeker: Line | undefined;
@@ -36,9 +36,11 @@ export function openChecking(
       waiting.delete(answer.question);
       return;
     }
-    const all = new Map([...known, ...answer.changed.map((each) => [each.id, each] as const)]);
-    const findings = answer.order.flatMap((id) => all.get(id) ?? []);
-    known = new Map(findings.map((finding) => [finding.id, finding]));
+    for (const finding of answer.changed) known.set(finding.id, finding);
+    const findings = answer.order.flatMap((id) => known.get(id) ?? []);
+    if (known.size > findings.length) {
+      known = new Map(findings.map((finding) => [finding.id, finding]));
+    }
     onFindings(findings);
   };
   const desk = connect(answered);
