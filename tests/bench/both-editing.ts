@@ -5,8 +5,9 @@ import { openDuo } from "../support/duo.ts";
 import { fullBoard } from "../support/full-board.ts";
 import { removeTestServer, startTestServer } from "../support/server.ts";
 import type { Figure } from "./figure.ts";
-import { type LongestTask, longestTask } from "./longest-task.ts";
+import { longestTask } from "./longest-task.ts";
 import { servePlainPages } from "./plain-pages.ts";
+import type { TaskTime } from "./traced-tasks.ts";
 
 const bars = 128;
 const editingMs = 60_000;
@@ -38,7 +39,7 @@ export async function bothEditing(): Promise<readonly Figure[]> {
   }
 }
 
-async function onTheBoard(browser: Browser): Promise<LongestTask> {
+async function onTheBoard(browser: Browser): Promise<TaskTime> {
   const server = await startTestServer();
   try {
     const { lower, upper } = await openDuo(browser, server.address, fullBoard(bars, "dense"));
@@ -58,7 +59,7 @@ async function onTheBoard(browser: Browser): Promise<LongestTask> {
   }
 }
 
-async function onPlainPages(browser: Browser): Promise<LongestTask> {
+async function onPlainPages(browser: Browser): Promise<TaskTime> {
   const plain = await servePlainPages();
   try {
     const page = await (await browser.newContext()).newPage();

@@ -16,7 +16,8 @@ import { chromiumLaunch } from "../support/chromium.ts";
 import { removeTestServer, startTestServer } from "../support/server.ts";
 import { root } from "../support/sources.ts";
 import { type Figure, percentile } from "./figure.ts";
-import { type WorkerTask, workerTask } from "./worker-tasks.ts";
+import type { TaskTime } from "./traced-tasks.ts";
+import { workerTask } from "./worker-tasks.ts";
 
 const both: FitRequest = { lanes: laneIds, leaning: "plain", answers: 5, bars: undefined };
 const runs = 7;
@@ -68,7 +69,7 @@ async function figuresIn(browser: Browser, page: Page): Promise<readonly Figure[
   ];
 }
 
-type Measured = WorkerTask & { readonly first: WorkerTask };
+type Measured = TaskTime & { readonly first: TaskTime };
 
 /** What is made ready and what is measured, by run: the very first, and the middle of the later. */
 async function measured(
@@ -76,7 +77,7 @@ async function measured(
   page: Page,
   ofRun: (run: number) => readonly [() => Promise<void>, () => Promise<void>],
 ): Promise<Measured> {
-  const tasks: WorkerTask[] = [];
+  const tasks: TaskTime[] = [];
   for (let run = 0; run < warmUps + runs; run += 1) {
     const [ready, work] = ofRun(run);
     await ready();
@@ -84,8 +85,7 @@ async function measured(
   }
   const [first] = tasks;
   if (first === undefined) throw new Error("nothing was measured");
-  const middle = (of: (task: WorkerTask) => number) =>
-    percentile(tasks.slice(warmUps).map(of), 0.5);
+  const middle = (of: (task: TaskTime) => number) => percentile(tasks.slice(warmUps).map(of), 0.5);
   return { first, worked: middle(({ worked }) => worked), lasted: middle(({ lasted }) => lasted) };
 }
 
