@@ -9,6 +9,8 @@ import type { Session } from "../session/session.ts";
 import { appWords } from "../words/app.ts";
 import { HintStrip } from "./HintStrip.tsx";
 import { takeFirstLook } from "./hints.ts";
+import { isPartMissed } from "./lazy-part.tsx";
+import { MissedStrip } from "./MissedStrip.tsx";
 import { Opening } from "./Notices.tsx";
 import { StateStrips } from "./StateStrips.tsx";
 import { Title } from "./Title.tsx";
@@ -53,7 +55,9 @@ export function BoardFrame(props: { readonly known: KnownBoard }): JSX.Element {
         <Title text={`${session.board.title || appWords.untitled} · ${appWords.name}`} />
         <TopBar session={session} />
         <StateStrips session={session} />
-        <HintStrip board={session.id} />
+        <Show when={isPartMissed()} fallback={<HintStrip board={session.id} />}>
+          <MissedStrip />
+        </Show>
         <BoardView session={session} opensOnFinding={isFirstLook} />
       </Show>
     </Suspense>

@@ -1,15 +1,16 @@
 /** What is needed now and then: the chart as text, a copy of the board, the page's colours. */
-import { createSignal, type JSX, lazy, Show, Suspense } from "solid-js";
+import { createSignal, type JSX, Show } from "solid-js";
 import type { Session } from "../session/session.ts";
 import { appWords } from "../words/app.ts";
 import { CopyIcon, MoreIcon, TakeIcon } from "./icons.tsx";
+import { lazyPart } from "./lazy-part.tsx";
 import { Menu } from "./Menu.tsx";
 import { ThemeChoice } from "./ThemeChoice.tsx";
 import { takeCopy } from "./take-copy.ts";
 
-const ChartTextDialog = lazy(async () => ({
-  default: (await import("./ChartTextDialog.tsx")).ChartTextDialog,
-}));
+const ChartTextDialog = lazyPart(
+  async () => (await import("./ChartTextDialog.tsx")).ChartTextDialog,
+);
 
 /** A menu, and the sheet with the chart's text that it opens. */
 export function MoreMenu(props: { readonly session: Session }): JSX.Element {
@@ -53,9 +54,7 @@ export function MoreMenu(props: { readonly session: Session }): JSX.Element {
         )}
       />
       <Show when={showsText()}>
-        <Suspense>
-          <ChartTextDialog session={props.session} onClose={() => setShowsText(false)} />
-        </Suspense>
+        <ChartTextDialog session={props.session} onClose={() => setShowsText(false)} />
       </Show>
     </>
   );

@@ -2,16 +2,15 @@
 import { printMeter } from "@halflap/board/meter";
 import { pretty } from "@halflap/theory/display";
 import { printKey } from "@halflap/theory/key";
-import { createSignal, type JSX, lazy, Show, Suspense } from "solid-js";
+import { createSignal, type JSX, Show } from "solid-js";
 import type { Session } from "../session/session.ts";
 import { appWords, feelWords } from "../words/app.ts";
+import { lazyPart } from "./lazy-part.tsx";
 import { Menu } from "./Menu.tsx";
 import "./SettingsMenu.css";
 
-const Settings = lazy(async () => ({ default: (await import("./Settings.tsx")).Settings }));
-const LimitsDialog = lazy(async () => ({
-  default: (await import("./LimitsDialog.tsx")).LimitsDialog,
-}));
+const Settings = lazyPart(async () => (await import("./Settings.tsx")).Settings);
+const LimitsDialog = lazyPart(async () => (await import("./LimitsDialog.tsx")).LimitsDialog);
 
 /** Read by everybody, opened by players. */
 export function SettingsMenu(props: { readonly session: Session }): JSX.Element {
@@ -27,21 +26,18 @@ export function SettingsMenu(props: { readonly session: Session }): JSX.Element 
         class="bare settings-line"
         face={<span>{line()}</span>}
         content={(close) => (
-          <Suspense>
-            <Settings
-              session={props.session}
-              onLimits={() => {
-                close();
-                setShowsLimits(true);
-              }}
-            />
-          </Suspense>
+          <Settings
+            session={props.session}
+            onLimits={() => {
+              close();
+              setShowsLimits(true);
+            }}
+            onClose={close}
+          />
         )}
       />
       <Show when={showsLimits()}>
-        <Suspense>
-          <LimitsDialog session={props.session} onClose={() => setShowsLimits(false)} />
-        </Suspense>
+        <LimitsDialog session={props.session} onClose={() => setShowsLimits(false)} />
       </Show>
     </Show>
   );

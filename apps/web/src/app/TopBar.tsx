@@ -2,10 +2,11 @@
  * The bar on top of a board: what it is, how its saving stands, who is here, and what can be done.
  */
 import { A } from "@solidjs/router";
-import { createSignal, type JSX, lazy, Show, Suspense } from "solid-js";
+import { createSignal, type JSX, Show } from "solid-js";
 import type { Session } from "../session/session.ts";
 import { appWords } from "../words/app.ts";
 import { RedoIcon, UndoIcon } from "./icons.tsx";
+import { lazyPart } from "./lazy-part.tsx";
 import { Mark } from "./Mark.tsx";
 import { MoreMenu } from "./MoreMenu.tsx";
 import { PresenceRow } from "./PresenceRow.tsx";
@@ -14,9 +15,7 @@ import { StateLine } from "./StateLine.tsx";
 import { TitleField } from "./TitleField.tsx";
 import "./TopBar.css";
 
-const ShareDialog = lazy(async () => ({
-  default: (await import("../share/ShareDialog.tsx")).ShareDialog,
-}));
+const ShareDialog = lazyPart(async () => (await import("../share/ShareDialog.tsx")).ShareDialog);
 
 /** One row where there is room, two on a phone. */
 export function TopBar(props: { readonly session: Session }): JSX.Element {
@@ -69,9 +68,7 @@ export function TopBar(props: { readonly session: Session }): JSX.Element {
         </div>
       </header>
       <Show when={shares()}>
-        <Suspense>
-          <ShareDialog session={props.session} onClose={() => setShares(false)} />
-        </Suspense>
+        <ShareDialog session={props.session} onClose={() => setShares(false)} />
       </Show>
     </>
   );

@@ -3,15 +3,15 @@
  */
 import "./BoardView.css";
 import {
+  createComputed,
   createEffect,
   createMemo,
   createSignal,
   For,
-  lazy,
   Show,
-  Suspense,
   untrack,
 } from "solid-js";
+import { lazyPart } from "../app/lazy-part.tsx";
 import { createRootSign } from "../app/root-sign.ts";
 import { FindingsPanel } from "../findings/FindingsPanel.tsx";
 import { createListening, ListeningProvider } from "../listen/create-listening.ts";
@@ -34,25 +34,19 @@ import { SectionAdder } from "./SectionAdder.tsx";
 import { SectionView } from "./SectionView.tsx";
 
 // Loaded when first needed; what the board shows at once stays small.
-const KeysDialog = lazy(async () => ({ default: (await import("./KeysDialog.tsx")).KeysDialog }));
-const SetAsideTray = lazy(async () => ({
-  default: (await import("./SetAsideTray.tsx")).SetAsideTray,
-}));
-const ProposalList = lazy(async () => ({
-  default: (await import("../proposals/ProposalList.tsx")).ProposalList,
-}));
-const NeckPanel = lazy(async () => ({
-  default: (await import("../neck/NeckPanel.tsx")).NeckPanel,
-}));
-const PlayingPanel = lazy(async () => ({
-  default: (await import("../playing/PlayingPanel.tsx")).PlayingPanel,
-}));
-const SingingPanel = lazy(async () => ({
-  default: (await import("../singing/SingingPanel.tsx")).SingingPanel,
-}));
-const FitPanel = lazy(async () => ({
-  default: (await import("../fit/FitPanel.tsx")).FitPanel,
-}));
+const KeysDialog = lazyPart(async () => (await import("./KeysDialog.tsx")).KeysDialog);
+const SetAsideTray = lazyPart(async () => (await import("./SetAsideTray.tsx")).SetAsideTray);
+const ProposalList = lazyPart(
+  async () => (await import("../proposals/ProposalList.tsx")).ProposalList,
+);
+const NeckPanel = lazyPart(async () => (await import("../neck/NeckPanel.tsx")).NeckPanel);
+const PlayingPanel = lazyPart(
+  async () => (await import("../playing/PlayingPanel.tsx")).PlayingPanel,
+);
+const SingingPanel = lazyPart(
+  async () => (await import("../singing/SingingPanel.tsx")).SingingPanel,
+);
+const FitPanel = lazyPart(async () => (await import("../fit/FitPanel.tsx")).FitPanel);
 
 /** Everything below the top bar. */
 export function BoardView(props: {
@@ -82,7 +76,8 @@ export function BoardView(props: {
     return bars.length > 0 || waiting.length > 0;
   };
   // Made when first opened, and kept with its answers when it closes.
-  const wasFitted = createMemo<boolean>((was) => was || fits(), false);
+  const [wasFitted, setFitted] = createSignal(false);
+  createComputed(() => fits() && setFitted(true));
   createEffect(() => {
     const place = desk.place();
     const isThere = place !== undefined && holds(layout.lines(), place);
@@ -129,26 +124,32 @@ export function BoardView(props: {
               <SectionAdder />
             </Show>
             <Show when={hasAside() && session.mayEditChart()}>
-              <Suspense>
-                <SetAsideTray />
-              </Suspense>
+              <SetAsideTray />
             </Show>
           </main>
           <aside class="board-side">
-            <Suspense>
-              <Show when={open()}>{(place) => <NeckPanel place={place()} />}</Show>
-              <Show when={playing()}>
-                {(panel) => <PlayingPanel lane={panel().lane} bar={panel().bar} />}
-              </Show>
-              <Show when={singing()}>{(panel) => <SingingPanel bar={panel().bar} />}</Show>
-              <Show when={wasFitted()}>
-                <FitPanel isOpen={fits()} />
-              </Show>
-            </Suspense>
+            <Show when={open()}>
+              {(place) => <NeckPanel place={place()} onClose={desk.closeNeck} />}
+            </Show>
+            <Show when={playing()}>
+              {(panel) => (
+                <PlayingPanel lane={panel().lane} bar={panel().bar} onClose={desk.closeSidePanel} />
+              )}
+            </Show>
+            <Show when={singing()}>
+              {(panel) => <SingingPanel bar={panel().bar} onClose={desk.closeSidePanel} />}
+            </Show>
+            <Show when={wasFitted()}>
+              <FitPanel
+                isOpen={fits()}
+                onClose={() => {
+                  desk.closeSidePanel();
+                  setFitted(false);
+                }}
+              />
+            </Show>
             <Show when={session.board.proposals.length > 0}>
-              <Suspense>
-                <ProposalList />
-              </Suspense>
+              <ProposalList />
             </Show>
             <FindingsPanel />
           </aside>
@@ -156,9 +157,7 @@ export function BoardView(props: {
           <ListenBar />
           <RemoteNews />
           <Show when={showsKeys()}>
-            <Suspense>
-              <KeysDialog onClose={() => setShowsKeys(false)} />
-            </Suspense>
+            <KeysDialog onClose={() => setShowsKeys(false)} />
           </Show>
         </div>
       </ListeningProvider>

@@ -4,12 +4,13 @@
  */
 import "./FormMap.css";
 import type { FormEntry, Section } from "@halflap/board/board";
-import { createSignal, For, lazy, Show, Suspense } from "solid-js";
+import { createSignal, For, Show } from "solid-js";
+import { lazyPart } from "../app/lazy-part.tsx";
 import { boardWords } from "../words/board.ts";
 import { useDesk } from "./desk.ts";
 import { sectionElementId } from "./SectionView.tsx";
 
-const FormDialog = lazy(async () => ({ default: (await import("./FormDialog.tsx")).FormDialog }));
+const FormDialog = lazyPart(async () => (await import("./FormDialog.tsx")).FormDialog);
 
 /** Each stretch jumps to its section; players can change the order. */
 export function FormMap() {
@@ -36,9 +37,7 @@ export function FormMap() {
         </button>
       </Show>
       <Show when={isOpen()}>
-        <Suspense>
-          <FormDialog onClose={() => setOpen(false)} />
-        </Suspense>
+        <FormDialog onClose={() => setOpen(false)} />
       </Show>
     </nav>
   );

@@ -1,7 +1,8 @@
 /** A section: its name, its lines of bars, and what a player can change about it. */
 import "./SectionView.css";
 import type { Section } from "@halflap/board/board";
-import { createMemo, createSignal, Index, lazy, Show, Suspense } from "solid-js";
+import { createMemo, createSignal, Index, Show } from "solid-js";
+import { lazyPart } from "../app/lazy-part.tsx";
 import type { PitchScale } from "../seam/pitch-scale.ts";
 import { VoiceButton } from "../singing/VoiceButton.tsx";
 import { boardWords } from "../words/board.ts";
@@ -9,9 +10,7 @@ import { useDesk } from "./desk.ts";
 import { LineView } from "./LineView.tsx";
 import { linesOf } from "./lines.ts";
 
-const SectionTools = lazy(async () => ({
-  default: (await import("./SectionTools.tsx")).SectionTools,
-}));
+const SectionTools = lazyPart(async () => (await import("./SectionTools.tsx")).SectionTools);
 
 /** The id by which the form's road map jumps here. */
 export function sectionElementId(section: Section): string {
@@ -59,13 +58,12 @@ export function SectionView(props: {
         </Show>
       </header>
       <Show when={isChanging() && desk.session.mayEditChart()}>
-        <Suspense>
-          <SectionTools
-            section={props.section}
-            index={props.index}
-            onDone={() => setChanging(false)}
-          />
-        </Suspense>
+        <SectionTools
+          section={props.section}
+          index={props.index}
+          onDone={() => setChanging(false)}
+          onClose={() => setChanging(false)}
+        />
       </Show>
       <Show
         when={props.section.bars.length > 0}

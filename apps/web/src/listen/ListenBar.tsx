@@ -4,7 +4,8 @@
  */
 import "./ListenBar.css";
 import type { SectionId } from "@halflap/board/board";
-import { createSignal, createUniqueId, lazy, Show, Suspense } from "solid-js";
+import { createSignal, createUniqueId, Show } from "solid-js";
+import { lazyPart } from "../app/lazy-part.tsx";
 import { createRootSign } from "../app/root-sign.ts";
 import { useDesk } from "../board/desk.ts";
 import { listenWords, stateWords } from "../words/listen.ts";
@@ -23,10 +24,8 @@ import { TakesDrawer } from "./takes/TakesDrawer.tsx";
 import { StartTogether } from "./together/StartTogether.tsx";
 import { TogetherStrip } from "./together/TogetherStrip.tsx";
 
-const SoundParts = lazy(async () => ({
-  default: (await import("./DrawerParts.tsx")).SoundParts,
-}));
-const FileParts = lazy(async () => ({ default: (await import("./DrawerParts.tsx")).FileParts }));
+const SoundParts = lazyPart(async () => (await import("./DrawerParts.tsx")).SoundParts);
+const FileParts = lazyPart(async () => (await import("./DrawerParts.tsx")).FileParts);
 
 /** On a phone all but the first row waits behind its button. */
 export function ListenBar() {
@@ -60,15 +59,11 @@ export function ListenBar() {
     >
       <div class="listen-more" id={id} hidden={!isOpen()}>
         <Show when={isOpen()}>
-          <Suspense>
-            <SoundParts pedal={pedal} />
-          </Suspense>
+          <SoundParts pedal={pedal} onClose={() => setOpen(false)} />
         </Show>
         <div>
           <Show when={isOpen()}>
-            <Suspense>
-              <FileParts file={file} />
-            </Suspense>
+            <FileParts file={file} onClose={() => setOpen(false)} />
           </Show>
           <TakesDrawer isOpen={isOpen()} />
         </div>

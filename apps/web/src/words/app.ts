@@ -70,6 +70,13 @@ export const appWords = {
   noEntryTitle: "This door is closed.",
   awayTitle: "The server is away.",
   tryAgain: "Try again",
+  missedLabel: "About what is missing",
+  missed:
+    "Part of the page could not be fetched. The board goes on working without it; once the " +
+    "network is back, try again.",
+  stillMissed:
+    "The server is still out of reach. The board goes on working; what you do stays in this " +
+    "browser. Try again once the network is back.",
   presence: "Here now",
 } as const;
 

@@ -1,10 +1,11 @@
 /** The place of the takes in the slat: filled when it is first opened, and from then on. */
-import { createMemo, lazy, Show, Suspense } from "solid-js";
+import { createMemo, Show } from "solid-js";
+import { lazyPart } from "../../app/lazy-part.tsx";
 import { useDesk } from "../../board/desk.ts";
 import { doTakesWait } from "./waiting-mark.ts";
 
 // Recording and decoding stay out of the first visit.
-const TakesPart = lazy(async () => ({ default: (await import("./TakesPart.tsx")).TakesPart }));
+const TakesPart = lazyPart(async () => (await import("./TakesPart.tsx")).TakesPart);
 
 /** Filled at once where takes wait to be sent. */
 export function TakesDrawer(props: { readonly isOpen: boolean }) {
@@ -12,9 +13,7 @@ export function TakesDrawer(props: { readonly isOpen: boolean }) {
   const isFilled = createMemo((was: boolean) => was || props.isOpen, doTakesWait(desk.session.id));
   return (
     <Show when={isFilled()}>
-      <Suspense>
-        <TakesPart />
-      </Suspense>
+      <TakesPart />
     </Show>
   );
 }
