@@ -34,7 +34,7 @@ import { createPresence, tellWhere, type Where } from "./presence.ts";
 import { makeProposalIntents } from "./proposal-intents.ts";
 import { isMembershipCode } from "./reach.ts";
 import { openReadings } from "./readings.ts";
-import { keepRefusedCopies, refusedCopies } from "./refused-copies.ts";
+import { openRefusedCopies, type RefusedCopy } from "./refused-copies.ts";
 import { saveState } from "./save-state.ts";
 import { server } from "./server.ts";
 import type { Session } from "./session.ts";
@@ -162,30 +162,17 @@ function createIntents(
 /** Refusals that somebody may meet who only has what others wrote. */
 const othersWork: ReadonlySet<UpdateRefusal> = new Set(["not-yours", "foreign-client"]);
 
-/** Copies of what was refused, newest first, kept in this browser until they are dismissed. */
-function openRefused(id: BoardId) {
-  const [refused, setRefused] = createSignal(refusedCopies(id));
-  const [areKept, setAreKept] = createSignal(true);
-  const noteRefused = (copies: ReturnType<typeof refused>) => {
-    setRefused(copies);
-    setAreKept(keepRefusedCopies(id, copies));
-  };
-  return { refused, noteRefused, areKept };
-}
-
 function openLines(options: SessionOptions) {
-  const { refused, noteRefused, areKept } = openRefused(options.id);
+  const { refused, keepRefused, dismiss, areKept } = openRefusedCopies(options.id);
   const [closed, setClosed] = createSignal<string>();
   const leaving = new Map<DocumentName, () => void>();
   /** The refused document is left behind as a copy, and started afresh from the server. */
   const onRefused = async (name: DocumentName, refusal: UpdateRefusal) => {
     const line = lines()[name];
     const wasChanged = noteChanges(line.doc);
-    let kept: ReturnType<typeof refused>[number] | undefined;
+    let kept: RefusedCopy | undefined;
     const keepCopy = (words: string) => {
-      const others = refused().filter((each) => each !== kept);
-      kept = { words: kept?.words ?? words, copy: copyOf(documents()) };
-      noteRefused([kept, ...others]);
+      kept = keepRefused({ words: kept?.words ?? words, copy: copyOf(documents()) }, kept);
       leaving.get(name)?.();
     };
     // Without changes of mine it is others' that were lost on their way: their authors bring them.
@@ -229,7 +216,7 @@ function openLines(options: SessionOptions) {
     states: () => all().map((line) => line.state()),
     loaded: Promise.all(all().map((line) => line.loaded)).then(() => {}),
     isKept: () => areKept() && all().every((line) => !line.state().keepFailing),
-    dismissRefusal: () => noteRefused(refused().slice(1)),
+    dismissRefusal: dismiss,
     close() {
       for (const line of all()) line.close();
     },

@@ -4,6 +4,7 @@
  */
 import { type BoardCopy, decodeCopy } from "@halflap/board/copy";
 import type { BoardId } from "@halflap/wire/api";
+import { createSignal } from "solid-js";
 import { remember, remembered } from "./remembered.ts";
 
 export type RefusedCopy = { readonly words: string; readonly copy: BoardCopy };
@@ -22,6 +23,23 @@ export function refusedCopies(board: BoardId): readonly RefusedCopy[] {
 export function keepRefusedCopies(board: BoardId, copies: readonly RefusedCopy[]): boolean {
   const kept = remember(name(board), copies.length === 0 ? undefined : copies.slice(0, copiesMax));
   return kept && copies.length <= copiesMax;
+}
+
+/** The copies of a board, newest first and live, until they are dismissed. */
+export function openRefusedCopies(id: BoardId) {
+  const [refused, setRefused] = createSignal(refusedCopies(id));
+  const [areKept, setAreKept] = createSignal(true);
+  const noteRefused = (copies: readonly RefusedCopy[]) => {
+    setRefused(copies);
+    setAreKept(keepRefusedCopies(id, copies));
+  };
+  /** Keeps a copy, in the place of one made earlier. */
+  const keepRefused = (copy: RefusedCopy, earlier: RefusedCopy | undefined) => {
+    noteRefused([copy, ...refused().filter((each) => each !== earlier)]);
+    return copy;
+  };
+  const dismiss = () => noteRefused(refused().slice(1));
+  return { refused, keepRefused, dismiss, areKept };
 }
 
 function name(board: BoardId): string {
