@@ -14,6 +14,7 @@ import { type ChartState, type PlacedSlot, readChartState } from "./chart-state.
 import type { BoardDocuments } from "./documents.ts";
 import { laneDocument } from "./documents.ts";
 import { borrowedBar, borrowedSlot, derivedEntry, heldSlot } from "./ids.ts";
+import { keptPart } from "./kept-part.ts";
 import { readLaneState } from "./lane-state.ts";
 import { byId } from "./lane-store.ts";
 import { chartLayout, laneLayout } from "./layout.ts";
@@ -37,44 +38,65 @@ export function makeReader(documents: BoardDocuments): () => Board {
     return chord.ok ? chord.value : undefined;
   });
   const gripOf = remembered(decodeGrip);
+  const parts = partsOf(documents, chordOf, gripOf);
   let last: Board | undefined;
   return () => {
-    last = share(last, readBoard(documents, chordOf, gripOf));
+    last = share(last, boardOf(parts));
     return last;
   };
 }
 
-function readBoard(
+/** What a board is read from, each part anew only when a document changed that it looks at. */
+function partsOf(
   documents: BoardDocuments,
   chordOf: ChordOf,
   gripOf: (text: string) => Grip | undefined,
-): Board {
-  const chart = readChartState(documents.board);
-  const sections = sectionsOf(chart, chordOf);
-  const form = chart.form.length > 0 ? chart.form : sectionsInTurn(chart);
-  const ids = idsOf(sections, form);
-  const tables = chartLayout(documents.board);
-  const talk = readTalkState(documents.talk);
-  const stores = {
-    upper: laneLayout(documents[laneDocument("upper")]),
-    lower: laneLayout(documents[laneDocument("lower")]),
+) {
+  const { board, talk } = documents;
+  const tables = chartLayout(board);
+  const lanes = {
+    upper: documents[laneDocument("upper")],
+    lower: documents[laneDocument("lower")],
   };
-  const lane = (id: LaneId) => ({
-    id,
-    owner: talk.owners[id],
-    ...readLaneState(stores[id], ids, gripOf),
+  const stores = { upper: laneLayout(lanes.upper), lower: laneLayout(lanes.lower) };
+  const chart = keptPart([board], () => {
+    const state = readChartState(board);
+    const sections = sectionsOf(state, chordOf);
+    const form = state.form.length > 0 ? state.form : sectionsInTurn(state);
+    const ids = idsOf(sections, form);
+    const { silences, settings } = state;
+    const song = readSong(tables, ids);
+    return {
+      ids,
+      said: { ...settings, sections, form, silences, ...song },
+      aside: setAsideOf(state),
+    };
   });
+  const people = keptPart([talk], () => readTalkState(talk));
+  const lane = (id: LaneId) =>
+    keptPart([board, lanes[id]], () => readLaneState(stores[id], chart().ids, gripOf));
   return {
-    ...chart.settings,
-    sections,
-    form,
-    silences: chart.silences,
-    ...readSong(tables, ids),
-    proposals: readProposals(tables.proposals, talk.members),
+    chart,
+    people,
     lanes: { upper: lane("upper"), lower: lane("lower") },
-    members: talk.members,
-    takes: talk.takes,
-    setAside: { ...setAsideOf(chart), waiting: waitingOf(tables, stores, ids) },
+    proposals: keptPart([board, talk], () => readProposals(tables.proposals, people().members)),
+    waiting: keptPart([board, lanes.upper, lanes.lower], () =>
+      waitingOf(tables, stores, chart().ids),
+    ),
+  };
+}
+
+function boardOf(parts: ReturnType<typeof partsOf>): Board {
+  const { said, aside } = parts.chart();
+  const { owners, members, takes } = parts.people();
+  const lane = (id: LaneId) => ({ id, owner: owners[id], ...parts.lanes[id]() });
+  return {
+    ...said,
+    proposals: parts.proposals(),
+    lanes: { upper: lane("upper"), lower: lane("lower") },
+    members,
+    takes,
+    setAside: { ...aside, waiting: parts.waiting() },
   };
 }
 
