@@ -113,8 +113,7 @@ test("an answer to step 1 with content of others that is not there is left to it
   expect(ask(withOwn, ben, "step-2")).toEqual({ ...lacking, hasOwn: true });
   second.map.delete("a");
   const withAll = Y.encodeStateAsUpdate(second.doc);
-  const admission = ask(withAll, ben, "step-2");
-  expect(admission).toEqual({ ...lacking, hasOwn: true, hasDeletions: true });
+  expect(ask(withAll, ben, "step-2")).toMatchObject({ hasOwn: true, hasDeletions: true });
   ask(first.last(), ada);
   expect(ask(withAll, ben, "step-2").kind).toBe("new");
 });
@@ -178,16 +177,6 @@ test("content that hangs on something unknown is a gap as an edit, and unplaced 
   const hanging = structsOf([{ client: 1, clock: 0, origin: [9, 5] }]);
   expect(ask(hanging, ada).kind).toBe("gap");
   expect(ask(hanging, ada, "step-2").kind).toBe("unplaced");
-});
-
-test("an update with a hole, as pages have while they wait, is unplaced in step 2 alone", () => {
-  const first = writer(1);
-  for (const key of ["a", "b", "c"]) first.map.set(key, 1);
-  const [one, , three] = first.sent;
-  const holed = Y.mergeUpdates([one ?? new Uint8Array(), three ?? new Uint8Array()]);
-  const { ask } = document();
-  expect(ask(holed, ada, "step-2").kind).toBe("unplaced");
-  expect(refusal(ask(holed, ada))).toBe("malformed");
 });
 
 test.each([

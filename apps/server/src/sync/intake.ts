@@ -16,6 +16,7 @@ import { type Admission, admit } from "./admission.ts";
 import { step1Frame, updateFrame } from "./frames.ts";
 import { type HeldDocument, ownParts } from "./held-document.ts";
 import { type Coming, hangsOnOthers, LateUpdates, type UpdateFrame } from "./late-updates.ts";
+import { ownPart } from "./own-part.ts";
 import type { RoomPorts } from "./room-ports.ts";
 import type { Outcome } from "./save-loop.ts";
 import type { Seat } from "./seat.ts";
@@ -92,8 +93,9 @@ export class Intake {
     const isLeft = admission.kind === "others" || admission.kind === "unplaced";
     if (isLeft) this.leaveToAuthors(seat, admission);
     else if (frame.as === "step-2") seat.lacksSince = undefined;
-    if (admission.kind === "new") {
-      this.storeFor(coming, admission);
+    const fresh = admission.kind === "others" ? this.ownOf(coming, admission) : admission;
+    if (fresh?.kind === "new") {
+      this.storeFor(coming, fresh);
       return;
     }
     if (admission.kind === "gap") seat.send(this.question());
@@ -117,6 +119,15 @@ export class Intake {
       seat.lacksSince = undefined;
       seat.refuse("foreign-client");
     } else if (left.kind === "unplaced" || left.hasDeletions) seat.refuse("others-first");
+  }
+
+  /** What an answer holds of the writer's own that needs no lost work of others. */
+  private ownOf({ seat, frame }: Coming, { hasOwn }: Left & { kind: "others" }) {
+    const { held } = this.home;
+    if (!hasOwn || !this.mayWrite(seat.member)) return undefined;
+    const isOwn = (client: number) => (held.ownerOf(client) ?? seat.member) === seat.member;
+    const update = ownPart(frame.update, isOwn, held.known);
+    return update && this.judge(seat, { ...frame, update });
   }
 
   private settle({ seat, number }: Repeat): void {

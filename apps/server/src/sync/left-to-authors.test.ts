@@ -119,6 +119,41 @@ test.each([
   expect(page.hears().filter((each) => each !== "edit")).toEqual(told);
 });
 
+test("two who each lost what the other heard both bring their own, and lose no turn", async () => {
+  const room = open();
+  const pages = [
+    new PageAtRoom(room, ada, 3, () => time),
+    new PageAtRoom(room, ben, 2, () => time),
+  ];
+  const [mine, theirs] = pages;
+  const turns = ["ada", "ben", "ada again"];
+  const lost = pages.map(({ doc: { clientID } }) => {
+    const doc = new Y.Doc();
+    doc.clientID = clientID;
+    Y.applyUpdate(doc, edits[0] ?? new Uint8Array());
+    return doc;
+  });
+  for (const [i, value] of turns.entries()) {
+    lost[i % 2]?.getMap("m").set("by turns", value);
+    for (const doc of lost) for (const one of lost) Y.applyUpdate(doc, Y.encodeStateAsUpdate(one));
+  }
+  for (const page of pages) page.take(Y.encodeStateAsUpdate(lost[0] ?? new Y.Doc()));
+  for (const page of [mine, theirs, mine]) {
+    page?.answer();
+    await saveLoop.flush();
+  }
+  const stored = new Y.Doc();
+  Y.applyUpdate(stored, room.held.bytes.merged());
+  expect(stored.getMap("m").get("by turns")).toBe("ada again");
+  expect(room.held.known.clocks).toEqual(
+    new Map([
+      [1, 1],
+      [2, 1],
+      [3, 2],
+    ]),
+  );
+});
+
 test("no edit of theirs gives hearers another minute, only an answer without others' work", () => {
   const room = open();
   author.getMap("m").set("lost", 1);
@@ -220,7 +255,11 @@ test.each(Object.entries(crossings))("an answer with %s is asked for again", (_,
   expect(page.hears()).toEqual(["edit", "edit", "asked", saved]);
 });
 
-test("where no other node writes, such an answer is no page's", () => {
+test("where no other node writes such an answer is no page's, and an edit of that kind never", () => {
   crossings["a hole"]();
   expect(hearsEarly(open()).hears()).toContain("malformed");
+  const shared = open(true);
+  const page = hearsEarly(shared);
+  shared.receive(page.seat, updateFrame(Y.encodeStateAsUpdate(page.doc)));
+  expect(page.hears()).toEqual(["malformed", "saved 1"]);
 });

@@ -1,35 +1,51 @@
 /** The walk over an update's parts in the order in which a document would take them in. */
 import type { DecodedUpdate, Struct } from "./decoded-update.ts";
 
+type Known = { clockOf(client: number): number };
+
 /**
  * Whether every part can take its place after what is known: nothing it follows, refers to or
  * deletes is missing or circular. `onPlaced` hears each struct that brings something, in order.
  */
 export function placesAll(
   parts: DecodedUpdate,
-  known: { clockOf(client: number): number },
+  known: Known,
   onPlaced: (struct: Struct) => void,
 ): boolean {
   if (parts.structs.size === 1) return placesOne(parts, known, onPlaced);
+  const { isAll, clockOf } = placeMost(parts.structs, known, onPlaced);
+  return isAll && parts.deletions.every(({ client, range }) => range.end <= clockOf(client));
+}
+
+/**
+ * Places what can be: whether that is all, and how far each client got. A client ends before the
+ * first thing of its own that can't.
+ */
+export function placeMost(
+  structs: DecodedUpdate["structs"],
+  known: Known,
+  onPlaced: (struct: Struct) => void,
+): Known & { readonly isAll: boolean } {
   const placed = new Map<number, number>();
   const clockOf = (client: number) => placed.get(client) ?? known.clockOf(client);
+  const here = { clockOf };
   const next = new Map<number, number>();
-  const structAt = (client: number) => parts.structs.get(client)?.[next.get(client) ?? 0];
+  const stuck = new Set<number>();
+  const structAt = (client: number) =>
+    stuck.has(client) ? undefined : structs.get(client)?.[next.get(client) ?? 0];
 
-  for (const root of parts.structs.keys()) {
+  for (const root of structs.keys()) {
     const path = [root]; // each waits for the one after it
     const waiting = new Set(path);
     while (path.length > 0) {
       const client = path.at(-1) ?? root;
       const struct = structAt(client);
-      if (struct === undefined) {
+      const missing = struct && firstMissing(struct, here);
+      if (struct === undefined || struct.start > clockOf(client)) {
+        if (struct !== undefined) stuck.add(client);
         waiting.delete(client);
         path.pop();
-        continue;
-      }
-      if (struct.start > clockOf(client)) return false;
-      const missing = firstMissing(struct, clockOf);
-      if (missing === undefined) {
+      } else if (missing === undefined) {
         if (struct.end > clockOf(client)) onPlaced(struct);
         placed.set(client, Math.max(struct.end, clockOf(client)));
         next.set(client, (next.get(client) ?? 0) + 1);
@@ -39,36 +55,52 @@ export function placesAll(
           path.pop();
         }
       } else if (waiting.has(missing) || structAt(missing) === undefined) {
-        return false; // circular, or nowhere to be found
+        stuck.add(client); // circular, or nowhere to be found
       } else {
         waiting.add(missing);
         path.push(missing);
       }
     }
   }
-  return parts.deletions.every(({ client, range }) => range.end <= clockOf(client));
+  return { clockOf, isAll: stuck.size === 0 };
 }
 
 /** The same where there is one client, as in every edit: nothing in it can wait for another. */
 function placesOne(
   { structs, deletions }: DecodedUpdate,
-  known: { clockOf(client: number): number },
+  known: Known,
   onPlaced: (struct: Struct) => void,
 ): boolean {
   const [[author, own] = [0, []]] = structs;
-  let clock = known.clockOf(author);
-  const clockOf = (client: number) => (client === author ? clock : known.clockOf(client));
+  const reached = new Reached(known, author);
   for (const struct of own) {
-    if (struct.start > clock || firstMissing(struct, clockOf) !== undefined) return false;
-    if (struct.end <= clock) continue;
+    if (struct.start > reached.clock || firstMissing(struct, reached) !== undefined) return false;
+    if (struct.end <= reached.clock) continue;
     onPlaced(struct);
-    clock = struct.end;
+    reached.clock = struct.end;
   }
-  return deletions.every(({ client, range }) => range.end <= clockOf(client));
+  return deletions.every(({ client, range }) => range.end <= reached.clockOf(client));
 }
 
-function firstMissing(struct: Struct, clockOf: (client: number) => number): number | undefined {
-  if (struct.end <= clockOf(struct.client)) return undefined; // known, so its surroundings are too
-  for (const { client, clock } of struct.needs) if (clock >= clockOf(client)) return client;
+/** What is known, with one author further on. A class, being made for every edit. */
+class Reached {
+  clock: number;
+  private readonly known: Known;
+  private readonly author: number;
+
+  constructor(known: Known, author: number) {
+    this.known = known;
+    this.author = author;
+    this.clock = known.clockOf(author);
+  }
+
+  clockOf(client: number): number {
+    return client === this.author ? this.clock : this.known.clockOf(client);
+  }
+}
+
+function firstMissing(struct: Struct, known: Known): number | undefined {
+  if (struct.end <= known.clockOf(struct.client)) return undefined; // and so is what it needs
+  for (const { client, clock } of struct.needs) if (clock >= known.clockOf(client)) return client;
   return undefined;
 }
