@@ -36,7 +36,7 @@ export function createBoardLayout(session: Session) {
   return { measure, perLine, lines, scale };
 }
 
-/** The lowest and the highest pitch that a lane holds or plays in a figure, each worked out once. */
+/** The lowest and the highest pitch that a lane holds, and those that its figures play. */
 function createEnds(lane: () => Lane): () => readonly MidiNote[] {
   // Most slots of a board hold one of a few grips, and the same grip is the same object.
   const held = createMemo(() => {

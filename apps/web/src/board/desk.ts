@@ -97,7 +97,7 @@ function createGripAt(session: Session) {
   return (lane: LaneId, slot: SlotId) => (lane === "upper" ? upper(slot) : lower(slot));
 }
 
-/** Who else stands on a slot, read by slot: whoever walks tells only the cells they leave and meet. */
+/** Who else stands on a slot, read by slot: a walk tells only the cells that are left and met. */
 function createOthersAt(session: Session) {
   const others = createKeyed(() => {
     const places = new Map<string, readonly Presence[]>();
