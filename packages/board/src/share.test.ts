@@ -1,4 +1,5 @@
 /** Structural sharing: which parts of a reading stay the same objects. */
+import { parseChord } from "@halflap/theory/parse-chord";
 import { describe, expect, test } from "vitest";
 import type { Board } from "./board.ts";
 import { fillDocuments } from "./copy.ts";
@@ -15,6 +16,11 @@ function demo(): BoardDocuments {
   const docs = emptyDocuments();
   fillDocuments(docs, demoSolution());
   return docs;
+}
+
+function chordOf(text: string): unknown {
+  const chord = parseChord(text);
+  return chord.ok ? chord.value : undefined;
 }
 
 const section = (board: Board, id: string) => board.sections.find((each) => each.id === id);
@@ -66,6 +72,30 @@ describe("structural sharing", () => {
     for (const part of ["lanes", "form", "key", "setAside", "members"] as const) {
       expect(after[part]).toBe(before[part]);
     }
+  });
+
+  test("a chord after another in its slot is what its text says, its tones the same objects", () => {
+    const docs = demo();
+    const read = makeReader(docs);
+    read();
+    for (const text of ["D", "D7", "D", "C", "Am", "G7", "G7b9", "Em7b5", "A13", "A"]) {
+      setChord(docs.board, { slot: slotId("chorus-1-1"), chord: text });
+      const chord = section(read(), "chorus")?.bars[0]?.slots[0]?.chord;
+      expect(chord).toEqual(chordOf(text));
+      if (chord?.kind !== "chord") throw new Error(`no chord: ${text}`);
+      expect(chord.guideTones).not.toEqual([]);
+      for (const tone of [...chord.guideTones, ...chord.omittable]) {
+        expect(
+          chord.tones.some((each) => each === tone),
+          `${tone.degree} of ${text}`,
+        ).toBe(true);
+      }
+    }
+  });
+
+  test("a chord read anew that says the same stays the same object", () => {
+    const last = chordOf("Gm7");
+    expect(share(last, chordOf("Gm7"))).toBe(last);
   });
 
   test("a grip changes its lane's grips, and nothing else", () => {

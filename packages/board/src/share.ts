@@ -3,7 +3,8 @@
 /**
  * A value that says what `next` says, built from the parts of `last` wherever they say the same;
  * `last` itself when nothing changed. Things in a list are matched by their `id` where they have
- * one, so that a bar put in at the front leaves the slots of all others what they were.
+ * one, so that a bar put in at the front leaves the slots of all others what they were. A chord is
+ * the last one or the next one whole.
  */
 export function share<T>(last: unknown, next: T): T {
   return shared(last, next) as T;
@@ -65,7 +66,13 @@ function sharedFields(last: object, next: object): object {
     same &&= Object.is(kept, before);
     return kept;
   });
-  return same ? last : Object.fromEntries(names.map((name, i) => [name, values[i]]));
+  if (same) return last;
+  return isChord(next) ? next : Object.fromEntries(names.map((name, i) => [name, values[i]]));
+}
+
+/** One value: its lists hold the very tones that it has, which a mixture of two would not. */
+function isChord(value: object): boolean {
+  return Reflect.get(value, "kind") === "chord";
 }
 
 function isObject(value: unknown): value is object {
