@@ -80,8 +80,8 @@ export function countClasses(set: ClassSet): number {
 
 /** The colours the symbol names: neither what makes the chord nor what it can spare. */
 function declaredColours(chord: SoundingChord): readonly ChordTone[] {
-  const others = new Set([...chord.guideTones, ...chord.omittable]);
-  return chord.tones.filter((tone) => !others.has(tone));
+  const others = new Set([...chord.guideTones, ...chord.omittable].map((tone) => tone.degree));
+  return chord.tones.filter((tone) => !others.has(tone.degree));
 }
 
 /** Of two tones with one number, b9 and #9 or b5 and #5, either will do. */

@@ -213,3 +213,20 @@ test("a grip behind the capo or beyond the neck meets no wishes", () => {
   expect(meetsWishes(gripFrom("x-x-3-2-4-x"), chordOf("F7"), asked)).toBe(false);
   expect(meetsWishes(gripFrom("x-x-7-8-7-x"), chordOf("F7"), asked)).toBe(true);
 });
+
+test.each(["F7", "G7b9", "D13"])(
+  "W3 the root of %s is asked for whatever its tones are",
+  (text) => {
+    const chord = chordOf(text);
+    const apart: SoundingChord = JSON.parse(JSON.stringify(chord));
+    const asked = {
+      wishes: { ...usualWishes, rootless: false },
+      setup: defaultSetup,
+      hasBass: true,
+    };
+    const grips = gripsOf(chord, defaultSetup, everydayWishes(true));
+    const meeting = grips.filter((grip) => meetsWishes(grip, chord, asked));
+    expect(meeting.length).toBeLessThan(grips.length);
+    expect(grips.filter((grip) => meetsWishes(grip, apart, asked))).toEqual(meeting);
+  },
+);

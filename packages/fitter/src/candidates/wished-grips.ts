@@ -88,8 +88,12 @@ function stringsOf({ stringSets, stringsMin, stringsMax }: LaneWishes): Wishes["
 
 /** From so many strings on a root is asked for: the tones that weigh more come first. T12. */
 function rootStrings({ tones, guideTones, omittable }: SoundingChord): number {
-  const first = tones.filter((tone) => guideTones.includes(tone) || !omittable.includes(tone));
-  return Math.max(spellingStrings, first.filter(({ degree }) => degree !== "1").length + 1);
+  const guides = new Set(guideTones.map(({ degree }) => degree));
+  const spared = new Set(omittable.map(({ degree }) => degree));
+  const first = tones.filter(
+    ({ degree }) => degree !== "1" && (guides.has(degree) || !spared.has(degree)),
+  );
+  return Math.max(spellingStrings, first.length + 1);
 }
 
 function mayLeaveRoots({ wishes, hasBass }: Asked): boolean {
