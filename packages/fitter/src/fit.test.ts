@@ -4,7 +4,7 @@ import type { LaneWishes } from "@halflap/board/wishes";
 import { bars, type SmallBoard, smallBoard } from "@halflap/checker/test-support/small-board";
 import { fret } from "@halflap/theory/units";
 import { expect, test } from "vitest";
-import type { Answer, FitRequest } from "./answer.ts";
+import type { Answer, FitRequest, FitResult } from "./answer.ts";
 import { groundOf } from "./answers/fit-ground.ts";
 import { weightsFor } from "./costs/leanings.ts";
 import { fit } from "./fit.ts";
@@ -85,4 +85,19 @@ test("wishes that can't hold together are named, and nothing is thrown", () => {
   });
   const result = fit(board, lower, tools);
   expect(result.kind).toBe("impossible");
+});
+
+test("W9 a wished capo that stays off where some bars may change is not blamed", () => {
+  const board = wishing(smallBoard(turnaround), "lower", {
+    capo: fret(1),
+    highestFret: fret(1),
+    openStrings: false,
+  });
+  const some = board.sections.flatMap((section) => section.bars.slice(2).map(({ id }) => id));
+  const blamed = (result: FitResult) => (result.kind === "impossible" ? result.wishes : []);
+  expect(blamed(fit(board, lower, tools))).toEqual(["highestFret", "capo"]);
+  expect(blamed(fit(board, { ...lower, bars: some }, tools))).toEqual([
+    "highestFret",
+    "openStrings",
+  ]);
 });

@@ -32,8 +32,9 @@ export function groundOf(board: Board, request: FitRequest, weights: Weights): G
   const skipped: { slot: SlotId; words: string }[] = [];
   let ready = board;
   for (const lane of lanes) {
-    const candidates = candidatesIn(board, lane, request);
-    const impossible = impossibleIn(board, candidates);
+    const asked = request.bars === undefined ? board : withCapoAsIs(board, lane);
+    const candidates = candidatesIn(asked, lane, request);
+    const impossible = impossibleIn(asked, candidates);
     if (impossible !== undefined) return impossible;
     const slots = [...candidates.slots.values()];
     choices[lane] = new Map(
@@ -47,12 +48,16 @@ export function groundOf(board: Board, request: FitRequest, weights: Weights): G
   return { board, ready, lanes, capos, choices, skipped, tune, bars: barsOf(board) };
 }
 
-/** A capo holds for the whole tune: where only some bars may change it stays. */
-function candidatesIn(board: Board, lane: LaneId, { bars }: FitRequest): Candidates {
-  if (bars === undefined) return candidatesOf(board, lane);
+/** A capo holds for the whole tune: where only some bars may change none is wished. */
+function withCapoAsIs(board: Board, lane: LaneId): Board {
   const own = board.lanes[lane];
   const stays = { ...own, wishes: { ...own.wishes, capo: undefined } };
-  const candidates = candidatesOf({ ...board, lanes: { ...board.lanes, [lane]: stays } }, lane);
+  return { ...board, lanes: { ...board.lanes, [lane]: stays } };
+}
+
+function candidatesIn(board: Board, lane: LaneId, { bars }: FitRequest): Candidates {
+  const candidates = candidatesOf(board, lane);
+  if (bars === undefined) return candidates;
   const open = new Set(bars);
   const slots = [...candidates.slots].filter(([, { bar }]) => open.has(bar.id));
   return { ...candidates, slots: new Map(slots) };
