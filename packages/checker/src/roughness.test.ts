@@ -2,7 +2,7 @@
 import { gripPitches, parseGrip } from "@halflap/theory/grip";
 import { defaultSetup } from "@halflap/theory/tuning";
 import { assert, hz, midiNote } from "@halflap/theory/units";
-import { describe, expect, test } from "vitest";
+import { describe, expect, test, vi } from "vitest";
 import { roughnessBetween, roughnessOf, sineRoughness } from "./roughness.ts";
 
 function interval(low: number, semitones: number): number {
@@ -81,10 +81,14 @@ describe("R12 roughness", () => {
     expect(roughnessOf(both)).toBeCloseTo(70.69, 2);
   });
 
-  test("R12 of a pair is the same from either side, asked again or not", () => {
-    const [low, high] = [midiNote(50), midiNote(51)];
-    const first = roughnessBetween(high, low);
-    expect(roughnessBetween(low, high)).toBe(first);
-    expect(roughnessBetween(high, low)).toBe(first);
+  test("R12 of a pair is the same to the last digit, whichever side was asked for first", async () => {
+    const pairs = Array.from({ length: 40 }, (_, index) => 41 + index).flatMap((low) =>
+      [1, 2, 3, 4, 7, 12].map((distance) => [midiNote(low), midiNote(low + distance)] as const),
+    );
+    const upwards = pairs.map(([low, high]) => roughnessBetween(low, high));
+    expect(pairs.map(([low, high]) => roughnessBetween(high, low))).toEqual(upwards);
+    vi.resetModules();
+    const { roughnessBetween: afresh } = await import("./roughness.ts");
+    expect(pairs.map(([low, high]) => afresh(high, low))).toEqual(upwards);
   });
 });

@@ -27,13 +27,14 @@ export function sineRoughness(a: Sine, b: Sine): number {
 
 /** What two notes add to each other, their own partials left out; 0 or more. */
 export function roughnessBetween(a: MidiNote, b: MidiNote): number {
-  const row = a * notes + b;
-  const known = between[row];
+  // The order of a sum shows in its last digit: the lower note always comes first.
+  const [low, high] = a < b ? [a, b] : [b, a];
+  const pair = low * notes + high;
+  const known = between[pair];
   if (known !== undefined) return known;
-  const other = partialsOf(b);
-  const rough = sum(partialsOf(a).flatMap((one) => other.map((two) => sineRoughness(one, two))));
-  between[row] = rough;
-  between[b * notes + a] = rough;
+  const other = partialsOf(high);
+  const rough = sum(partialsOf(low).flatMap((one) => other.map((two) => sineRoughness(one, two))));
+  between[pair] = rough;
   return rough;
 }
 
