@@ -32,6 +32,20 @@ export const brokenLogs = {
       return log.append(rows.map((row) => ({ ...row, message: makeMessageId() })));
     },
   }),
+  "stores no deletion that stands alone": (log: UpdateLog): Partial<UpdateLog> => {
+    let given = 2_000_000;
+    return {
+      append: async (rows) => {
+        const kept = rows.filter(({ update }) => Y.decodeUpdate(update).structs.length > 0);
+        const decided = [...(await log.append(kept))];
+        return rows.map((row) => {
+          given += 1;
+          const told = kept.includes(row) ? decided.shift() : undefined;
+          return told ?? { kind: "stored", row: rowId(given) };
+        });
+      },
+    };
+  },
   "skips rows of others": (log: UpdateLog): Partial<UpdateLog> => ({
     since: async (key, after) => {
       const since = await log.since(key, after);

@@ -62,6 +62,11 @@ describe("a server that", () => {
     expect(faults).toMatch(/is in 2 rows, sent 1 times/);
   });
 
+  test("stores no deletion that stands alone is caught by what its pages were told", async () => {
+    const faults = await faultsOf("no wake-ups", "stores no deletion that stands alone");
+    expect(faults).toMatch(/told \S+ that deletion-\S+ is saved, and it is lost/);
+  });
+
   test.each(["skips rows of others", "follows nobody"] as const)("%s is caught", async (broken) => {
     expect(await faultsOf("no wake-ups", broken)).toMatch(/holds something else than the log/);
   });

@@ -3,9 +3,10 @@ import { describe, expect, test } from "vitest";
 import * as Y from "yjs";
 import { stateOf } from "../soak/schedule.ts";
 import { faultsIn } from "./checker.ts";
-import { editName } from "./edits-in.ts";
+import { deletionName, editName } from "./edits-in.ts";
 import type { DocumentLog, Evidence, LogRow } from "./evidence.ts";
 import { History } from "./history.ts";
+import { type Deleted, deletedIn } from "./own-deletions.ts";
 
 const client = 7;
 const document = "board";
@@ -78,6 +79,30 @@ describe("it finds", () => {
     expect(faultsIn(history, evidence)).toEqual([]);
   });
 
+  test("a deletion that is not in the log, and worse if its page was told that it is saved", () => {
+    const { history, doc, rows, at } = told(2);
+    doc.once("update", (update: Uint8Array) => rows.push({ id: 3, message: "m3", update }));
+    doc.getMap("keys").set("k", 1);
+    const before = Y.encodeStateAsUpdate(doc);
+    let deleted: readonly Deleted[] = [];
+    doc.once("afterTransaction", (made: Y.Transaction) => {
+      deleted = deletedIn(made);
+    });
+    doc.once("update", (update: Uint8Array) => rows.push({ id: 4, message: "m4", update }));
+    doc.getMap("keys").delete("k");
+    const deletion = deletionName("ada", 1);
+    history.note({ kind: "deletion", page: "ada", document, deletion, deleted });
+    expect(faultsIn(history, evidenceOf(doc, rows))).toEqual([]);
+    const kept = new Y.Doc();
+    Y.applyUpdate(kept, before);
+    const without = evidenceOf(kept, rows.slice(0, 3));
+    expect(faultsIn(history, without)).toEqual(["board: deletion-ada-1 is not in the log"]);
+    history.note({ kind: "deletion-saved", ...at, deletion });
+    expect(faultsIn(history, without)).toContain(
+      "board: node 0 told ada that deletion-ada-1 is saved, and it is lost",
+    );
+  });
+
   test("an edit that a page made twice", () => {
     const { history, doc, rows } = told(2);
     doc.once("update", (update: Uint8Array) => rows.push({ id: 3, message: "m3", update }));
@@ -119,6 +144,7 @@ describe("it finds", () => {
   test("a refusal and a farewell for good, but no full store and no broken line", () => {
     const { history, doc, rows, at } = told(1);
     history.note({ kind: "refused", ...at, why: "store-full", hasOwn: true });
+    history.note({ kind: "refused", ...at, why: "others-first", hasOwn: true });
     history.note({ kind: "refused", ...at, why: "not-yours", hasOwn: false });
     history.note({ kind: "closed", ...at, code: 1013 });
     expect(faultsIn(history, evidenceOf(doc, rows))).toEqual([]);

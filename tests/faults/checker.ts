@@ -7,6 +7,7 @@ import { stateOf } from "../soak/schedule.ts";
 import { editsIn, editsOf } from "./edits-in.ts";
 import { type DocumentLog, type Evidence, replay } from "./evidence.ts";
 import type { History, HistoryEvent } from "./history.ts";
+import { isDeletedIn } from "./own-deletions.ts";
 
 /** A sentence for each fault; none when all is well. */
 export function faultsIn(history: History, evidence: Evidence): readonly string[] {
@@ -15,6 +16,8 @@ export function faultsIn(history: History, evidence: Evidence): readonly string[
       ...notDense(log),
       ...savedAndLost(history, log),
       ...editsMissing(history, log),
+      ...deletionsSavedAndLost(history, log),
+      ...deletionsMissing(history, log),
       ...doubled(history, log),
     ]),
     ...differing(evidence),
@@ -63,6 +66,32 @@ export function editsMissing(history: History, log: DocumentLog): readonly strin
     .filter(({ document }) => document === log.document)
     .filter(({ edit }) => counts.get(edit) !== 1)
     .map(({ edit }) => `${log.document}: ${edit} is there ${counts.get(edit) ?? 0} times`);
+}
+
+/** Whatever deletion a page took for saved is in the log. */
+export function deletionsSavedAndLost(history: History, log: DocumentLog): readonly string[] {
+  const saved = new Map(history.of("deletion-saved").map((told) => [told.deletion, told]));
+  return deletionsNotIn(log, history).flatMap(({ deletion }) => {
+    const told = saved.get(deletion);
+    if (told === undefined) return [];
+    const { node, page } = told;
+    return [`${log.document}: node ${node} told ${page} that ${deletion} is saved, and it is lost`];
+  });
+}
+
+/** Whatever was deleted is deleted in the log in the end. */
+export function deletionsMissing(history: History, log: DocumentLog): readonly string[] {
+  return deletionsNotIn(log, history).map(
+    ({ deletion }) => `${log.document}: ${deletion} is not in the log`,
+  );
+}
+
+function deletionsNotIn(log: DocumentLog, history: History) {
+  const stored = replay(log);
+  return history
+    .of("deletion")
+    .filter(({ document }) => document === log.document)
+    .filter(({ deleted }) => !isDeletedIn(stored, deleted));
 }
 
 /**
@@ -132,13 +161,13 @@ export function savedWhileGone(history: History): readonly string[] {
 }
 
 /**
- * Nobody is refused an edit, or sent away for good. A full store passes, and who only has what
- * others wrote loads it anew.
+ * Nobody is refused an edit, or sent away for good. A full store passes, so does what waits for
+ * others' edits, and who only has what others wrote loads it anew.
  */
 export function refused(history: History): readonly string[] {
   const refusals = history
     .of("refused")
-    .filter(({ why, hasOwn }) => hasOwn && why !== "store-full");
+    .filter(({ why, hasOwn }) => hasOwn && why !== "store-full" && why !== "others-first");
   const isFinal = (code: number) => code >= 4000;
   const closes = history.of("closed").filter(({ code }) => isFinal(code));
   return [

@@ -8,6 +8,11 @@ export function editName(page: string, number: number): string {
   return `edit-${page}-${number}`;
 }
 
+/** A name that no other deletion of any run has, likewise. */
+export function deletionName(page: string, number: number): string {
+  return `deletion-${page}-${number}`;
+}
+
 /** The names in an update, also of edits that it repeats. */
 export function editsIn(update: Uint8Array): readonly string[] {
   return Y.decodeUpdate(update).structs.flatMap((struct) =>

@@ -1,5 +1,6 @@
 /** What happened in a run, as it was seen from outside, in the order in which it was seen. */
 import type { DocumentName } from "@halflap/board/documents";
+import type { Deleted } from "./own-deletions.ts";
 
 export type HistoryEvent = {
   /** Milliseconds since the run began. */
@@ -14,6 +15,22 @@ export type HistoryEvent = {
       readonly client: number;
       /** Its content lies below this clock of the client. */
       readonly end: number;
+    }
+  | {
+      readonly kind: "deletion";
+      readonly page: string;
+      readonly document: DocumentName;
+      /** A name that nothing else in the run has. */
+      readonly deletion: string;
+      readonly deleted: readonly Deleted[];
+    }
+  /** The page takes a deletion for saved, by what the node told it. */
+  | {
+      readonly kind: "deletion-saved";
+      readonly page: string;
+      readonly node: number;
+      readonly socket: number;
+      readonly deletion: string;
     }
   /** A frame that brought edits to a node, the first time or again. */
   | {

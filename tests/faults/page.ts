@@ -17,8 +17,9 @@ import { WebSocket } from "ws";
 import * as Y from "yjs";
 import type { Visitor } from "../support/browser-session.ts";
 import type { Chance } from "../support/seeded.ts";
-import { editName, editsIn } from "./edits-in.ts";
+import { deletionName, editName, editsIn } from "./edits-in.ts";
 import type { History } from "./history.ts";
+import { deleteSomething, OwnDeletions } from "./own-deletions.ts";
 
 const network = "network";
 /** Refusals that a page may meet that only has what others wrote. */
@@ -52,11 +53,13 @@ export class Page {
   private hasAnswered = false;
   private isOver = false;
   private edits = 0;
+  private deletions = 0;
   /** Client ids that it wrote under, the present one and those before a reload. */
   private readonly own = new Set<number>();
   private clocks: ReadonlyMap<number, number> = new Map();
   /** Its edits that it was not told to be saved. */
   private readonly unheard = new Map<string, Place>();
+  private readonly undeleted = new OwnDeletions();
 
   constructor(options: PageOptions) {
     this.options = options;
@@ -69,7 +72,8 @@ export class Page {
     const isSaved = [...this.own].every(
       (client) => (held.get(client) ?? 0) <= (this.clocks.get(client) ?? 0),
     );
-    return this.isOnline && this.hasAnswered && this.decided === this.sent && isSaved;
+    const isTold = this.decided === this.sent && this.undeleted.count === 0;
+    return this.isOnline && this.hasAnswered && isTold && isSaved;
   }
 
   get isOnline(): boolean {
@@ -142,6 +146,19 @@ export class Page {
     return edit;
   }
 
+  /** Deletes something and writes nothing; not if there is nothing left to delete. */
+  remove(chance: Chance): void {
+    const { name, document, history } = this.options;
+    const deleted = deleteSomething(this.doc, chance);
+    if (deleted.length === 0) return;
+    this.deletions += 1;
+    const deletion = deletionName(name, this.deletions);
+    history.note({ kind: "deletion", page: name, document, deletion, deleted });
+    const { clientID: client } = this.doc;
+    const frame = this.isOnline ? this.sent : undefined;
+    this.undeleted.add(deletion, { client, end: Y.getState(this.doc.store, client), frame });
+  }
+
   /** Leaves for good. */
   end(): void {
     this.isOver = true;
@@ -157,9 +174,11 @@ export class Page {
 
   /** As the page does: what it only has of others' it loads anew, without a word. */
   private hearRefused(why: string): void {
-    const hasOwn = this.unheard.size > 0;
+    const hasOwn = this.unheard.size + this.undeleted.count > 0;
     this.hasAnswered = false;
     this.note({ kind: "refused", why, hasOwn });
+    if (why === "others-first") this.undeleted.onLeftAside();
+    else this.undeleted.onUnsent();
     if (hasOwn || !othersWork.has(why)) return;
     this.startAfresh();
     this.open(this.node);
@@ -169,6 +188,7 @@ export class Page {
     const { socket } = this;
     this.socket = undefined;
     socket?.terminate();
+    this.undeleted.onUnsent();
     this.sent = 0;
     this.decided = 0;
     this.hasAnswered = false;
@@ -218,6 +238,7 @@ export class Page {
     if (this.options.wrongly !== undefined) this.makeAnew(has);
     const lacks = Y.encodeStateAsUpdate(this.doc, has);
     this.sendUpdate(step2Frame(lacks), lacks);
+    this.undeleted.onAnswered(this.sent);
     this.hasAnswered = true;
   }
 
@@ -240,6 +261,9 @@ export class Page {
       if (reaches(clocks, place)) this.unheard.delete(edit);
     }
     this.note({ kind: "saved", document, clocks, decided });
+    for (const deletion of this.undeleted.onSaved(clocks, decided)) {
+      this.note({ kind: "deletion-saved", deletion });
+    }
   }
 
   private note(event: PageEvent): void {
@@ -259,6 +283,7 @@ type PageEvent =
   | { readonly kind: "closed"; readonly code: number }
   | { readonly kind: "sent"; readonly edits: readonly string[] }
   | { readonly kind: "refused"; readonly why: string; readonly hasOwn: boolean }
+  | { readonly kind: "deletion-saved"; readonly deletion: string }
   | { readonly kind: "received"; readonly frame: string; readonly bytes: number }
   | {
       readonly kind: "saved";

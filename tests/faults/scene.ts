@@ -4,7 +4,7 @@ import { stateOf } from "../soak/schedule.ts";
 import { type Band, type Bandmate, claimLane, makeBand } from "../support/band.ts";
 import { Visitor } from "../support/browser-session.ts";
 import type { Chance } from "../support/seeded.ts";
-import { differing, faultsIn, savedAndLost } from "./checker.ts";
+import { deletionsSavedAndLost, differing, faultsIn, savedAndLost } from "./checker.ts";
 import { answerOf, type Evidence, type Held, readLogs, replay } from "./evidence.ts";
 import { History } from "./history.ts";
 import { Page, type PageOptions } from "./page.ts";
@@ -113,7 +113,8 @@ export class Scene {
       if (dice < 3) page.cut();
       else if (dice < 6) page.open(this.pickNode());
       else if (dice < 8) page.reload();
-      else chance.pick(this.writers()).edit(chance);
+      else if (chance.below(6) > 0) chance.pick(this.writers()).edit(chance);
+      else chance.pick(this.writers()).remove(chance);
       await passed(stepMs);
     }
   }
@@ -136,7 +137,7 @@ export class Scene {
     const { events } = this.history;
     const said = new History(events.slice());
     const logs = await readLogs(this.stage.database, this.band.board);
-    return logs.flatMap((log) => savedAndLost(said, log));
+    return logs.flatMap((log) => [...savedAndLost(said, log), ...deletionsSavedAndLost(said, log)]);
   }
 
   /**
