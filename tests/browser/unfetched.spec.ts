@@ -54,7 +54,7 @@ test("what can't be fetched is said; the board stays, goes on, and gets it later
     });
   }
 
-  await test.step("the board goes on, and nobody to load from is no reason to leave it", async () => {
+  await test.step("the board goes on, and is not left while nobody answers", async () => {
     await ada.chords(2).click();
     const field = page.getByRole("textbox", { name: "Chords of bar 2" });
     await field.fill("Db7");

@@ -33,7 +33,7 @@ function boardWith(fetchPart: () => Promise<(props: { name: string }) => unknown
 
 const settled = (check: () => void) => vi.waitFor(check, { interval: 5 });
 
-test("what can't be fetched is missed and closed; the rest stays, and it can come later", async () => {
+test("what can't be fetched is missed and closed; the rest stays; it can come later", async () => {
   let isThere = false;
   const { container, isOpen, setOpen } = boardWith(async () => {
     if (!isThere) throw new TypeError("no network");
