@@ -1,4 +1,4 @@
-/** A page as far as a room of the server sees it: what its seat says and hears, without a socket. */
+/** A page as far as a room of the server sees it: what its seat says and hears, with no socket. */
 import type { MemberId } from "@halflap/board/board";
 import { step2Frame, updateFrame } from "@halflap/server/frames";
 import type { Lease } from "@halflap/server/rooms";
@@ -14,7 +14,7 @@ type Room = Pick<Lease["room"], "enter" | "receive">;
 /** It never leaves, and answers only when told. */
 export class PageAtRoom {
   readonly doc = new Y.Doc();
-  /** Since it came in: "asked", "answer", "edit", "saved 3" (items on disk), or why it is refused. */
+  /** Since it came in: "asked", "answer", "edit", "saved 3" (items), or why it is refused. */
   readonly heard: string[] = [];
   readonly seat: Seat;
   private readonly room: Room;

@@ -49,7 +49,7 @@ export class OwnDeletions {
     this.forgetFrames(this.lastAnswer);
   }
 
-  /** Takes for saved what the server has decided on and whose page's content it has; their names. */
+  /** Takes for saved what is decided and whose page has all else saved; their names. */
   onSaved(clocks: ReadonlyMap<number, number>, decided: number): readonly string[] {
     const saved = [...this.waiting].filter(
       ([, { client, end, frame }]) =>

@@ -62,7 +62,7 @@ export function decodeUpdate(update: Uint8Array): DecodedUpdate | undefined {
   return { structCount: decoded.structs.length, structs, isInOrder, deletions };
 }
 
-/** Whether an update leaves a hole, as a page's answer does while what comes before is on its way. */
+/** Whether an update leaves a hole, as an answer does while what comes before is on its way. */
 export function leavesHole(update: Uint8Array): boolean {
   return decodeWhole(update)?.structs.some((struct) => struct instanceof Y.Skip) ?? false;
 }

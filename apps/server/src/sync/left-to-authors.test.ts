@@ -82,7 +82,7 @@ function look(room: Room): void {
 
 const hasDeletedFirst = (room: Room) => room.held.known.hasDeleted(1, { start: 0, end: 1 });
 
-test("a deletion beside others' lost work counts for nothing yet, and is stored with it", async () => {
+test("a deletion beside others' lost work counts for nothing yet, and comes again", async () => {
   const room = open();
   author.getMap("m").set("lost", 1);
   const page = hearer(room);
@@ -173,7 +173,7 @@ test("no edit of theirs gives hearers another minute, only an answer without oth
   expect(page.hears()).not.toContain("foreign-client");
 });
 
-test("the minute begins when the disk takes what comes: before that no author can bring it", async () => {
+test("the minute begins when the disk takes what comes: before, no author can come", async () => {
   const room = open();
   author.getMap("m").set("lost", 1);
   const page = hearer(room);
@@ -255,7 +255,7 @@ test.each(Object.entries(crossings))("an answer with %s is asked for again", (_,
   expect(page.hears()).toEqual(["edit", "edit", "asked", saved]);
 });
 
-test("where no other node writes such an answer is no page's, and an edit of that kind never", () => {
+test("where no other node writes such an answer is no page's, and such an edit never", () => {
   crossings["a hole"]();
   expect(hearsEarly(open()).hears()).toContain("malformed");
   const shared = open(true);

@@ -13,7 +13,7 @@ const frame = awarenessFrame([]);
 
 afterEach(() => vi.restoreAllMocks());
 
-test("what other nodes pass while a document opens is let go, not kept until it is open", async () => {
+test("what other nodes pass while a document opens is let go, not kept", async () => {
   let read: (stored: StoredDocument) => void = () => undefined;
   const log = {
     load: () =>
