@@ -74,7 +74,7 @@ describe("structural sharing", () => {
     }
   });
 
-  test("a chord after another in its slot is what its text says, its tones the same objects", () => {
+  test("a chord after another in its slot is what its text says, and no mixture of both", () => {
     const docs = demo();
     const read = makeReader(docs);
     read();

@@ -81,7 +81,7 @@ describe("R12 roughness", () => {
     expect(roughnessOf(both)).toBeCloseTo(70.69, 2);
   });
 
-  test("R12 of a pair is the same to the last digit, whichever side was asked for first", async () => {
+  test("R12 of a pair is the same to the last digit, whichever side was asked first", async () => {
     const pairs = Array.from({ length: 40 }, (_, index) => 41 + index).flatMap((low) =>
       [1, 2, 3, 4, 7, 12].map((distance) => [midiNote(low), midiNote(low + distance)] as const),
     );

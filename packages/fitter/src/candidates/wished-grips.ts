@@ -1,6 +1,6 @@
 /** The grips of a chord that a lane's wishes let through, in whatever slot it stands. */
 import { type LaneWishes, usualWishes } from "@halflap/board/wishes";
-import type { SoundingChord } from "@halflap/theory/chord";
+import type { ChordTone, Degree, SoundingChord } from "@halflap/theory/chord";
 import { handSpanMax } from "@halflap/theory/fingers";
 import { type Grip, gripNotes, gripPitches, printGrip } from "@halflap/theory/grip";
 import { everydayWishes, gripsOf, reasonsAgainst, type Wishes } from "@halflap/theory/neck";
@@ -88,12 +88,14 @@ function stringsOf({ stringSets, stringsMin, stringsMax }: LaneWishes): Wishes["
 
 /** From so many strings on a root is asked for: the tones that weigh more come first. T12. */
 function rootStrings({ tones, guideTones, omittable }: SoundingChord): number {
-  const guides = new Set(guideTones.map(({ degree }) => degree));
-  const spared = new Set(omittable.map(({ degree }) => degree));
   const first = tones.filter(
-    ({ degree }) => degree !== "1" && (guides.has(degree) || !spared.has(degree)),
+    ({ degree }) => degree !== "1" && (holds(guideTones, degree) || !holds(omittable, degree)),
   );
   return Math.max(spellingStrings, first.length + 1);
+}
+
+function holds(tones: readonly ChordTone[], degree: Degree): boolean {
+  return tones.some((tone) => tone.degree === degree);
 }
 
 function mayLeaveRoots({ wishes, hasBass }: Asked): boolean {
