@@ -8,8 +8,8 @@ import { type Corked, TurnWrites } from "./turn-writes.ts";
 export type Caller = { readonly socket: WebSocket; readonly connection: Corked };
 
 /**
- * The library writes a head and a body for each frame; most of an edit's cost is its writes. One for
- * each socket, so it is a class: functions of its own would weigh more than the seat.
+ * The library writes a head and a body for each frame; most of an edit's cost is its writes. One
+ * for each socket, so it is a class: functions of its own would weigh more than the seat.
  */
 export class SocketLine implements Line {
   private readonly socket: WebSocket;
