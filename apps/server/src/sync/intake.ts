@@ -184,17 +184,21 @@ export class Intake {
     const row = { key, message: makeMessageId(), update, bindings };
     const repeats: Repeat[] = [];
     this.repeats = repeats;
-    const decided = (outcome: Outcome) => {
-      if (outcome.kind === "stored") {
-        const isNews = held.arrived(row, { parts, isHeard }, outcome.row);
-        if (isNews && !isHeard) this.home.tell(frame ?? updateFrame(update), writer);
-        if (held.position?.hasGap) ports.onBehind?.();
-        this.falling = undefined;
-      } else this.fall(row, isHeard, outcome.kind);
-      done(outcome);
-      for (const repeat of repeats) this.settleRepeat(repeat, outcome.kind);
-    };
-    ports.saveLoop.save(row, decided, !isHeard);
+    // Has no name of its own: every edit makes one, and naming costs more than making.
+    ports.saveLoop.save(
+      row,
+      (outcome) => {
+        if (outcome.kind === "stored") {
+          const isNews = held.arrived(row, { parts, isHeard }, outcome.row);
+          if (isNews && !isHeard) this.home.tell(frame ?? updateFrame(update), writer);
+          if (held.position?.hasGap) ports.onBehind?.();
+          this.falling = undefined;
+        } else this.fall(row, isHeard, outcome.kind);
+        done(outcome);
+        for (const repeat of repeats) this.settleRepeat(repeat, outcome.kind);
+      },
+      !isHeard,
+    );
   }
 
   private passOn(frame: Uint8Array, writer: Seat | undefined): void {
