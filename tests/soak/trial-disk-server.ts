@@ -4,6 +4,8 @@
  */
 import fs from "node:fs";
 import { syncBuiltinESMExports } from "node:module";
+import { pathToFileURL } from "node:url";
+import { serverEntry } from "../support/server.ts";
 
 const { fdatasync } = fs;
 let isFailing = false;
@@ -25,4 +27,4 @@ process.on("SIGUSR2", () => {
   isFailing = true;
   process.stderr.write("the disk fails from here on\n");
 });
-await import("../../apps/server/src/main.ts");
+await import(pathToFileURL(serverEntry).href);

@@ -101,7 +101,7 @@ export class Rooms {
     return this.entries.size;
   }
 
-  /** The rooms that are open by now, of one board or of all; one that opens slowly holds up none. */
+  /** The rooms that are open by now, of one board or of all; nobody waits for one that is not. */
   open(board?: BoardId): readonly Room[] {
     return [...this.entries.values()].flatMap(({ key, room }) =>
       room !== undefined && (board === undefined || key.board === board) ? [room] : [],
