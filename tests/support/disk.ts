@@ -6,7 +6,10 @@ import Sqlite from "better-sqlite3";
 import type { TestServer } from "./server.ts";
 
 /** A board's documents as they are stored now. */
-export function documentsOnDisk(server: TestServer, board: BoardId): BoardDocuments {
+export function documentsOnDisk(
+  server: Pick<TestServer, "folder">,
+  board: BoardId,
+): BoardDocuments {
   const store = openStoreReadOnly(server.folder);
   try {
     return store.documents(board) ?? emptyDocuments();

@@ -2,7 +2,7 @@
 import { documentNames } from "@halflap/board/documents";
 import { apiPath } from "@halflap/wire/api";
 import { closeCode } from "@halflap/wire/messages";
-import { afterEach, expect, test } from "vitest";
+import { afterEach, expect, test, vi } from "vitest";
 import { makeBand } from "../support/band.ts";
 import { Visitor } from "../support/browser-session.ts";
 import { documentsOnDisk } from "../support/disk.ts";
@@ -112,13 +112,15 @@ test("a stop stores what is on its way, and the stock client comes back by itsel
   await raw.until(({ kind }) => kind === "update");
   expect(await stop()).toBe(0);
   expect((await raw.closed).code).toBe(closeCode.goingAway);
+  const onDisk = () => documentsOnDisk({ folder }, band.board).board.getMap("trial").toJSON();
+  expect(onDisk()).toEqual({ before: 1 });
   stock.doc.getMap("trial").set("meanwhile", 2);
   const variables = { HALFLAP_PORT: new URL(address).port };
   server = await startTestServer({ folder, variables });
   const again = await RawClient.synced(band.player.visitor, band.board, "board");
   await again.until(() => again.doc.getMap("trial").get("meanwhile") === 2);
-  const { board } = documentsOnDisk(server, band.board);
-  expect(board.getMap("trial").toJSON()).toEqual({ before: 1, meanwhile: 2 });
+  // It is heard before it is on the disk.
+  await vi.waitFor(() => expect(onDisk()).toEqual({ before: 1, meanwhile: 2 }), 15_000);
   stock.close();
   await again.close();
 });
