@@ -15,6 +15,9 @@ export type Heal = () => Promise<void>;
 
 type Kind = (fault: Fault) => Promise<Heal>;
 
+/** Steps of work while a node is away, and again once it is back. */
+const betweenSteps = 30;
+
 export const kinds = {
   "store paused": async ({ stage, scene }) => {
     stage.postgres.freeze();
@@ -121,6 +124,16 @@ export const kinds = {
     const { door, chance } = oneOf(fault);
     door.delay(10 + chance.below(200));
     return async () => door.heal();
+  },
+  // As a new release comes: one after the other, while work goes on at the rest.
+  "every node restarted in turn": async ({ stage, scene }) => {
+    for (const one of stage.nodes) {
+      await one.stop();
+      await scene.work(betweenSteps);
+      await one.startAgain();
+      await scene.work(betweenSteps);
+    }
+    return async () => undefined;
   },
 } satisfies Readonly<Record<string, Kind>>;
 

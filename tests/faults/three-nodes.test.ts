@@ -16,6 +16,13 @@ test("faults drawn by a seed leave nothing lost, doubled or untold", async () =>
   expect(portion?.done).toBeGreaterThan(2);
 });
 
+test("nodes restarted one after the other under work leave nothing lost", async () => {
+  const part = soakParts.find(({ name }) => name === "rolling");
+  const portion = await part?.run(1, true);
+  expect(portion?.faults).toEqual([]);
+  expect(portion?.done).toBe(1);
+});
+
 test("there is a kind for each part that may fail", () => {
   for (const part of [/store/, /commit/, /Redis/, /wake-up/, /node/, /page/]) {
     expect(kindNames.some((name) => part.test(name))).toBe(true);

@@ -11,6 +11,7 @@ import type { Portion } from "./portion.ts";
 
 const portion = 20;
 const smallPortion = 4;
+const rollingPortion = 5;
 /** Ticks of 100 ms from the healing until all must be equal. */
 const equalTicksMax = 50;
 
@@ -24,15 +25,26 @@ const longMs: Partial<Record<KindName, number>> = {
 const usualMs = 1_000;
 
 /** A portion of faults, of the seeds from this one on; a small one takes short ones. */
-export async function runFaults(seed: number, isSmall: boolean): Promise<Portion> {
-  const count = isSmall ? smallPortion : portion;
+export function runFaults(seed: number, isSmall: boolean): Promise<Portion> {
+  return runPortion(seed, { isSmall, count: isSmall ? smallPortion : portion });
+}
+
+/** The same of rolling restarts alone: each takes all nodes, one after the other. */
+export function runRolling(seed: number, isSmall: boolean): Promise<Portion> {
+  const name = "every node restarted in turn";
+  return runPortion(seed, { isSmall, count: isSmall ? 1 : rollingPortion, name });
+}
+
+type Extent = { readonly isSmall: boolean; readonly count: number; readonly name?: KindName };
+
+async function runPortion(seed: number, { isSmall, count, ...what }: Extent): Promise<Portion> {
   const steps = isSmall ? 30 : 100;
   const leastMs = (name: KindName) => (isSmall ? 0 : (longMs[name] ?? usualMs));
   const results: FaultResult[] = [];
   const faults: string[] = [];
   await onStage(async (stage) => {
     for (let one = seed; one < seed + count; one += 1) {
-      const result = await runFault(stage, one, { steps, leastMs });
+      const result = await runFault(stage, one, { steps, leastMs }, what);
       results.push(result);
       const late = isSmall ? [] : lateness(result);
       const found = [...result.faults, ...late];

@@ -1,6 +1,6 @@
 /** What a soak does over and over: each part in portions, with what went wrong in words. */
 import { runConnects } from "./connects.ts";
-import { runFaults } from "./faults.ts";
+import { runFaults, runRolling } from "./faults.ts";
 import { hasStrace, traceSaved, trialDiskEntry } from "./fsync-first.ts";
 import { runHostile } from "./hostile.ts";
 import { runKills } from "./kills.ts";
@@ -127,6 +127,13 @@ const faults: SoakPart = {
   run: runFaults,
 };
 
+const rolling: SoakPart = {
+  name: "rolling",
+  unit: "rolling restarts",
+  goal: 50,
+  run: runRolling,
+};
+
 /** In the order in which a soak takes turns. */
 export const soakParts: readonly SoakPart[] = [
   schedules,
@@ -136,5 +143,6 @@ export const soakParts: readonly SoakPart[] = [
   connects,
   restarts,
   faults,
+  rolling,
   fsync,
 ];

@@ -15,7 +15,7 @@ import { root } from "../support/sources.ts";
 // Several processes a test, and a start costs seconds on a busy machine.
 vi.setConfig({ testTimeout: 180_000, hookTimeout: 180_000 });
 
-const elsewhere = ["connects", "restarts", "faults", "fsync"];
+const elsewhere = ["connects", "restarts", "faults", "rolling", "fsync"];
 
 test.each(soakParts.filter(({ name }) => !elsewhere.includes(name)))("$name", async (part) => {
   const { done, faults } = await part.run(7, true);
