@@ -90,7 +90,7 @@ describe("a server that", () => {
 
   test("follows nobody once a document can't be read is caught", async () => {
     await become({ node: 0, broken: "follows nobody once a document can't be read" });
-    expect((await poisonOne(stage, most)).ticks).toBeUndefined();
+    expect((await poisonOne(stage, most, "steady")).ticks).toBeUndefined();
   });
 
   test("waits for Redis before it says stored says nothing while Redis is paused", async () => {

@@ -9,7 +9,7 @@ import pg from "pg";
 import { RawClient } from "../support/raw-client.ts";
 import { seeded } from "../support/seeded.ts";
 import { inflict } from "./kinds.ts";
-import { Scene, ticksMax } from "./scene.ts";
+import { type Mood, Scene, ticksMax } from "./scene.ts";
 import { headsText, type Stage } from "./stage.ts";
 
 /** An update that says nothing, as Yjs writes it: no structs, no deletions. */
@@ -26,7 +26,11 @@ export type PoisonResult = {
 };
 
 /** Poisons a document that one node has open, works beside it, mends it, and starts all again. */
-export async function poisonOne(stage: Stage, most = ticksMax): Promise<PoisonResult> {
+export async function poisonOne(
+  stage: Stage,
+  most = ticksMax,
+  mood: Mood = "restless",
+): Promise<PoisonResult> {
   const scene = await Scene.open(stage, seeded(9));
   const { board, leader } = scene.band;
   for (const page of scene.pages) if (page.options.document === document) scene.retire(page);
@@ -34,7 +38,7 @@ export async function poisonOne(stage: Stage, most = ticksMax): Promise<PoisonRe
   const heal = await inflict("no wake-ups", { stage, scene, chance: seeded(9) });
   const mend = await poison(stage.database, board);
   await met(stage);
-  await scene.work(60);
+  await scene.work(60, mood);
   const codes = await Promise.all(
     [1, 2].map((node) => refusedFor(() => RawClient.open(scene.at(node, leader), board, document))),
   );

@@ -63,6 +63,7 @@ beforeEach(() => {
     people: { peopleVersion: (boards) => asked(boards.map(() => version)) },
     rooms: {
       open: () => rooms,
+      opened: async (key) => rooms.find((room) => room.key.document === key.document),
       read: () => asked({ rows: [], bindings: [], head: rowId(0) }),
       setAside: async ({ document }) => void heard.push(`${document} set aside`),
     },

@@ -21,7 +21,7 @@ export const followMs = 2_000;
 export type FollowerPorts = {
   readonly log: Pick<UpdateLog, "heads" | "since">;
   readonly people: Pick<People, "peopleVersion">;
-  readonly rooms: Pick<Rooms, "open" | "read" | "setAside">;
+  readonly rooms: Pick<Rooms, "open" | "opened" | "read" | "setAside">;
   readonly desk: Pick<BoardDesk, "follow" | "announce">;
   /** Told what the store or a document failed with: it is tried again. */
   readonly onFault: (fault: unknown) => void;
@@ -64,10 +64,12 @@ export class Follower {
     return this.running;
   }
 
-  /** Looks at a document that is said to have a row, if it is open and lacks the row. */
+  /**
+   * Looks at a document that is said to have a row, if it is open and lacks the row. One that is
+   * about to open may have read the log before the row came.
+   */
   async hear({ key, row }: Word): Promise<void> {
-    const open = this.ports.rooms.open(key.board);
-    const room = open.find((one) => one.key.document === key.document);
+    const room = await this.ports.rooms.opened(key);
     if (room?.held.position?.isBehind(row)) await this.look(key);
   }
 

@@ -108,6 +108,11 @@ export class Rooms {
     );
   }
 
+  /** The room of a document that is open or about to be; undefined for all others. */
+  async opened(key: DocumentKey): Promise<Room | undefined> {
+    return this.entries.get(nameOf(key))?.opening.catch(() => undefined); // told to who leases it
+  }
+
   /**
    * Takes a frame that another node passed, if its document is open here. One that is still opening
    * reads the log anyway, and asks who is present.
