@@ -1,6 +1,7 @@
 /** No serious fault that axe can find: door, board, neck and share, by day and by night. */
 import { demoDraft } from "@halflap/board/demo";
-import { expect, test } from "@playwright/test";
+import { expect } from "@playwright/test";
+import { test } from "../support/browser-test.ts";
 import { openDuo } from "../support/duo.ts";
 import { faults } from "../support/page-faults.ts";
 import { newPlayer } from "../support/player.ts";

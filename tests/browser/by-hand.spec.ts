@@ -1,5 +1,6 @@
 /** The same job without a mouse, and a copy that is taken away and brought back. */
-import { expect, type Page, test } from "@playwright/test";
+import { expect, type Page } from "@playwright/test";
+import { test } from "../support/browser-test.ts";
 import { exampleChart, newPlayer } from "../support/player.ts";
 import { removeTestServer, startTestServer, type TestServer } from "../support/server.ts";
 

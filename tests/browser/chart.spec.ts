@@ -1,5 +1,6 @@
 /** The chart under the hands of its players: bars set aside and back, chords borrowed and not. */
-import { expect, test } from "@playwright/test";
+import { expect } from "@playwright/test";
+import { test } from "../support/browser-test.ts";
 import { newPlayer } from "../support/player.ts";
 import { removeTestServer, startTestServer, type TestServer } from "../support/server.ts";
 

@@ -1,6 +1,7 @@
 /** Findings, their ways out, and what one player offers the other, in two browsers. */
 import { demoDraft } from "@halflap/board/demo";
-import { expect, type Locator, type Page, test } from "@playwright/test";
+import { expect, type Locator, type Page } from "@playwright/test";
+import { test } from "../support/browser-test.ts";
 import { openDuo } from "../support/duo.ts";
 import type { Player } from "../support/player.ts";
 import { removeTestServer, startTestServer, type TestServer } from "../support/server.ts";

@@ -1,6 +1,7 @@
 /** Parts worked out on the page: asked, compared, looked at, taken, offered, and let go of. */
 import { demoDraft } from "@halflap/board/demo";
-import { type Browser, expect, test } from "@playwright/test";
+import { type Browser, expect } from "@playwright/test";
+import { test } from "../support/browser-test.ts";
 import { type Duo, openDuo } from "../support/duo.ts";
 import {
   fitted,

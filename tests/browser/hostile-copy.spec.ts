@@ -2,7 +2,8 @@
 import { type BoardCopy, decodeCopy } from "@halflap/board/copy";
 import { demoDraft } from "@halflap/board/demo";
 import { apiPath, type BoardId } from "@halflap/wire/api";
-import { expect, test } from "@playwright/test";
+import { expect } from "@playwright/test";
+import { test } from "../support/browser-test.ts";
 import { openDuo } from "../support/duo.ts";
 import { removeTestServer, startTestServer, type TestServer } from "../support/server.ts";
 

@@ -1,6 +1,7 @@
 /** Strum patterns that lock with the other part's: asked for, heard, taken, undone, offered. */
 import { demoDraft } from "@halflap/board/demo";
-import { expect, type Locator, test } from "@playwright/test";
+import { expect, type Locator } from "@playwright/test";
+import { test } from "../support/browser-test.ts";
 import { openDuo } from "../support/duo.ts";
 import { newPlayer, type Player } from "../support/player.ts";
 import { removeTestServer, startTestServer, type TestServer } from "../support/server.ts";

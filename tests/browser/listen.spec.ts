@@ -1,7 +1,8 @@
 /** The board is played: loaded late, followed, looped, slowed, edited meanwhile, and written. */
 import { readFileSync } from "node:fs";
 import { demoSolution } from "@halflap/board/demo";
-import { type Browser, expect, type Page, test } from "@playwright/test";
+import { type Browser, expect, type Page } from "@playwright/test";
+import { test } from "../support/browser-test.ts";
 import { type Duo, openDuo } from "../support/duo.ts";
 import { newPlayer } from "../support/player.ts";
 import { removeTestServer, startTestServer, type TestServer } from "../support/server.ts";

@@ -1,6 +1,7 @@
 /** An offer and the answer to it, where the line to the server is away in between. */
 import { demoDraft } from "@halflap/board/demo";
-import { expect, test } from "@playwright/test";
+import { expect } from "@playwright/test";
+import { test } from "../support/browser-test.ts";
 import { openDuo } from "../support/duo.ts";
 import { removeTestServer, startTestServer, type TestServer } from "../support/server.ts";
 

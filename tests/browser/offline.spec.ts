@@ -1,5 +1,6 @@
 /** Apart and together again: both edit the same bars at once, one of them offline. */
-import { expect, test } from "@playwright/test";
+import { expect } from "@playwright/test";
+import { test } from "../support/browser-test.ts";
 import { newPlayer, type Player } from "../support/player.ts";
 import { removeTestServer, startTestServer, type TestServer } from "../support/server.ts";
 

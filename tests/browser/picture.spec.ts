@@ -1,6 +1,7 @@
 /** The picture in README.md can be taken again. */
 import { readFileSync } from "node:fs";
-import { expect, test } from "@playwright/test";
+import { expect } from "@playwright/test";
+import { test } from "../support/browser-test.ts";
 import { takePicture } from "../support/picture.ts";
 
 test("the picture shows the board at one and a half times its size", async () => {

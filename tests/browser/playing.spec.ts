@@ -1,6 +1,7 @@
 /** Strum patterns, fills and marks on the page: drawn, typed, seen across, and left alone. */
 import type { LaneId } from "@halflap/board/board";
-import { type Browser, expect, type Locator, test } from "@playwright/test";
+import { type Browser, expect, type Locator } from "@playwright/test";
+import { test } from "../support/browser-test.ts";
 import { newPlayer, type Player } from "../support/player.ts";
 import { removeTestServer, startTestServer, type TestServer } from "../support/server.ts";
 

@@ -1,6 +1,7 @@
 /** Marking where the voice sings, who sings it, and whose fill each gap is. */
 import { demoDraft } from "@halflap/board/demo";
-import { expect, type Page, test } from "@playwright/test";
+import { expect, type Page } from "@playwright/test";
+import { test } from "../support/browser-test.ts";
 import { openDuo } from "../support/duo.ts";
 import { exampleChart, newPlayer } from "../support/player.ts";
 import { removeTestServer, startTestServer, type TestServer } from "../support/server.ts";

@@ -1,6 +1,7 @@
 /** Takes where something is in the way: the server, the microphone, a small screen. */
 import { demoSolution } from "@halflap/board/demo";
-import { type Browser, expect, test } from "@playwright/test";
+import { type Browser, expect } from "@playwright/test";
+import { test } from "../support/browser-test.ts";
 import { type Duo, openDuo } from "../support/duo.ts";
 import { faults } from "../support/page-faults.ts";
 import { removeTestServer, startTestServer, type TestServer } from "../support/server.ts";

@@ -1,7 +1,8 @@
 /** Takes: recorded over the band, kept, heard by the other at the right moment, and removed. */
 import { demoSolution } from "@halflap/board/demo";
 import { apiPath, type BoardId } from "@halflap/wire/api";
-import { type Browser, expect, test } from "@playwright/test";
+import { type Browser, expect } from "@playwright/test";
+import { test } from "../support/browser-test.ts";
 import { type Duo, openDuo } from "../support/duo.ts";
 import { removeTestServer, startTestServer, type TestServer } from "../support/server.ts";
 import { hearsItself, type Start, seen, watchSources } from "../support/sources-watched.ts";

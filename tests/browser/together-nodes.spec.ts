@@ -3,7 +3,8 @@
  * when a node or Redis is gone. What is compared are bar starts, as in `together.spec.ts`.
  */
 import { demoSolution } from "@halflap/board/demo";
-import { expect, test } from "@playwright/test";
+import { expect } from "@playwright/test";
+import { test } from "../support/browser-test.ts";
 import { openDuo } from "../support/duo.ts";
 import { apart, writeBarsDown } from "../support/heard-bars.ts";
 import type { Player } from "../support/player.ts";

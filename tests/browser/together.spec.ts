@@ -4,7 +4,8 @@
  * of this machine share, mapped from each page's own audio clock (`support/heard-bars.ts`).
  */
 import { demoSolution } from "@halflap/board/demo";
-import { type Browser, expect, type Page, test } from "@playwright/test";
+import { type Browser, expect, type Page } from "@playwright/test";
+import { test } from "../support/browser-test.ts";
 import { openTrio, type Trio } from "../support/duo.ts";
 import { apart, comingBars, writeBarsDown } from "../support/heard-bars.ts";
 import type { Player } from "../support/player.ts";

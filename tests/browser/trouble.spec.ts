@@ -1,8 +1,9 @@
 /** What goes wrong for people, and what they are told: nothing typed is lost in any of it. */
 
 import { apiPath } from "@halflap/wire/api";
-import { expect, test } from "@playwright/test";
+import { expect } from "@playwright/test";
 import { refusalOf, smallCopy, Visitor } from "../support/browser-session.ts";
+import { test } from "../support/browser-test.ts";
 import { exampleChart, newPlayer, type Player } from "../support/player.ts";
 import {
   removeTestServer,

@@ -1,5 +1,6 @@
 /** The main job from end to end: two guitarists, two browsers, one tune, and a listener. */
-import { expect, test } from "@playwright/test";
+import { expect } from "@playwright/test";
+import { test } from "../support/browser-test.ts";
 import { newPlayer } from "../support/player.ts";
 import { removeTestServer, startTestServer } from "../support/server.ts";
 

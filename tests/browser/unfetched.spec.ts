@@ -1,6 +1,7 @@
 /** Where no part of the page is kept for later: what is pressed without a network, and after. */
 import { demoDraft } from "@halflap/board/demo";
-import { expect, test } from "@playwright/test";
+import { expect } from "@playwright/test";
+import { test } from "../support/browser-test.ts";
 import { openDuo } from "../support/duo.ts";
 import { fitted, introOnly, open } from "../support/fit-panel.ts";
 import { removeTestServer, startTestServer, type TestServer } from "../support/server.ts";
