@@ -85,7 +85,7 @@ describe("a server that", () => {
 
   test("follows nobody once a document can't be read is caught", async () => {
     await become({ node: 0, broken: "follows nobody once a document can't be read" });
-    // Whether somebody misses something hangs on who was told what before: one go of a few shows it.
+    // Whether somebody misses something hangs on who was told what before: one of a few shows it.
     const goes: (number | undefined)[] = [];
     for (let go = 0; go < 5 && !goes.includes(undefined); go += 1) {
       goes.push((await poisonOne(stage, most, "steady")).ticks);
