@@ -43,12 +43,24 @@ export async function tracedTasks(
   await work();
   await sign(page, end);
   await aSecond(page);
-  const trace: { readonly traceEvents: readonly TraceEvent[] } = JSON.parse(
-    (await browser.stopTracing()).toString("utf8"),
-  );
-  const tasks = tasksIn(trace.traceEvents, threads);
+  const tasks = tasksIn(eventsIn(await browser.stopTracing()), threads);
   if (tasks.length === 0) throw new Error(`the trace shows no task of a ${threads.source}`);
   return tasks;
+}
+
+/** The events that matter here. A trace of a minute can be longer than a string may be. */
+function eventsIn(trace: Buffer): readonly TraceEvent[] {
+  const events: TraceEvent[] = [];
+  for (let at = 0; at < trace.length; ) {
+    const newline = trace.indexOf("\n", at);
+    const lineEnd = newline < 0 ? trace.length : newline;
+    const line = trace.toString("utf8", at, lineEnd);
+    at = lineEnd + 1;
+    const isEvent = line.startsWith('{"args":') && /thread_name|RunTask|halflap-work/.test(line);
+    // The browser writes an event a line; behind the last one the list ends.
+    if (isEvent) events.push(JSON.parse(line.replace(/(,|\],.*)$/, "")) as TraceEvent);
+  }
+  return events;
 }
 
 function tasksIn(events: readonly TraceEvent[], threads: RegExp): readonly TracedTask[] {

@@ -26,8 +26,7 @@ export class OthersChanges {
 
   /** Whether somebody else changed what a part of an item stands for, later than a moment. */
   changedSince(item: Y.Item, part: number, moment: number): boolean {
-    const place = item.parentSub === null ? partOf(item, part) : entry(item.parentSub);
-    return (this.changes.get(item.parent)?.get(place) ?? 0) > moment;
+    return (this.changes.get(item.parent)?.get(placeOf(item, part)) ?? 0) > moment;
   }
 
   /** Whether something that somebody else put into a list, or moved in it, stands there. */
@@ -55,6 +54,11 @@ export class OthersChanges {
       }
     }
   }
+}
+
+/** What a part of an item stands for, among all that its parent holds. */
+export function placeOf(item: Y.Item, part: number): string {
+  return item.parentSub === null ? partOf(item, part) : entry(item.parentSub);
 }
 
 function entry(key: string): string {

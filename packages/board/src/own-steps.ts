@@ -4,12 +4,13 @@
  */
 import * as Y from "yjs";
 import { ownEdit } from "./documents.ts";
-import { OthersChanges } from "./others-changes.ts";
+import { OthersChanges, placeOf } from "./others-changes.ts";
 
 type Step = Y.UndoManager["undoStack"][number];
 type Stack = "undo" | "redo";
 type Added = { readonly stackItem: Step; readonly type: Stack };
-type Range = Step["deletions"]["clients"] extends Map<number, (infer R)[]> ? R : never;
+/** Of a step: where its own word still stands. */
+type Standing = { has(item: Y.Item, part: number): boolean };
 
 export class OwnSteps {
   private readonly manager: Y.UndoManager;
@@ -67,13 +68,16 @@ export class OwnSteps {
       manager[from] = below;
       return false;
     }
-    this.spareOthers(step);
+    const standing = this.standing(step);
+    this.spareOthers(step, standing);
     // Yjs goes on to the next step by itself where one changes nothing, past those of the other
-    // documents. The rest is put where Yjs only looks up what the own steps deleted.
+    // documents. The rest is put where Yjs only looks up what the own steps deleted: what is not
+    // there, though deleted, it takes for somebody else's last word.
+    const looked = [...below, { ...step, deletions: this.beaten(step, standing) }];
     manager[from] = [step];
-    manager[to].unshift(...below);
+    manager[to].unshift(...looked);
     const done = kind === "undo" ? manager.undo() : manager.redo();
-    manager[to].splice(0, below.length);
+    manager[to].splice(0, looked.length);
     manager[from] = below;
     return done !== null;
   }
@@ -90,23 +94,53 @@ export class OwnSteps {
     return isBuiltUpon;
   }
 
-  /** What the step removed stays away where somebody else has changed that very thing since. */
-  private spareOthers(step: Step): void {
+  /**
+   * What the step put somewhere and what stands there to this day, with nothing of anybody else's
+   * beside it.
+   */
+  private standing({ insertions }: Step): Standing {
+    const places = new Map<unknown, Set<string>>();
+    this.eachItem(insertions, (item) => {
+      const live = lastOf(item, this.manager.doc);
+      if (live.deleted) return;
+      const here = places.get(live.parent) ?? new Set<string>();
+      places.set(live.parent, here);
+      for (let i = 0; i < live.length; i += 1) {
+        if (isAlone(live, i)) here.add(placeOf(live, i));
+      }
+    });
+    return { has: (item, part) => places.get(item.parent)?.has(placeOf(item, part)) === true };
+  }
+
+  /**
+   * What the step removed stays away where somebody else has changed that very thing since; but not
+   * where the step's own word still stands: taken back with nothing in its place, it would leave a
+   * hole that nobody wanted.
+   */
+  private spareOthers(step: Step, standing: Standing): void {
     const at = this.madeAt.get(step) ?? 0;
-    const kept = new Map<number, Range[]>();
+    const kept = Y.createDeleteSet();
     let spared = 0;
     this.eachItem(step.deletions, (item) => {
       for (let i = 0; i < item.length; i += 1) {
-        if (this.others.changedSince(item, i, at)) {
-          spared += 1;
-          continue;
-        }
-        const ranges = kept.get(item.id.client) ?? [];
-        ranges.push({ clock: item.id.clock + i, len: 1 });
-        kept.set(item.id.client, ranges);
+        if (this.others.changedSince(item, i, at) && !standing.has(item, i)) spared += 1;
+        else addTo(kept, item.id.client, item.id.clock + i);
       }
     });
-    if (spared > 0) step.deletions.clients = kept;
+    if (spared > 0) step.deletions.clients = kept.clients;
+  }
+
+  /** What others wrote into the entries that the step goes back in, and what the step's own beat. */
+  private beaten({ deletions }: Step, standing: Standing): Step["deletions"] {
+    const beaten = Y.createDeleteSet();
+    this.eachItem(deletions, (item) => {
+      if (item.parentSub === null || !standing.has(item, 0)) return;
+      for (let next = item.right; next !== null; next = next.right) {
+        for (let i = 0; i < next.length; i += 1) addTo(beaten, next.id.client, next.id.clock + i);
+      }
+    });
+    for (const ranges of beaten.clients.values()) ranges.sort((a, b) => a.clock - b.clock);
+    return beaten;
   }
 
   private eachItem(set: Step["deletions"], see: (item: Y.Item) => void): void {
@@ -119,6 +153,24 @@ export class OwnSteps {
 }
 
 const stacks = ["undoStack", "redoStack"] as const;
+
+function addTo({ clients }: Step["deletions"], client: number, clock: number): void {
+  const ranges = clients.get(client) ?? [];
+  ranges.push({ clock, len: 1 });
+  clients.set(client, ranges);
+}
+
+/** Whether a part of an item that stands is all there is of its entry, or of its value in a list. */
+function isAlone(item: Y.Item, part: number): boolean {
+  if (item.parentSub !== null) return true;
+  let count = 0;
+  for (let each = (item.parent as Y.AbstractType<unknown>)._start; each; each = each.right) {
+    for (let i = 0; !each.deleted && i < each.length; i += 1) {
+      if (placeOf(each, i) === placeOf(item, part)) count += 1;
+    }
+  }
+  return count === 1;
+}
 
 /** A removed thing that was brought back is another item: the last one of them. */
 function lastOf(item: Y.Item, doc: Y.Doc): Y.Item {

@@ -51,6 +51,61 @@ test("what another has taken out of a list since does not come back by a move ta
   expect(mine.getArray("order").toJSON()).toEqual(["y", "z"]);
 });
 
+test("an entry that another set too, and whose word did not stand, goes back and forth", () => {
+  const { mine, theirs, undo, meet } = pair();
+  [mine.clientID, theirs.clientID] = [2, 1]; // of two that are set at once, the greater's stands
+  set(mine, "a", "before");
+  meet();
+  set(mine, "a", "mine");
+  set(theirs, "a", "theirs");
+  meet();
+  expect(mine.getMap("m").toJSON()).toEqual({ a: "mine" });
+  undo.undo();
+  expect(mine.getMap("m").toJSON()).toEqual({ a: "before" });
+  undo.redo();
+  meet();
+  expect(theirs.getMap("m").toJSON()).toEqual({ a: "mine" });
+});
+
+test("an entry that another set while a step was taken back is not emptied by making it again", () => {
+  const { mine, theirs, undo, meet } = pair();
+  [mine.clientID, theirs.clientID] = [2, 1];
+  set(mine, "a", "before");
+  set(mine, "a", "mine");
+  meet();
+  set(theirs, "a", "theirs");
+  undo.undo();
+  meet();
+  expect(mine.getMap("m").toJSON()).toEqual({ a: "before" });
+  undo.redo();
+  expect(mine.getMap("m").toJSON()).toEqual({ a: "mine" });
+});
+
+test("what two moved at once stays in the list when each takes the own move back", () => {
+  const { mine, theirs, undo, meet } = pair();
+  const theirUndo = makeOwnUndo();
+  theirUndo.follow(theirs);
+  mine.getArray("order").push(["x", "y", "z"]);
+  meet();
+  for (const [doc, to] of [
+    [mine, 2],
+    [theirs, 1],
+  ] as const) {
+    editOwn(doc, () => {
+      doc.getArray("order").delete(0, 1);
+      doc.getArray("order").insert(to, ["x"]);
+    });
+  }
+  meet();
+  theirUndo.undo();
+  meet();
+  undo.undo();
+  meet();
+  for (const doc of [mine, theirs]) {
+    expect(doc.getArray("order").toJSON()).toEqual(["x", "y", "z"]);
+  }
+});
+
 test("a section stays in which another has put a bar since", () => {
   const { mine, theirs, undo, meet } = pair();
   const section = sectionId("coda");
