@@ -4,10 +4,9 @@
  */
 import { memberId } from "@halflap/board/talk";
 import type { Me } from "@halflap/wire/api";
-import { decodeRefused, decodeSaved, refusedMessage, savedMessage } from "@halflap/wire/messages";
-import * as decoding from "lib0/decoding";
 import { expect, test } from "vitest";
 import * as Y from "yjs";
+import { PageAtRoom } from "../../../../tests/fakes/page-at-room.ts";
 import {
   type Appended,
   type Binding,
@@ -21,41 +20,10 @@ import { step2Frame, updateFrame } from "./frames.ts";
 import { authorsMs } from "./intake.ts";
 import { Room } from "./room.ts";
 import { SaveLoop } from "./save-loop.ts";
-import { Seat } from "./seat.ts";
 
 const ada: Me = { id: memberId("ada"), name: "Ada", role: "leader" };
 const ben: Me = { id: memberId("ben"), name: "Ben", role: "player" };
 const key: DocumentKey = { board: makeBoardId(), document: "board" };
-
-/** Somebody at a page, as far as a room sees it. */
-class Reader {
-  readonly doc = new Y.Doc();
-  /** Everything of note that it heard, in order. */
-  readonly heard: string[] = [];
-  readonly seat: Seat;
-
-  constructor(room: Room, { id }: Me, now: () => number) {
-    const send = (frame: Uint8Array) => this.hear(frame);
-    const line = { send, close: () => undefined, buffered: () => 0 };
-    this.seat = new Seat({ member: id, wantsSaved: true, now, line });
-    room.enter(this.seat);
-    this.heard.length = 0;
-  }
-
-  private hear(frame: Uint8Array): void {
-    const decoder = decoding.createDecoder(frame);
-    const kind = decoding.readVarUint(decoder);
-    if (kind === refusedMessage) this.heard.push(decodeRefused(decoder));
-    if (kind === savedMessage) {
-      const clocks = [...Y.decodeStateVector(decodeSaved(decoder)).values()];
-      this.heard.push(`saved ${clocks.reduce((sum, clock) => sum + clock, 0)}`);
-    }
-    if (kind !== 0) return;
-    const step = decoding.readVarUint(decoder);
-    this.heard.push(["asked", "answer", "edit"][step] ?? "?");
-    if (step !== 0) Y.applyUpdate(this.doc, decoding.readVarUint8Array(decoder));
-  }
-}
 
 /** A room over a disk that commits when told, or fails. */
 function gatedRoom(bindings: readonly Binding[] = [{ client: 1, member: ada.id }]) {
@@ -122,7 +90,10 @@ function writing(client = 1) {
 test("an edit under a known client id is heard at once, and said to be saved later", async () => {
   const { room: make, now, commit } = gatedRoom();
   const room = make();
-  const [writer, reader] = [new Reader(room, ada, now), new Reader(room, ben, now)];
+  const [writer, reader] = [
+    new PageAtRoom(room, ada.id, 91, now),
+    new PageAtRoom(room, ben.id, 92, now),
+  ];
   const { map, last } = writing();
   map.set("a", 1);
   room.receive(writer.seat, updateFrame(last()));
@@ -134,7 +105,10 @@ test("an edit under a known client id is heard at once, and said to be saved lat
 test("the first edit of a page waits for its commit, and so does what follows it", async () => {
   const { room: make, now, commit } = gatedRoom([{ client: 2, member: ben.id }]);
   const room = make();
-  const [first, second] = [new Reader(room, ada, now), new Reader(room, ben, now)];
+  const [first, second] = [
+    new PageAtRoom(room, ada.id, 91, now),
+    new PageAtRoom(room, ben.id, 92, now),
+  ];
   const [one, two] = [writing(1), writing(2)];
   one.map.set("a", 1);
   two.map.set("b", 1);
@@ -156,7 +130,10 @@ test("the first edit of a page waits for its commit, and so does what follows it
 test("a deletion alone waits for its commit", async () => {
   const { room: make, now, commit } = gatedRoom();
   const room = make();
-  const [writer, reader] = [new Reader(room, ada, now), new Reader(room, ben, now)];
+  const [writer, reader] = [
+    new PageAtRoom(room, ada.id, 91, now),
+    new PageAtRoom(room, ben.id, 92, now),
+  ];
   const { map, last } = writing();
   map.set("a", 1);
   room.receive(writer.seat, updateFrame(last()));
@@ -172,7 +149,10 @@ test("a deletion alone waits for its commit", async () => {
 test("once a commit failed nothing is heard before it is stored, until one succeeds", async () => {
   const { room: make, now, commit } = gatedRoom();
   const room = make();
-  const [writer, reader] = [new Reader(room, ada, now), new Reader(room, ben, now)];
+  const [writer, reader] = [
+    new PageAtRoom(room, ada.id, 91, now),
+    new PageAtRoom(room, ben.id, 92, now),
+  ];
   const { doc, map, last } = writing();
   map.set("a", 1);
   room.receive(writer.seat, updateFrame(last()));
@@ -191,11 +171,11 @@ test("once a commit failed nothing is heard before it is stored, until one succe
 test("whoever comes between the passing on and the commit is told too", async () => {
   const { room: make, now, commit } = gatedRoom();
   const room = make();
-  const writer = new Reader(room, ada, now);
+  const writer = new PageAtRoom(room, ada.id, 91, now);
   const { map, last } = writing();
   map.set("a", 1);
   room.receive(writer.seat, updateFrame(last()));
-  const newcomer = new Reader(room, ben, now);
+  const newcomer = new PageAtRoom(room, ben.id, 92, now);
   room.receive(newcomer.seat, new Uint8Array([0, 0, 1, 0]));
   expect(newcomer.doc.getMap("m").toJSON()).toEqual({ a: 1 });
   await commit();
@@ -210,13 +190,13 @@ test.each([["board"], ["lane-upper"]] as const)(
     map.set("a", 1);
     const heard = Y.encodeStateAsUpdate(doc);
     const room = make(document); // as after a kill: it has heard nothing
-    const hearer = new Reader(room, ben, now);
+    const hearer = new PageAtRoom(room, ben.id, 92, now);
     room.receive(hearer.seat, step2Frame(heard));
     expect(hearer.heard).toEqual(["saved 0"]);
     hearer.heard.length = 0;
     room.retry();
     expect(hearer.heard).toEqual(["asked"]);
-    const author = new Reader(room, ada, now);
+    const author = new PageAtRoom(room, ada.id, 91, now);
     room.receive(author.seat, updateFrame(last()));
     await commit();
     pass(1000);
@@ -230,7 +210,7 @@ test("it is refused when its author has not come for long, so that the page star
   const { doc, map } = writing();
   map.set("a", 1);
   const room = make("lane-upper");
-  const hearer = new Reader(room, ben, now);
+  const hearer = new PageAtRoom(room, ben.id, 92, now);
   const answer = step2Frame(Y.encodeStateAsUpdate(doc));
   room.receive(hearer.seat, answer);
   pass(authorsMs - 1);
@@ -244,7 +224,10 @@ test("it is refused when its author has not come for long, so that the page star
 test("but not while the disk is full: the room knows that its author is on it", async () => {
   const { room: make, now, pass, commit } = gatedRoom();
   const room = make();
-  const [writer, hearer] = [new Reader(room, ada, now), new Reader(room, ben, now)];
+  const [writer, hearer] = [
+    new PageAtRoom(room, ada.id, 91, now),
+    new PageAtRoom(room, ben.id, 92, now),
+  ];
   const { map, last } = writing();
   map.set("a", 1);
   room.receive(writer.seat, updateFrame(last()));
@@ -261,7 +244,7 @@ test("own news in a lane that is not one's own stay a trespass, whatever was hea
   const { doc, map } = writing();
   map.set("a", 1);
   const room = make("lane-upper");
-  const hearer = new Reader(room, ben, now);
+  const hearer = new PageAtRoom(room, ben.id, 92, now);
   const own = writing(9);
   Y.applyUpdate(own.doc, Y.encodeStateAsUpdate(doc));
   own.map.set("mine", 1);
