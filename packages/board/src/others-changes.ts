@@ -3,6 +3,7 @@
  * map, which value of which list, and when, counted in their changes.
  */
 import type * as Y from "yjs";
+import { parentsOf } from "./brought-back.ts";
 
 type Origin = Y.Transaction["origin"];
 
@@ -26,7 +27,10 @@ export class OthersChanges {
 
   /** Whether somebody else changed what a part of an item stands for, later than a moment. */
   changedSince(item: Y.Item, part: number, moment: number): boolean {
-    return (this.changes.get(item.parent)?.get(placeOf(item, part)) ?? 0) > moment;
+    const place = placeOf(item, part);
+    return parentsOf(item, this.doc).some(
+      (parent) => (this.changes.get(parent)?.get(place) ?? 0) > moment,
+    );
   }
 
   /** Whether something that somebody else put into a list, or moved in it, stands there. */

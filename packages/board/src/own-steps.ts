@@ -3,12 +3,15 @@
  * through what somebody else has done since.
  */
 import * as Y from "yjs";
+import { itemNow, parentsOf } from "./brought-back.ts";
 import { ownEdit } from "./documents.ts";
 import { OthersChanges, placeOf } from "./others-changes.ts";
 
 type Step = Y.UndoManager["undoStack"][number];
 type Stack = "undo" | "redo";
 type Added = { readonly stackItem: Step; readonly type: Stack };
+/** What did not come back when a step was taken back, and when that step was made. */
+type Spared = readonly { readonly ids: Step["deletions"]; readonly at: number }[];
 /** Of a step: where its own word still stands. */
 type Standing = { has(item: Y.Item, part: number): boolean };
 
@@ -17,12 +20,17 @@ export class OwnSteps {
   private readonly others: OthersChanges;
   /** When each step was made, as `OthersChanges` counts. */
   private readonly madeAt = new WeakMap<Step, number>();
+  /** Of a step that takes back or makes again: what was spared in the one that it answers. */
+  private readonly spared = new WeakMap<Step, Spared>();
+  /** Of a step that was made again: what was spared when it was taken back before. */
+  private readonly owed = new WeakMap<Step, Spared>();
 
   /** Follows the document from now on; `onStep` is told of each step, and which stack it is on. */
   constructor(doc: Y.Doc, onStep: (stack: Stack, isRedone: boolean) => void) {
     this.manager = new Y.UndoManager(doc, {
       trackedOrigins: new Set([ownEdit]),
-      captureTimeout: 0, // an edit is a step, however quickly the next one follows
+      // An edit is a step, however quickly the next one follows, and where a clock is set back.
+      captureTimeout: Number.NEGATIVE_INFINITY,
       captureTransaction: ({ changed }) => changed.size > 0,
     });
     const { manager } = this;
@@ -69,24 +77,32 @@ export class OwnSteps {
       return false;
     }
     const standing = this.standing(step);
-    this.spareOthers(step, standing);
+    const spared = this.spareOthers(step, standing);
     // Yjs goes on to the next step by itself where one changes nothing, past those of the other
     // documents. The rest is put where Yjs only looks up what the own steps deleted: what is not
     // there, though deleted, it takes for somebody else's last word.
     const looked = [...below, { ...step, deletions: this.beaten(step, standing) }];
     manager[from] = [step];
     manager[to].unshift(...looked);
-    const done = kind === "undo" ? manager.undo() : manager.redo();
-    manager[to].splice(0, looked.length);
-    manager[from] = below;
-    return done !== null;
+    const count = manager[to].length;
+    try {
+      manager[kind]();
+    } finally {
+      manager[from] = below;
+      manager[to].splice(0, looked.length);
+    }
+    const answer = manager[to][count - looked.length];
+    if (answer === undefined) return false;
+    this.spared.set(answer, spared);
+    this.owed.set(answer, this.spared.get(step) ?? []);
+    return true;
   }
 
   /** Whether the step made a list in which somebody else has put something since. */
   private isBuiltUpon({ insertions }: Step): boolean {
     let isBuiltUpon = false;
     this.eachItem(insertions, (item) => {
-      const live = lastOf(item, this.manager.doc);
+      const live = itemNow(item, this.manager.doc);
       if (live.deleted || !(live.content instanceof Y.ContentType)) return;
       const { type } = live.content;
       isBuiltUpon ||= type instanceof Y.Array && this.others.standsIn(type);
@@ -101,7 +117,7 @@ export class OwnSteps {
   private standing({ insertions }: Step): Standing {
     const places = new Map<unknown, Set<string>>();
     this.eachItem(insertions, (item) => {
-      const live = lastOf(item, this.manager.doc);
+      const live = itemNow(item, this.manager.doc);
       if (live.deleted) return;
       const here = places.get(live.parent) ?? new Set<string>();
       places.set(live.parent, here);
@@ -109,25 +125,33 @@ export class OwnSteps {
         if (isAlone(live, i)) here.add(placeOf(live, i));
       }
     });
-    return { has: (item, part) => places.get(item.parent)?.has(placeOf(item, part)) === true };
+    const has = (item: Y.Item, part: number) => {
+      const parent = parentsOf(item, this.manager.doc).at(-1);
+      return places.get(parent)?.has(placeOf(item, part)) === true;
+    };
+    return { has };
   }
 
   /**
    * What the step removed stays away where somebody else has changed that very thing since; but not
    * where the step's own word still stands: taken back with nothing in its place, it would leave a
-   * hole that nobody wanted.
+   * hole that nobody wanted. Answers what stays away.
    */
-  private spareOthers(step: Step, standing: Standing): void {
-    const at = this.madeAt.get(step) ?? 0;
+  private spareOthers(step: Step, standing: Standing): Spared {
+    const removed = { ids: step.deletions, at: this.madeAt.get(step) ?? 0 };
     const kept = Y.createDeleteSet();
-    let spared = 0;
-    this.eachItem(step.deletions, (item) => {
-      for (let i = 0; i < item.length; i += 1) {
-        if (this.others.changedSince(item, i, at) && !standing.has(item, i)) spared += 1;
-        else addTo(kept, item.id.client, item.id.clock + i);
-      }
+    const spared = [removed, ...(this.owed.get(step) ?? [])].map(({ ids, at }) => {
+      const away = Y.createDeleteSet();
+      this.eachItem(ids, (item) => {
+        for (let i = 0; i < item.length; i += 1) {
+          const isAway = this.others.changedSince(item, i, at) && !standing.has(item, i);
+          addTo(isAway ? away : kept, item.id.client, item.id.clock + i);
+        }
+      });
+      return { ids: away, at };
     });
-    if (spared > 0) step.deletions.clients = kept.clients;
+    step.deletions.clients = sorted(kept).clients;
+    return spared.filter(({ ids }) => ids.clients.size > 0);
   }
 
   /** What others wrote into the entries that the step goes back in, and what the step's own beat. */
@@ -139,8 +163,7 @@ export class OwnSteps {
         for (let i = 0; i < next.length; i += 1) addTo(beaten, next.id.client, next.id.clock + i);
       }
     });
-    for (const ranges of beaten.clients.values()) ranges.sort((a, b) => a.clock - b.clock);
-    return beaten;
+    return sorted(beaten);
   }
 
   private eachItem(set: Step["deletions"], see: (item: Y.Item) => void): void {
@@ -160,6 +183,12 @@ function addTo({ clients }: Step["deletions"], client: number, clock: number): v
   clients.set(client, ranges);
 }
 
+/** As Yjs looks things up in it. */
+function sorted(set: Step["deletions"]): Step["deletions"] {
+  for (const ranges of set.clients.values()) ranges.sort((a, b) => a.clock - b.clock);
+  return set;
+}
+
 /** Whether a part of an item that stands is all there is of its entry, or of its value in a list. */
 function isAlone(item: Y.Item, part: number): boolean {
   if (item.parentSub !== null) return true;
@@ -170,15 +199,4 @@ function isAlone(item: Y.Item, part: number): boolean {
     }
   }
   return count === 1;
-}
-
-/** A removed thing that was brought back is another item: the last one of them. */
-function lastOf(item: Y.Item, doc: Y.Doc): Y.Item {
-  let last = item;
-  while (last.redone !== null) {
-    const next = Y.getItem(doc.store, last.redone);
-    if (!(next instanceof Y.Item)) return last;
-    last = next;
-  }
-  return last;
 }

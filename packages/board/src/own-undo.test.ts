@@ -1,6 +1,7 @@
 /** Undo leaves alone what others did since, and goes back in order, one step at a time. */
-import { expect, test } from "vitest";
+import { expect, test, vi } from "vitest";
 import * as Y from "yjs";
+import { seeded } from "../../../tests/support/seeded.ts";
 import { editOwn } from "./documents.ts";
 import * as chart from "./edits/chart.ts";
 import { sectionId } from "./ids.ts";
@@ -17,6 +18,15 @@ function pair() {
     Y.applyUpdate(theirs, Y.encodeStateAsUpdate(mine), "network");
   };
   return { mine, theirs, undo, meet };
+}
+
+/** As the board moves an id: whatever copies there are make place for one. */
+function move(doc: Y.Doc, id: string, to: number): void {
+  const order = doc.getArray<string>("order");
+  editOwn(doc, () => {
+    for (let i = order.length - 1; i >= 0; i -= 1) if (order.get(i) === id) order.delete(i, 1);
+    order.insert(Math.min(to, order.length), [id]);
+  });
 }
 
 const set = (doc: Y.Doc, key: string, value: unknown) =>
@@ -87,15 +97,8 @@ test("what two moved at once stays in the list when each takes the own move back
   theirUndo.follow(theirs);
   mine.getArray("order").push(["x", "y", "z"]);
   meet();
-  for (const [doc, to] of [
-    [mine, 2],
-    [theirs, 1],
-  ] as const) {
-    editOwn(doc, () => {
-      doc.getArray("order").delete(0, 1);
-      doc.getArray("order").insert(to, ["x"]);
-    });
-  }
+  move(mine, "x", 2);
+  move(theirs, "x", 1);
   meet();
   theirUndo.undo();
   meet();
@@ -104,6 +107,79 @@ test("what two moved at once stays in the list when each takes the own move back
   for (const doc of [mine, theirs]) {
     expect(doc.getArray("order").toJSON()).toEqual(["x", "y", "z"]);
   }
+});
+
+test("a move made again knows where it came from, though that was spared once", () => {
+  const { mine, theirs, undo, meet } = pair();
+  const theirUndo = makeOwnUndo();
+  theirUndo.follow(theirs);
+  mine.getArray("order").push(["x", "y", "z"]);
+  meet();
+  move(mine, "x", 2);
+  move(theirs, "x", 1);
+  meet();
+  for (const [each, way] of [
+    [undo, "undo"],
+    [undo, "redo"],
+    [theirUndo, "undo"],
+    [undo, "undo"],
+  ] as const) {
+    each[way]();
+    meet();
+  }
+  expect(theirs.getArray("order").toJSON()).toEqual(["x", "y", "z"]);
+});
+
+test("what another removed from a list that was made anew stays removed", () => {
+  const { mine, theirs, undo, meet } = pair();
+  const list = (doc: Y.Doc) => doc.getMap("m").get("list") as Y.Array<string>;
+  editOwn(mine, () => mine.getMap("m").set("list", Y.Array.from(["x", "y"])));
+  editOwn(mine, () => {
+    list(mine).delete(0, 1);
+    list(mine).push(["x"]);
+  });
+  for (const way of ["undo", "undo", "redo"] as const) undo[way]();
+  meet();
+  list(theirs).delete(0, 1);
+  meet();
+  undo.redo();
+  expect(list(mine).toJSON()).toEqual(["y"]);
+});
+
+test("of two who move, and take back at whatever time, neither loses what the list holds", () => {
+  const held = ["w", "x", "y", "z"];
+  for (let seed = 1; seed <= 300; seed += 1) {
+    const chance = seeded(seed);
+    const { mine, theirs, undo, meet } = pair();
+    [mine.clientID, theirs.clientID] = chance.pick([[1, 2] as const, [2, 1] as const]);
+    const theirUndo = makeOwnUndo();
+    theirUndo.follow(theirs);
+    mine.getArray("order").push(held);
+    meet();
+    for (let step = 0; step < 16; step += 1) {
+      const [doc, own] = chance.pick([[mine, undo] as const, [theirs, theirUndo] as const]);
+      const before = doc.getArray("order").toArray();
+      const dice = chance.below(10);
+      if (dice < 4) move(doc, chance.pick(held), chance.below(4));
+      else if (dice < 6)
+        meet(); // where both took back at once, nobody's copy may be left
+      else {
+        own[chance.pick(["undo", "undo", "redo"] as const)]();
+        const after = doc.getArray("order").toArray();
+        expect(after, `seed ${seed}`).toEqual(expect.arrayContaining(before));
+      }
+    }
+  }
+});
+
+test("an edit is a step of its own, also when the clock was set back before it", () => {
+  const { mine, undo } = pair();
+  vi.useFakeTimers({ now: 10_000 });
+  set(mine, "a", 1);
+  vi.setSystemTime(5_000);
+  set(mine, "b", 1);
+  vi.useRealTimers();
+  expect(undo.counts()).toEqual({ done: 2, undone: 0 });
 });
 
 test("a section stays in which another has put a bar since", () => {

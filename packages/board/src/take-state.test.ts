@@ -1,4 +1,4 @@
-/** B26: which takes are read from what the server wrote, or from anything else. */
+/** B29: which takes are read from what the server wrote, or from anything else. */
 
 import { ticks } from "@halflap/theory/units";
 import { expect, test } from "vitest";
@@ -24,7 +24,7 @@ function talk(): Y.Doc {
   return doc;
 }
 
-test("B26 a take reads as it was written, and the oldest comes first", () => {
+test("B29 a take reads as it was written, and the oldest comes first", () => {
   const doc = talk();
   const earlier = { ...take, id: takeId("t2"), at: 10 };
   setTake(doc, earlier);
@@ -33,13 +33,13 @@ test("B26 a take reads as it was written, and the oldest comes first", () => {
   expect(readTalkState(doc).takes).toEqual([take]);
 });
 
-test("B26 a take of somebody who has left stays, from nobody", () => {
+test("B29 a take of somebody who has left stays, from nobody", () => {
   const doc = talk();
   dropMember(doc, ada.id);
   expect(readTalkState(doc).takes).toEqual([{ ...take, from: undefined }]);
 });
 
-test("B26 what can't be read is left out", () => {
+test("B29 what can't be read is left out", () => {
   const doc = talk();
   const takes = doc.getMap<unknown>("takes");
   const wrongs = [{ bars: [] }, { name: " " }, { tempo: 0 }, { offsetMs: -1 }, { lengthMs: 1e9 }];

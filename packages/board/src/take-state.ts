@@ -1,4 +1,4 @@
-/** Takes once the repair B26 of SPEC.md is made, and as the server writes them. */
+/** Takes once the repair B29 of SPEC.md is made, and as the server writes them. */
 import { fieldOf, isWhole } from "./decode.ts";
 import { isStoredId, type MemberId, takeId } from "./ids.ts";
 import { keptReading } from "./kept-reading.ts";
@@ -12,7 +12,7 @@ export function takeValue(take: StoredTake): Readonly<Record<string, unknown>> {
   return { from, at, head: { name, bars, offsetMs, lengthMs, tempo } };
 }
 
-/** B26: the takes, oldest first; whoever played one counts while a member. */
+/** B29: the takes, oldest first; whoever played one counts while a member. */
 export function readTakes(
   stored: Table,
   members: readonly { readonly id: MemberId }[],

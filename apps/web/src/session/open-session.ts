@@ -122,7 +122,8 @@ function createIntents(
     laneIds.find((lane) => board.lanes[lane].owner === me().id),
   );
   const mayEditChart = () => lines.closed() === undefined && mayTake(me().role, "edit-chart");
-  const boardDocument = () => lines.documents().board;
+  // Its steps are forgotten when it is another; a lane that is opened anew makes no other of it.
+  const boardDocument = createMemo(() => lines.documents().board);
   const ownDocument = createMemo(() => {
     const lane = ownLane();
     return lane === undefined ? undefined : lines.documents()[laneDocument(lane)];
