@@ -59,10 +59,12 @@ export const brokenLogs = {
     let isPoisoned = false;
     return {
       heads: async (keys) => {
+        // In this order: what a head tells of is then among the rows that are looked at.
+        const heads = await log.heads(keys);
         const documents = await Promise.all(keys.map((key) => log.load(key)));
         isPoisoned ||= documents.some(({ rows }) => !rows.every(isReadable));
         if (isPoisoned) throw new Error("a document can't be read");
-        return log.heads(keys);
+        return heads;
       },
     };
   },

@@ -92,6 +92,7 @@ export async function startServer(
       await saveLoop.flush(); // meanwhile it still answers, and says that it is not ready
       const closed = once(server, "close");
       server.close();
+      await turn(); // what the flush told goes out behind its turn, and nothing behind a goodbye
       for (const socket of sockets.clients) socket.close(closeCode.goingAway, "server stops");
       server.closeIdleConnections();
       await Promise.race([closed, passed(goodbyeMs)]);
@@ -170,6 +171,10 @@ async function listening(server: Server, { host, port }: Config): Promise<number
   await once(server, "listening");
   const address = server.address();
   return typeof address === "object" && address !== null ? address.port : port;
+}
+
+function turn(): Promise<void> {
+  return new Promise((resolve) => setImmediate(resolve));
 }
 
 function passed(ms: number): Promise<void> {

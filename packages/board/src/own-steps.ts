@@ -154,7 +154,7 @@ export class OwnSteps {
     return spared.filter(({ ids }) => ids.clients.size > 0);
   }
 
-  /** What others wrote into the entries that the step goes back in, and what the step's own beat. */
+  /** What stands in the entries that the step goes back in, behind what it goes back to. */
   private beaten({ deletions }: Step, standing: Standing): Step["deletions"] {
     const beaten = Y.createDeleteSet();
     this.eachItem(deletions, (item) => {
@@ -189,7 +189,7 @@ function sorted(set: Step["deletions"]): Step["deletions"] {
   return set;
 }
 
-/** Whether a part of an item that stands is all there is of its entry, or of its value in a list. */
+/** Whether a part of an item that stands is all of its entry, or of its value in a list. */
 function isAlone(item: Y.Item, part: number): boolean {
   if (item.parentSub !== null) return true;
   let count = 0;

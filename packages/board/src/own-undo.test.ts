@@ -1,7 +1,7 @@
 /** Undo leaves alone what others did since, and goes back in order, one step at a time. */
+import fc from "fast-check";
 import { expect, test, vi } from "vitest";
 import * as Y from "yjs";
-import { seeded } from "../../../tests/support/seeded.ts";
 import { editOwn } from "./documents.ts";
 import * as chart from "./edits/chart.ts";
 import { sectionId } from "./ids.ts";
@@ -77,7 +77,7 @@ test("an entry that another set too, and whose word did not stand, goes back and
   expect(theirs.getMap("m").toJSON()).toEqual({ a: "mine" });
 });
 
-test("an entry that another set while a step was taken back is not emptied by making it again", () => {
+test("an entry that another set while a step was taken back is not emptied by a redo", () => {
   const { mine, theirs, undo, meet } = pair();
   [mine.clientID, theirs.clientID] = [2, 1];
   set(mine, "a", "before");
@@ -148,28 +148,30 @@ test("what another removed from a list that was made anew stays removed", () => 
 
 test("of two who move, and take back at whatever time, neither loses what the list holds", () => {
   const held = ["w", "x", "y", "z"];
-  for (let seed = 1; seed <= 300; seed += 1) {
-    const chance = seeded(seed);
-    const { mine, theirs, undo, meet } = pair();
-    [mine.clientID, theirs.clientID] = chance.pick([[1, 2] as const, [2, 1] as const]);
-    const theirUndo = makeOwnUndo();
-    theirUndo.follow(theirs);
-    mine.getArray("order").push(held);
-    meet();
-    for (let step = 0; step < 16; step += 1) {
-      const [doc, own] = chance.pick([[mine, undo] as const, [theirs, theirUndo] as const]);
-      const before = doc.getArray("order").toArray();
-      const dice = chance.below(10);
-      if (dice < 4) move(doc, chance.pick(held), chance.below(4));
-      else if (dice < 6)
-        meet(); // where both took back at once, nobody's copy may be left
-      else {
-        own[chance.pick(["undo", "undo", "redo"] as const)]();
-        const after = doc.getArray("order").toArray();
-        expect(after, `seed ${seed}`).toEqual(expect.arrayContaining(before));
+  const nat = (most: number) => fc.nat({ max: most });
+  const step = fc.record({ who: nat(1), dice: nat(9), id: nat(3), to: nat(3) });
+  fc.assert(
+    fc.property(fc.boolean(), fc.array(step, { maxLength: 16 }), (isGreater, steps) => {
+      const { mine, theirs, undo, meet } = pair();
+      [mine.clientID, theirs.clientID] = isGreater ? [2, 1] : [1, 2];
+      const theirUndo = makeOwnUndo();
+      theirUndo.follow(theirs);
+      mine.getArray("order").push(held);
+      meet();
+      for (const { who, dice, id, to } of steps) {
+        const [doc, own] = who === 0 ? [mine, undo] : [theirs, theirUndo];
+        const before = doc.getArray("order").toArray();
+        if (dice < 4) move(doc, held[id] ?? "w", to);
+        else if (dice < 6)
+          meet(); // where both took back at once, nobody's copy may be left
+        else own[dice < 8 ? "undo" : "redo"]();
+        if (dice >= 6) {
+          expect(doc.getArray("order").toArray()).toEqual(expect.arrayContaining(before));
+        }
       }
-    }
-  }
+    }),
+    { numRuns: 500 },
+  );
 });
 
 test("an edit is a step of its own, also when the clock was set back before it", () => {

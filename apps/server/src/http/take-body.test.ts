@@ -1,6 +1,6 @@
 /** A take is read alike however its bytes are cut up on the way. */
 import { Hono } from "hono";
-import { expect, test } from "vitest";
+import { expect, test, vi } from "vitest";
 import { takeBodyOf } from "./take-body.ts";
 
 const bars = [{ bar: "a~b1", length: 192 }];
@@ -16,6 +16,17 @@ const body = Buffer.concat([
   Buffer.alloc(70_000, 7),
 ]);
 
+async function readFrom(stream: ReadableStream<Uint8Array>) {
+  const app = new Hono();
+  app.post("/", async (c) => {
+    const read = await takeBodyOf(c);
+    return c.json({ ...read, sound: Buffer.from(read.sound).toString("base64") });
+  });
+  app.onError((fault, c) => c.json({ why: fault.message }));
+  const asked = { method: "POST", body: stream, duplex: "half" };
+  return (await app.request("/", asked)).json();
+}
+
 async function readInPieces(bytes: Buffer, length: number) {
   let at = 0;
   const pieces = new ReadableStream<Uint8Array>({
@@ -25,19 +36,13 @@ async function readInPieces(bytes: Buffer, length: number) {
       at += length;
     },
   });
-  const app = new Hono();
-  app.post("/", async (c) => {
-    const read = await takeBodyOf(c);
-    return c.json({ ...read, sound: Buffer.from(read.sound).toString("base64") });
-  });
-  app.onError((fault, c) => c.json({ why: fault.message, at }));
-  const asked = { method: "POST", body: pieces, duplex: "half" };
-  return (await app.request("/", asked)).json();
+  return { ...(await readFrom(pieces)), at };
 }
 
 test.each([1, 2, 7, 100, 65_536, 1_000_000])("in pieces of %i bytes", async (length) => {
   const rest = body.subarray(body.indexOf(0x0a) + 1);
   expect(await readInPieces(body, length)).toEqual({
+    at: expect.any(Number),
     head,
     type: "audio/ogg",
     sound: rest.toString("base64"),
@@ -49,4 +54,22 @@ test("what is no sound is left at its first bytes, were they to come one by one"
   const read = await readInPieces(page, 1);
   expect(read).toMatchObject({ why: expect.stringContaining("no recording") });
   expect(read.at).toBeLessThan(page.indexOf(0x0a) + 30);
+});
+
+test("a body that stands still is left, and what it took is free again", async () => {
+  vi.useFakeTimers({ toFake: ["setInterval", "clearInterval", "performance"] });
+  let isLeft = false;
+  const standing = new ReadableStream<Uint8Array>({
+    start: (stream) => stream.enqueue(new Uint8Array(body.subarray(0, 2_000))),
+    cancel() {
+      isLeft = true;
+    },
+  });
+  const read = readFrom(standing);
+  await vi.advanceTimersByTimeAsync(19_000);
+  expect(isLeft).toBe(false);
+  await vi.advanceTimersByTimeAsync(3_000);
+  expect(await read).toMatchObject({ why: expect.stringContaining("too slowly") });
+  expect(isLeft).toBe(true);
+  vi.useRealTimers();
 });

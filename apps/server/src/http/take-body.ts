@@ -27,7 +27,7 @@ export async function takeBodyOf(c: Context): Promise<TakeBody> {
   let head: { readonly value: TakeHead; readonly end: number } | undefined;
   let held: Buffer = Buffer.alloc(firstRoom);
   let size = 0;
-  for await (const chunk of body) {
+  for await (const chunk of inTime(body)) {
     held = withChunk(held, size, chunk);
     const before = size;
     size += chunk.length;
@@ -47,6 +47,36 @@ export async function takeBodyOf(c: Context): Promise<TakeBody> {
   if (type === undefined) throw notSound();
   return { head: head.value, type, sound };
 }
+
+/**
+ * What comes, while it comes fast enough: a body that stands still would keep a place from others
+ * for minutes. Throws Refused.
+ */
+async function* inTime(body: ReadableStream<Uint8Array>): AsyncGenerator<Uint8Array> {
+  const reader = body.getReader();
+  const startedAt = performance.now();
+  let size = 0;
+  let isSlow = false;
+  const timer = setInterval(() => {
+    const seconds = (performance.now() - startedAt) / 1000;
+    isSlow = seconds > slowSeconds && size < seconds * slowBytesPerSecond;
+    if (isSlow) void reader.cancel().catch(() => undefined);
+  }, 1_000);
+  try {
+    for (let { done, value } = await reader.read(); !done; { done, value } = await reader.read()) {
+      size += value.length;
+      yield value;
+    }
+    if (isSlow) throw tooSlow();
+  } finally {
+    clearInterval(timer);
+    void reader.cancel().catch(() => undefined);
+  }
+}
+
+/** From so many seconds on a body has to have come at this rate: half of a poor mobile line's. */
+const slowSeconds = 20;
+const slowBytesPerSecond = 4 * 1024;
 
 /** Most heads and the first chunk of sound. */
 const firstRoom = 64 * 1024;
@@ -78,6 +108,10 @@ function parsed(text: string): unknown {
 
 function tooLarge(): Refused {
   return new Refused("too-large", `A take's recording has at most ${takeBytesMax} bytes.`);
+}
+
+function tooSlow(): Refused {
+  return new Refused("too-many", "The recording comes too slowly to be taken; try again later.");
 }
 
 function notSound(): Refused {

@@ -4,7 +4,8 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import Sqlite from "better-sqlite3";
 import { expect, test } from "vitest";
-import { StoreFull } from "../store/log-port.ts";
+import { StoreAway, StoreFull } from "../store/log-port.ts";
+import type { People } from "../store/people-port.ts";
 import { openStore } from "../store/sqlite/store.ts";
 import { boardTrial, makeReadiness } from "./readiness.ts";
 import { statusRoutes } from "./status-routes.ts";
@@ -48,6 +49,20 @@ test.each([
   expect(db.prepare("SELECT * FROM updates").all()).toEqual([]);
   db.close();
   rmSync(folder, { recursive: true });
+});
+
+test("a trial board of which the store did not say whether it made it is removed too", async () => {
+  const boards = new Set<string>();
+  const people = {
+    async makeBoard({ id }: { readonly id: string }) {
+      boards.add(id);
+      throw new StoreAway("the store did not say whether it stored");
+    },
+    removeBoard: async (id: string) => void boards.delete(id),
+  };
+  const trial = boardTrial(people as unknown as People, () => 1);
+  for (let i = 0; i < 3; i += 1) await expect(trial()).rejects.toThrow(StoreAway);
+  expect(boards.size).toBe(1);
 });
 
 test("alive is said without asking the store, ready with a status for proxies", async () => {

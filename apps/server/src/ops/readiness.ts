@@ -75,8 +75,8 @@ export function boardTrial(people: People, now: () => number): () => Promise<voi
   return async () => {
     await removeLeft();
     const board = makeBoardId();
+    left = board; // a store that fails may not say whether it made it
     await people.makeBoard(trialBoard(board, now()));
-    left = board;
     await removeLeft();
   };
 }

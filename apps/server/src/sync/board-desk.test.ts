@@ -8,7 +8,7 @@ import { readTalkState } from "@halflap/board/talk";
 import type { Me } from "@halflap/wire/api";
 import { afterEach, beforeEach, expect, test } from "vitest";
 import * as Y from "yjs";
-import { type DocumentKey, StoreFull, type UpdateLog } from "../store/log-port.ts";
+import { type DocumentKey, StoreAway, StoreFull, type UpdateLog } from "../store/log-port.ts";
 import { hashOf, makeBoardId, makeMemberId, makeSecret } from "../store/secret.ts";
 import { openStore } from "../store/sqlite/store.ts";
 import type { Store } from "../store/store.ts";
@@ -61,4 +61,32 @@ test("a lane claimed on a full disk is claimed, and told once there is room", as
   const { length } = (await store.log.load(talk)).rows;
   await desk.retry();
   expect((await store.log.load(talk)).rows).toHaveLength(length);
+});
+
+test("what is being told is not queued again and again while the store is away", async () => {
+  const onFault = () => undefined;
+  let letFail = () => {};
+  const away = new Promise<never>((_, reject) => {
+    letFail = () => reject(new StoreAway("the store is away"));
+  });
+  let [isAway, asked] = [false, 0];
+  const people: Store["people"] = {
+    ...store.people,
+    standing: (of) => {
+      asked += 1;
+      return isAway ? away : store.people.standing(of);
+    },
+  };
+  const log: UpdateLog = { ...store.log, append: () => Promise.reject(new StoreFull("full")) };
+  const saveLoop = new SaveLoop({ log, now: () => performance.now(), onFault });
+  const desk = new BoardDesk(new Rooms({ log, people, saveLoop, onFault }));
+  expect(await store.people.claim(board, "lower", leader.id)).toBe("claimed");
+  await desk.announce(board);
+  [isAway, asked] = [true, 0];
+  const first = desk.retry();
+  await Promise.all(Array.from({ length: 20 }, () => desk.retry()));
+  letFail();
+  await expect(first).rejects.toThrow(StoreAway);
+  await new Promise((resolve) => setImmediate(resolve));
+  expect(asked).toBe(1);
 });

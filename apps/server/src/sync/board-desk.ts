@@ -50,9 +50,10 @@ export class BoardDesk {
     }
   }
 
-  /** Tries again to tell what found no room on the disk. */
+  /** Tries again to tell what found no room on the disk, but for what is being told. */
   async retry(): Promise<void> {
-    await Promise.all([...this.owed].map((board) => this.announce(board)));
+    const owed = [...this.owed].filter((board) => !this.writing.has(board));
+    await Promise.all(owed.map((board) => this.announce(board)));
   }
 
   /** Ends every socket of a board that is gone. */

@@ -133,3 +133,15 @@ test("what fell is asked for as it stands on disk, and taken when it comes again
   expect(other.hears()).toEqual(["edit"]);
   expect(other.map.size).toBe(rowsMany);
 });
+
+test("who is slow to read is asked too for what fell behind another's trespass", async () => {
+  const { writer, other } = open([2]);
+  writer.map.set("a", 1); // binds an id that the disk does not know yet
+  await hasBegun();
+  other.map.set("b", 1);
+  other.hears();
+  other.seat.behindFrom = new Map(); // from here on it is told nothing of others
+  await end("foreign");
+  await saveLoop.flush();
+  expect(other.hears()).toContain("asked");
+});

@@ -93,7 +93,7 @@ export class Intake {
     const isLeft = admission.kind === "others" || admission.kind === "unplaced";
     if (isLeft) this.leaveToAuthors(seat, admission);
     else if (frame.as === "step-2") seat.lacksSince = undefined;
-    const fresh = admission.kind === "others" ? this.ownOf(coming, admission) : admission;
+    const fresh = isLeft ? this.ownOf(coming, admission) : admission;
     if (fresh?.kind === "new") {
       this.storeFor(coming, fresh);
       return;
@@ -122,9 +122,10 @@ export class Intake {
   }
 
   /** What an answer holds of the writer's own that needs no lost work of others. */
-  private ownOf({ seat, frame }: Coming, { hasOwn }: Left & { kind: "others" }) {
+  private ownOf({ seat, frame }: Coming, left: Left): Admission | undefined {
     const { held } = this.home;
-    if (!hasOwn || !this.mayWrite(seat.member)) return undefined;
+    const mayHold = left.kind === "unplaced" || left.hasOwn;
+    if (!mayHold || !this.mayWrite(seat.member)) return undefined;
     const isOwn = (client: number) => (held.ownerOf(client) ?? seat.member) === seat.member;
     const update = ownPart(frame.update, isOwn, held.known);
     return update && this.judge(seat, { ...frame, update });
@@ -218,7 +219,8 @@ export class Intake {
     this.falling = held.isSaving ? kind : undefined;
     if (isFurther) return;
     if (kind === "full") for (const seat of seats) seat.isOwedRetry = true;
-    if (kind === "again") this.home.tell(this.question(), undefined);
+    // To each by itself: what all are told is kept from whoever is slow to read.
+    if (kind === "again") for (const seat of seats) seat.send(this.question());
   }
 
   /** What it repeats may be lost with the row: then it is to come again before it is decided. */
@@ -229,19 +231,17 @@ export class Intake {
   }
 
   private judge(seat: Seat, { update, as }: UpdateFrame): Admission {
-    const { held, ports } = this.home;
     const mayEdit = this.mayWrite(seat.member);
     if (!mayEdit && as === "edit") return { kind: "refused", refusal: "not-yours" };
     const bytesMax = as === "edit" ? updateBytesMax : frameBytesMax;
     if (update.length > bytesMax) return { kind: "refused", refusal: "too-large" };
-    const admission = admit({ update, member: seat.member, as }, held);
+    const admission = admit({ update, member: seat.member, as }, this.home.held);
     if (admission.kind === "known") return admission;
-    // Its page may have heard what another node passed on, before what that builds on came here.
-    if (admission.kind === "unplaced" && ports.onBehind !== undefined) return admission;
+    // Its page has heard what was passed on, and what that builds on is lost, or not here yet.
+    if (admission.kind === "unplaced") return admission;
     // Everybody answers our step 1, so only news of their own from somebody who may not write is a
     // trespass.
     if (!mayEdit) return this.judgeHearer(seat, admission);
-    if (admission.kind === "unplaced") return { kind: "refused", refusal: "malformed" };
     return admission.kind === "new" ? this.withinBounds(admission) : admission;
   }
 

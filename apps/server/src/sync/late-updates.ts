@@ -30,19 +30,26 @@ export class LateUpdates {
 
   /** Lets one wait; false when too much waits already. */
   add(coming: Coming): boolean {
-    const { length } = coming.frame.update;
-    if (this.bytes + length > unsavedBytesMax) return false;
-    this.waiting.push(coming);
-    this.bytes += length;
+    const taken = takenBy(coming);
+    if (this.bytes + taken > unsavedBytesMax) return false;
+    // Copied: what came with it in one piece of memory must not wait too.
+    const update = coming.frame.update.slice();
+    this.waiting.push({ ...coming, frame: { ...coming.frame, update, whole: undefined } });
+    this.bytes += taken;
     return true;
   }
 
   /** The first so many, which wait no longer. */
   takeFirst(count: number): readonly Coming[] {
     const taken = this.waiting.splice(0, count);
-    for (const { frame } of taken) this.bytes -= frame.update.length;
+    for (const one of taken) this.bytes -= takenBy(one);
     return taken;
   }
+}
+
+/** Bytes that one takes up, about: the smallest edit by itself some seven hundred. */
+function takenBy({ frame }: Coming): number {
+  return frame.update.length + 1024;
 }
 
 /** Whether rows that other nodes wrote could make an admission another one. */

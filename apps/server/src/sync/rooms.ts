@@ -221,7 +221,8 @@ export class Rooms {
    */
   private async letGo(name: string, entry: Entry): Promise<void> {
     const room = await entry.opening.catch(() => undefined);
-    if (room?.held.isSaving) await this.ports.saveLoop.flush();
+    // Somebody may have come, written and gone again meanwhile.
+    while (entry.leases === 0 && room?.held.isSaving) await this.ports.saveLoop.flush();
     if (entry.leases > 0 || this.entries.get(name) !== entry) return;
     this.entries.delete(name);
     this.bytes.close(entry.key);

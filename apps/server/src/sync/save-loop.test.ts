@@ -174,3 +174,22 @@ test("what waits is bounded, and the bound is free again when it is decided", as
   await Promise.all([first, second]);
   expect(loop.hasRoomFor(unsavedBytesMax)).toBe(true);
 });
+
+test("a flush waits for what was handed in before it and for nothing after", async () => {
+  const { log, ends, batches } = heldLog();
+  const { loop, save, outcomes } = loopOver(log);
+  void save(1);
+  await nextBatch(batches, 1);
+  void save(2);
+  const flushed = loop.flush();
+  ends[0]?.store();
+  await nextBatch(batches, 2);
+  void save(3);
+  ends[1]?.store();
+  await flushed;
+  expect(outcomes).toEqual(["1 stored", "2 stored"]);
+  await nextBatch(batches, 3);
+  ends[2]?.store();
+  await loop.flush();
+  expect(outcomes).toHaveLength(3);
+});

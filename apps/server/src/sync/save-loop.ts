@@ -31,6 +31,8 @@ export type SaveLoopPorts = {
 /** One for the process, so that all rooms share a commit. */
 export class SaveLoop {
   private waiting: Waiting[] = [];
+  /** What the run under way has taken on and not told yet. */
+  private deciding: readonly Waiting[] = [];
   /** Bytes of all rows that are not decided. */
   private bytes = 0;
   private running: Promise<void> | undefined;
@@ -68,7 +70,9 @@ export class SaveLoop {
 
   /** Resolves when everything handed in so far is decided. */
   async flush(): Promise<void> {
-    while (this.running !== undefined) await this.running;
+    const asked = new Set([...this.deciding, ...this.waiting]);
+    const isOpen = (one: Waiting) => asked.has(one);
+    while (this.deciding.some(isOpen) || this.waiting.some(isOpen)) await this.running;
   }
 
   private async run(): Promise<void> {
@@ -76,6 +80,7 @@ export class SaveLoop {
     if (this.isUrgent) await this.pause(urgentTickMs);
     const { batch, later } = batchOf(this.waiting);
     this.waiting = later;
+    this.deciding = batch;
     this.isUrgent = later.length > 0; // they wait to be heard behind rows of this batch
     const outcomes = await this.attempt(batch);
     const fallen = this.fallenWith(batch, outcomes);
@@ -86,6 +91,7 @@ export class SaveLoop {
     if (this.waiting.length > 0) this.running = this.run();
     for (const [i, { done }] of batch.entries()) this.tell(done, outcomes?.[i] ?? full);
     for (const { done, outcome } of fallen) this.tell(done, outcome);
+    this.deciding = [];
   }
 
   /** Until so long after the last run, or until something urgent comes. */

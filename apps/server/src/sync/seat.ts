@@ -46,7 +46,7 @@ export class Seat {
    * is sent; undefined while it keeps up.
    */
   behindFrom: ReadonlyMap<number, number> | undefined;
-  /** Whether the store refused an update of this seat that has not come again yet. */
+  /** Whether it is to be asked, in a while, for what the disk did not take or lacks of others. */
   isOwedRetry = false;
   /** Since when it shows content of others that the disk lacks, in ms; undefined while not. */
   lacksSince: number | undefined;

@@ -31,6 +31,8 @@ export type SocketPorts = {
 
 /** Frames that may come before the room is loaded, in bytes all together. */
 const earlyBytesMax = 4 * frameBytesMax;
+/** What a frame that is held takes up beside its bytes, about. */
+const heldFrameBytes = 128;
 
 /**
  * Closes a socket that was accepted only to be told why not: a refused upgrade would be tried for
@@ -55,8 +57,11 @@ export function seatGuest(caller: Caller, guest: Guest, ports: SocketPorts): voi
   let earlyBytes = 0;
   let receive = (frame: Uint8Array) => {
     early.push(frame);
-    earlyBytes += frame.length;
-    if (earlyBytes > earlyBytesMax) seat.close(closeCode.tryLater, "too much before the start");
+    earlyBytes += frame.length + heldFrameBytes;
+    if (earlyBytes <= earlyBytesMax) return;
+    receive = () => undefined; // what still comes before the other end has closed
+    early.length = 0;
+    seat.close(closeCode.tryLater, "too much before the start");
   };
   // A socket without this listener would end the process at its first bad frame.
   socket.on("error", terminate);

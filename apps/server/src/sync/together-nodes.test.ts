@@ -4,6 +4,7 @@
  */
 import { memberId } from "@halflap/board/talk";
 import type { Me } from "@halflap/wire/api";
+import { togetherLastsMs } from "@halflap/wire/limits";
 import { decodeTogetherTold, type SharedWish, type Told } from "@halflap/wire/together";
 import fc from "fast-check";
 import * as decoding from "lib0/decoding";
@@ -244,4 +245,28 @@ describe("over a line that loses, doubles and keeps", () => {
       expect(fc.check(agree(wrong), { numRuns: 400 }).failed).toBe(true);
     },
   );
+});
+
+test("W15 a word heard at every node ends with its time, and nobody answers the end", () => {
+  const nodes = [here, there, new Node()];
+  here.ask(play());
+  carry(nodes);
+  for (const node of nodes) node.hears(true);
+  carry(nodes);
+  const end = now + togetherLastsMs;
+  let passes = 0;
+  while (now < end + 10_000) {
+    now += 2_000;
+    for (const { together } of nodes) together.renew();
+    for (let turn = 0; turn < 50 && nodes.some(({ passed }) => passed.length > 0); turn += 1) {
+      for (const node of nodes) {
+        const frames = node.passed.splice(0);
+        passes += now > end ? frames.length : 0;
+        for (const other of nodes) if (other !== node) for (const one of frames) other.hear(one);
+      }
+    }
+  }
+  expect(nodes.map((node) => node.tells()?.kind)).toEqual(["nothing", "nothing", "nothing"]);
+  expect(nodes.map(({ told }) => told.at(-1)?.kind)).toEqual(["nothing", "nothing", "nothing"]);
+  expect(passes).toBeLessThan(10);
 });

@@ -46,6 +46,8 @@ export class Together {
   private readonly along = new Set<Seat>();
   /** The nodes at which somebody hears it, and when they said so. */
   private readonly elsewhere = new Map<number, number>();
+  /** The revision that another era made void: a node that has not noticed yet still tells it. */
+  private voided: number | undefined;
   /** Who was told the time, in this era. */
   private readonly timed = new Set<Seat>();
   private era: number;
@@ -57,12 +59,13 @@ export class Together {
 
   /** What whoever comes now has to know, as a frame. */
   frame(): Uint8Array {
-    return encodeTogetherTold(this.toldNow(this.time().ms));
+    this.time(); // by which a word may be over
+    return encodeTogetherTold(this.told);
   }
 
   /** Says the time to a seat, and notes whether somebody there hears what is played. */
   answer(seat: Seat, { sentMs, isAlong }: ClockQuestion): void {
-    if (!seat.mayAsk("time")) return;
+    if (!seat.mayAsk("time") || this.isOfLastEra(seat)) return;
     const { ms, nodes } = this.time();
     this.timed.add(seat);
     seat.sendOurs(encodeClockAnswer({ sentMs, serverMs: ms, nodes }));
@@ -72,7 +75,7 @@ export class Together {
 
   /** Takes the word of a seat's member, undefined once removed, or refuses it. */
   ask(seat: Seat, member: Me | undefined, wish: SharedWish): void {
-    if (!seat.mayAsk("together")) return;
+    if (!seat.mayAsk("together") || this.isOfLastEra(seat)) return;
     const { ms, nodes } = this.time();
     const isNear = wish.kind === "stopped" || Math.abs(wish.atMs - ms) <= togetherReachMs;
     const isAllowed = member !== undefined && mayTake(member.role, "play-together");
@@ -101,7 +104,9 @@ export class Together {
     else this.elsewhere.delete(run.node);
     const isSame = run.revision === this.revision;
     const isOver = isSame && run.told.kind === "nothing" && this.isPlayed;
-    const isOn = isSame && run.told.kind === "word" && this.told.kind === "nothing" && run.isAlong;
+    const isFresh = run.told.kind === "word" && run.ageMs <= togetherLastsMs;
+    const isVoid = run.revision === this.voided;
+    const isOn = isSame && isFresh && !isVoid && this.told.kind === "nothing" && run.isAlong;
     const isHeardHere = this.along.size > 0;
     if (run.revision > this.revision || isOn || (isOver && !isHeardHere)) {
       if (run.told.kind === "word") this.elsewhere.set(unknown, ms);
@@ -114,9 +119,8 @@ export class Together {
   pass(): void {
     const { ms } = this.time();
     if (this.revision === 0) return;
-    const told = this.toldNow(ms);
     const isAlong = this.along.size > 0;
-    const { revision } = this;
+    const { revision, told } = this;
     const [node, ageMs] = [this.tag, ms - this.toldAtMs];
     this.ports.cross(encodeRun({ node, sentMs: ms, revision, told, ageMs, isAlong }));
   }
@@ -151,10 +155,6 @@ export class Together {
     return this.told.kind === "word" && this.told.wish.kind === "playing";
   }
 
-  private toldNow(ms: number): Told {
-    return ms - this.toldAtMs > togetherLastsMs ? nothing : this.told;
-  }
-
   private take(revision: number, told: Told, toldAtMs: number): void {
     const isNews = told.kind === "word" || this.told.kind === "word";
     this.revision = revision;
@@ -164,18 +164,31 @@ export class Together {
   }
 
   /**
-   * The time. In another era the word is void, and whoever agreed a clock in the last one is sent
-   * away to come again: pages take a new line for a new clock.
+   * The time. A word that is too old by it is over. In another era the word is void, and whoever
+   * agreed a clock in the last one is sent away to come again: pages take a new line for a new
+   * clock.
    */
   private time(): SharedTime {
     const time = this.ports.time();
-    if (time.era === this.era) return time;
+    const isOver = time.ms - this.toldAtMs > togetherLastsMs;
+    if (time.era === this.era) {
+      if (isOver && this.told.kind === "word") this.take(this.revision, nothing, this.toldAtMs);
+      return time;
+    }
     this.era = time.era;
     for (const seat of this.timed) seat.close(closeCode.tryLater, "another clock from here on");
     this.timed.clear();
     this.along.clear();
     this.elsewhere.clear();
+    this.voided = this.revision;
     this.take(this.revision, nothing, this.toldAtMs);
     return time;
+  }
+
+  /** Whether a seat was sent away just now, with what it reckons in the time of the last era. */
+  private isOfLastEra(seat: Seat): boolean {
+    const wasTimed = this.timed.has(seat);
+    this.time();
+    return wasTimed && !this.timed.has(seat);
   }
 }

@@ -3,7 +3,14 @@ import { afterEach, beforeEach, expect, test, vi } from "vitest";
 import { SharedClock, steppedMs } from "./shared-clock.ts";
 
 /** How the far clock lies to this one, and the line to it; all in ms. */
-type Far = { offset: number; drift: number; there: number; back: number; isAway: boolean };
+type Far = {
+  offset: number;
+  drift: number;
+  there: number;
+  back: number;
+  isAway: boolean;
+  hangs: boolean;
+};
 
 let far: Far;
 let clock: SharedClock;
@@ -15,6 +22,7 @@ const wrong = () => Math.abs(clock.time().ms - farNow());
 
 async function ask(): Promise<number> {
   if (far.isAway) throw new Error("away");
+  if (far.hangs) return new Promise(() => undefined);
   await passed(far.there);
   const ms = farNow();
   await passed(far.back);
@@ -23,7 +31,7 @@ async function ask(): Promise<number> {
 
 beforeEach(() => {
   vi.useFakeTimers();
-  far = { offset: 1e12, drift: 40e-6, there: 1, back: 1, isAway: false };
+  far = { offset: 1e12, drift: 40e-6, there: 1, back: 1, isAway: false, hangs: false };
   clock = new SharedClock({ ask, now: nowMs });
 });
 
@@ -64,6 +72,29 @@ test("W15 out of reach it goes on as it went and says so, and is taken up again"
   expect(clock.time().era).toBe(1);
   expect(clock.time().nodes).not.toBe("cut-off");
   expect(wrong()).toBeLessThan(2);
+});
+
+test("W15 where the far clock hangs it is cut off too, and taken up once it answers", async () => {
+  await vi.advanceTimersByTimeAsync(60_000);
+  far.hangs = true;
+  await vi.advanceTimersByTimeAsync(10_000);
+  expect(clock.time().nodes).toBe("cut-off");
+  far.hangs = false;
+  await vi.advanceTimersByTimeAsync(10_000);
+  expect(clock.time()).toMatchObject({ era: 1, nodes: { withinMs: expect.any(Number) } });
+});
+
+test("W15 while a small step is followed the bound says how far off it is", async () => {
+  await vi.advanceTimersByTimeAsync(60_000);
+  far.offset += steppedMs - 10;
+  await vi.advanceTimersByTimeAsync(8_000); // one round, and perhaps two, have seen it
+  for (let rounds = 0; rounds < 10; rounds += 1) {
+    const { nodes } = clock.time();
+    expect(nodes === "cut-off" || nodes === undefined ? 0 : nodes.withinMs).toBeGreaterThan(
+      wrong(),
+    );
+    await vi.advanceTimersByTimeAsync(7_000);
+  }
 });
 
 test.each([

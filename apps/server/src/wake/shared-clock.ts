@@ -16,8 +16,12 @@ import { ownTime, type SharedTime } from "./crossing-port.ts";
 
 /** Between two questions of a round. */
 const pingEveryMs = 50;
+/** A question that is not answered within this is not answered. */
+const answerMs = 1_000;
 /** From one round to the next: soon at first, then only to follow it. */
 const restsMs = [500, 2_000, 5_000] as const;
+/** No clock drifts further than this from one round to the next: it was set. */
+const driftedMs = 2;
 /** A clock that was set by more than this begins another era; by less, it is followed. */
 export const steppedMs = 30;
 
@@ -77,13 +81,26 @@ export class SharedClock {
     const pings: Ping[] = [];
     for (let left = pingsPerRound; left > 0; left -= 1) {
       const sentMs = this.#now();
-      const serverMs = await this.#ask().catch((): undefined => undefined); // out of reach
+      const serverMs = await this.#answer();
       if (serverMs === undefined || this.#isClosed) return undefined;
       pings.push({ sentMs, serverMs, cameMs: this.#now() });
       if (this.#agreement === undefined) this.#begin(reckon(pings));
       await this.#pause(pingEveryMs);
     }
     return reckon(pings);
+  }
+
+  /** The clock's word; undefined when it is out of reach, or says nothing, as one that hangs. */
+  #answer(): Promise<number | undefined> {
+    return new Promise((resolve) => {
+      const timer = setTimeout(() => resolve(undefined), answerMs);
+      timer.unref();
+      const settle = (ms?: number) => {
+        clearTimeout(timer);
+        resolve(ms);
+      };
+      this.#ask().then(settle, () => settle());
+    });
   }
 
   /** One answer is good enough to begin with. */
@@ -97,10 +114,9 @@ export class SharedClock {
     const agreed = this.#agreement;
     const offMs = agreed && round.atMs + round.offsetMs - serverTime(agreed, round.atMs);
     const doubtMs = (agreed?.withinMs ?? 0) + round.withinMs;
-    if (offMs !== undefined && Math.abs(offMs) > steppedMs + doubtMs) {
-      this.#rounds = [];
-      this.#era += 1;
-    }
+    const setMs = Math.max(0, Math.abs(offMs ?? 0) - doubtMs);
+    if (setMs > driftedMs) this.#rounds = []; // what they said is of another setting of it
+    if (setMs > steppedMs) this.#era += 1;
     this.#rounds.push(round);
     if (this.#rounds.length > roundsMax) this.#rounds.shift();
     this.#agreement = agree(this.#rounds);

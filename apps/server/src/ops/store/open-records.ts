@@ -58,7 +58,11 @@ async function databaseToChange(
     await records.close();
     throw new CantDo("The database is in use; stop the nodes first.");
   }
-  const store = await openPostgres({ address, now: () => now, onFault: () => undefined });
+  const opening = openPostgres({ address, now: () => now, onFault: () => undefined });
+  const store = await opening.catch(async (fault: unknown) => {
+    await records.close();
+    throw fault;
+  });
   return {
     ...records,
     store,

@@ -1,5 +1,14 @@
 /** A backup put back in a store's place, with every board under a new epoch. */
-import { existsSync, linkSync, mkdirSync, renameSync, rmSync } from "node:fs";
+import {
+  existsSync,
+  linkSync,
+  mkdirSync,
+  readdirSync,
+  renameSync,
+  rmSync,
+  statSync,
+  unlinkSync,
+} from "node:fs";
 import { dirname, join } from "node:path";
 import type { Database } from "better-sqlite3";
 import { openSqlite } from "../../store/sqlite/open.ts";
@@ -25,6 +34,7 @@ export async function restore(backup: string, folder: string, now: number): Prom
   const file = join(folder, storeFile);
   const part = `${file}.restoring`;
   removeAll(part);
+  removeSecondNames(file);
   copyChecked(backup, part);
   const old = existsSync(file) ? openOld(file) : undefined;
   try {
@@ -34,6 +44,9 @@ export async function restore(backup: string, folder: string, now: number): Prom
     renameSync(part, file); // in one step: a start finds the one store or the other, never none
     syncFolderOf(file);
     return { boards, before };
+  } catch (fault) {
+    removeSecondNames(file);
+    throw fault;
   } finally {
     old?.close();
     removeAll(part);
@@ -94,6 +107,23 @@ function keepAside(file: string, now: number): string {
   }
   syncFolderOf(file);
   return aside;
+}
+
+/**
+ * What a restore left that was cut off: a store kept aside that still is the one in use would
+ * change with it. What lay in a log beside it goes back there.
+ */
+function removeSecondNames(file: string): void {
+  if (!existsSync(file)) return;
+  const { ino } = statSync(file);
+  for (const name of readdirSync(dirname(file))) {
+    const aside = join(dirname(file), name);
+    if (!/^before-restore-.*\.sqlite$/.test(name) || statSync(aside).ino !== ino) continue;
+    for (const end of ["-wal", "-shm"]) {
+      if (existsSync(aside + end)) renameSync(aside + end, file + end);
+    }
+    unlinkSync(aside);
+  }
 }
 
 function removeAll(part: string): void {
