@@ -19,7 +19,7 @@ export async function together(): Promise<readonly Figure[]> {
   try {
     const agreed = await differences(browser, async (lower, upper) => {
       await button(lower, "Play for everybody").click();
-      await button(upper, "Listen along").click();
+      await button(upper, "Hear it too").click();
       await upper.page.getByText(/^Together with Ada/).waitFor();
     });
     const pressed = await differences(browser, async (lower, upper) => {

@@ -64,7 +64,7 @@ test("pages of two nodes play together, without Redis on their own, and without 
   await tempo(lower).fill("150");
   await slat(lower).getByLabel("Round and round").selectOption({ label: "Verse" });
   await button(lower, "Play for everybody").click();
-  await button(upper, "Listen along").click();
+  await button(upper, "Hear it too").click();
 
   await test.step("one moment for both, and what one turns both hear", async () => {
     await expectTogether(lower, upper);

@@ -90,7 +90,7 @@ test("one starts, the others are asked, and all of them start the same bars toge
   });
 
   await test.step("with one press another falls in where it is, at the same tempo", async () => {
-    await button(upper, "Listen along").press("Enter");
+    await button(upper, "Hear it too").press("Enter");
     await expectPlaying(upper);
     await expect(tempo(upper)).toHaveAttribute("aria-valuetext", /^150 %/);
     await expectTogether(lower, upper);
@@ -99,7 +99,7 @@ test("one starts, the others are asked, and all of them start the same bars toge
   });
 
   await test.step("a listener comes late, and is together with both", async () => {
-    await button(listener, "Listen along").click();
+    await button(listener, "Hear it too").click();
     await expectTogether(lower, listener);
     await expectTogether(upper, listener);
     await expect(strip(listener)).toHaveText(/^Together with Ada and Ben|^Together with Ben and/);
@@ -122,8 +122,8 @@ test("tempo, loop and place are followed; a stop stops all; the next start needs
   await hurry(lower);
   await hurry(upper);
   await button(lower, "Play for everybody").click();
-  await button(upper, "Listen along").click();
-  await button(listener, "Listen along").click();
+  await button(upper, "Hear it too").click();
+  await button(listener, "Hear it too").click();
   await expectTogether(lower, listener);
 
   await test.step("the other sets the tempo for all, from a bar line on", async () => {
@@ -202,7 +202,7 @@ test("who loses the line plays on alone and falls in again, also to a new server
     await hurry(lower);
     await slat(lower).getByLabel("Round and round").selectOption({ label: "Verse" });
     await button(lower, "Play for everybody").click();
-    await button(upper, "Listen along").click();
+    await button(upper, "Hear it too").click();
     await expectTogether(lower, upper);
 
     await test.step("one line is lost", async () => {
@@ -242,7 +242,7 @@ test("a sound shifted by hand comes later by just that, and stays shifted", asyn
   const { lower, upper } = await openDemo(browser);
   await hurry(lower);
   await button(lower, "Play for everybody").click();
-  await button(upper, "Listen along").click();
+  await button(upper, "Hear it too").click();
   await expectTogether(lower, upper);
   await slat(upper).getByRole("button", { name: /^More/ }).click();
   const shift = slat(upper).getByLabel("Shift my sound");
@@ -281,7 +281,7 @@ test("on a phone it fits, and is large enough for a thumb", async ({ browser }) 
   await button(lower, "Play for everybody").tap();
   await expect(strip(listener)).toContainText("Ada is playing");
   await expectFits(listener);
-  await button(listener, "Listen along").tap();
+  await button(listener, "Hear it too").tap();
   await expect(strip(listener)).toContainText("Together with Ada");
   await expectFits(listener);
 });

@@ -16,6 +16,7 @@ export function Answers(props: {
     <section class="fit-answers" aria-label={fitWords.compare} data-stale={props.fit.isStale()}>
       <Show when={props.result.answers.length > 0}>
         <CompareTable fit={props.fit} result={props.result} />
+        <p class="small soft">{fitWords.differsMeaning}</p>
         <Show when={props.fit.picked()} fallback={<p class="small soft">{fitWords.pickOne}</p>}>
           {(answer) => (
             <PickedAnswer fit={props.fit} answer={answer()} number={number(answer().id)} />

@@ -40,7 +40,7 @@ export function CompareTable(props: {
         <thead>
           <tr>
             <th scope="col">
-              <span class="spoken">{fitWords.measure}</span>
+              <span class="spoken">{fitWords.compared}</span>
             </th>
             <th scope="col">{fitWords.now}</th>
             <For each={props.result.answers}>
@@ -137,9 +137,7 @@ function MoreRows(props: {
         <HardestBar answer={answer} />
       ))}
       {row(fitWords.motion, (answer) => costNumber(moved(answer)))}
-      {row(fitWords.differs, (answer) => (
-        <span title={fitWords.differsMeaning}>{fitWords.share(answer.distance)}</span>
-      ))}
+      {row(fitWords.differs, ({ distance }) => fitWords.share(distance))}
       {row(fitWords.proven, ({ costs, bound }) => {
         const open = costs.total - bound;
         return open > 0 ? fitWords.notProven(costNumber(open)) : fitWords.isProven;

@@ -5,13 +5,10 @@ import { useDesk } from "../board/desk.ts";
 import { whosePart } from "../board/owner.ts";
 import { fitWords } from "../words/fit.ts";
 import type { FitState } from "./create-fitting.ts";
+import type { Told } from "./fitting.ts";
 import type { LaneChange } from "./taking.ts";
 
-type State =
-  | { readonly kind: "quiet" }
-  | { readonly kind: "working" }
-  | { readonly kind: "gone" }
-  | { readonly kind: "found"; readonly mending: Mending };
+type State = { readonly kind: "quiet" } | { readonly kind: "working" } | Told<Mending>;
 
 /** Sought when asked for; `onAlong` is told what goes along when the answer is taken. */
 export function MendPart(props: {
@@ -29,13 +26,16 @@ export function MendPart(props: {
   });
   const seek = async () => {
     setState({ kind: "working" });
-    const mending = await props.fit.mend(props.answer);
-    if (!isThere) return;
-    setState(mending === undefined ? { kind: "gone" } : { kind: "found", mending });
+    const told = await props.fit.mend(props.answer);
+    if (isThere) setState(told);
   };
   const found = () => {
     const now = state();
-    return now.kind === "found" ? now.mending : undefined;
+    return now.kind === "found" ? now.value : undefined;
+  };
+  const failure = () => {
+    const now = state();
+    return now.kind === "failed" ? fitWords.failed(now.words) : undefined;
   };
   const turn = (on: boolean) => {
     setAlong(on);
@@ -47,7 +47,14 @@ export function MendPart(props: {
       <summary class="small strong">{fitWords.whole}</summary>
       <p class="small soft">{fitWords.wholeMeaning}</p>
       <Switch>
-        <Match when={state().kind === "quiet"}>
+        <Match when={state().kind === "quiet" || failure()}>
+          <Show when={failure()}>
+            {(words) => (
+              <p class="small soft" role="status">
+                {words()}
+              </p>
+            )}
+          </Show>
           <button type="button" class="button small" onClick={() => void seek()}>
             {fitWords.wholeAsk}
           </button>

@@ -1,15 +1,18 @@
 /** The button that fits, how far the work is and the way to stop it, and what came of it. */
 import { Show } from "solid-js";
+import { useDesk } from "../board/desk.ts";
 import { fitWords } from "../words/fit.ts";
 import type { FitState } from "./create-fitting.ts";
+import { whyNothing } from "./fit-ask.ts";
 
 /** The button keeps its place and the keys, whatever is worked on. */
 export function RunLine(props: { readonly fit: FitState }) {
+  const desk = useDesk();
   // What is worked on and not shown yet gives way to the next question.
   const mayRun = () => props.fit.request() !== undefined && props.fit.progress() === undefined;
   const whyNot = () => {
-    if (props.fit.request() !== undefined) return undefined;
-    return props.fit.ask().sections?.size === 0 ? fitWords.noSection : fitWords.nothingFree;
+    const why = whyNothing(props.fit.ask(), desk.session.board);
+    return why && fitWords.nothingToFit[why];
   };
   let line: HTMLDivElement | undefined;
   const run = async () => {

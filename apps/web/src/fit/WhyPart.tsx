@@ -7,15 +7,13 @@ import { useDesk } from "../board/desk.ts";
 import { GripDiagram } from "../neck/GripDiagram.tsx";
 import { fitWords } from "../words/fit.ts";
 import type { FitState } from "./create-fitting.ts";
+import type { Told } from "./fitting.ts";
 import { placeOfBar, slotWithBar } from "./slot-places.ts";
 
 /** As many as are read at a glance. */
 const nextMost = 4;
 
-type State =
-  | { readonly kind: "working" }
-  | { readonly kind: "gone" }
-  | { readonly kind: "found"; readonly next: readonly NextBest[] };
+type State = { readonly kind: "working" } | Told<readonly NextBest[]>;
 
 /** Asks while it is unfolded, and again wherever one stands. */
 export function WhyPart(props: { readonly fit: FitState; readonly answer: Answer }) {
@@ -38,14 +36,19 @@ export function WhyPart(props: { readonly fit: FitState; readonly answer: Answer
       });
       const where = { lane: here.lane, slot: here.slot.id, most: nextMost };
       setState({ kind: "working" });
-      void props.fit.why(props.answer.id, where).then((next) => {
-        if (isAwaited) setState(next === undefined ? { kind: "gone" } : { kind: "found", next });
+      void props.fit.why(props.answer.id, where).then((told) => {
+        if (isAwaited) setState(told);
       });
     }),
   );
   const found = () => {
     const now = state();
-    return now.kind === "found" ? now.next : undefined;
+    return now.kind === "found" ? now.value : undefined;
+  };
+  const said = () => {
+    const now = state();
+    if (now.kind === "failed") return fitWords.whyFailed(now.words);
+    return now.kind === "gone" ? fitWords.gone : fitWords.working;
   };
   return (
     <details class="fit-fold" onToggle={(event) => setUnfolded(event.currentTarget.open)}>
@@ -60,7 +63,7 @@ export function WhyPart(props: { readonly fit: FitState; readonly answer: Answer
               when={found()}
               fallback={
                 <p class="small soft" role="status">
-                  {state().kind === "gone" ? fitWords.gone : fitWords.working}
+                  {said()}
                 </p>
               }
             >

@@ -60,3 +60,21 @@ test("what is played by now as the answer has it is not shown as a change any mo
     dispose();
   });
 });
+
+test("a section that is removed counts no more among those asked for, until it is back", () => {
+  const live = makeLiveBoard(demo);
+  const session = { board: live.board, feed: () => () => {}, ownLane: () => "lower" };
+  const [first, ...others] = demo.sections;
+  if (first === undefined) throw new Error("the demo has sections");
+  createRoot((dispose) => {
+    const desk = { session, ...createPreview() };
+    const fit = createFitting(desk as unknown as Desk, () => true);
+    fit.change({ sections: new Set([first.id]) });
+    expect(fit.ask().sections?.size).toBe(1);
+    live.follow({ ...demo, sections: others });
+    expect(fit.ask().sections?.size).toBe(0);
+    live.follow(demo);
+    expect(fit.request()?.bars).toHaveLength(first.bars.length);
+    dispose();
+  });
+});

@@ -7,7 +7,7 @@ import type { Desk, SlotPlace } from "../board/desk.ts";
 import type { Preview } from "../board/preview.ts";
 import { fitWords } from "../words/fit.ts";
 import { previewOf } from "./answer-preview.ts";
-import { everydayAsk, type FitAsk, requestOf } from "./fit-ask.ts";
+import { everydayAsk, type FitAsk, requestOf, sameAsk, standingAsk } from "./fit-ask.ts";
 import { openFitting } from "./fitting.ts";
 
 /** What takes longer than this says that it is being worked out. */
@@ -29,7 +29,7 @@ export function createFitting(desk: Desk, isOpen: () => boolean) {
   const { board } = desk.session;
   const fitting = openFitting(desk.session.feed);
   onCleanup(fitting.close);
-  const [ask, setAsk] = createSignal(everydayAsk(desk.session.ownLane()));
+  const { ask, chosen, change } = createAsk(desk);
   const [outcome, setOutcome] = createSignal<Outcome>();
   /** What has to be said about how it went: cancelled, failed, taken. */
   const [note, setNote] = createSignal<string>();
@@ -56,13 +56,13 @@ export function createFitting(desk: Desk, isOpen: () => boolean) {
     }
   }
   createFollowing(
-    () => [ask(), board.lanes.upper.wishes, board.lanes.lower.wishes],
+    () => [chosen(), board.lanes.upper.wishes, board.lanes.lower.wishes],
     () => isOpen() && outcome() !== undefined && ask().whose !== "both",
     () => void run(),
   );
   return {
     ask,
-    change: (part: Partial<FitAsk>) => setAsk({ ...ask(), ...part }),
+    change,
     request: createMemo(() => requestOf(ask(), board)),
     run,
     cancel: fitting.cancel,
@@ -83,6 +83,14 @@ export function createFitting(desk: Desk, isOpen: () => boolean) {
       setNote(words);
     },
   };
+}
+
+/** What was chosen, and what of it can be asked of the board as it is. */
+function createAsk({ session }: Desk) {
+  const [chosen, choose] = createSignal(everydayAsk(session.ownLane()));
+  // A section that is removed is asked for no more, until it is brought back.
+  const ask = createMemo(() => standingAsk(chosen(), session.board), chosen(), { equals: sameAsk });
+  return { chosen, ask, change: (part: Partial<FitAsk>) => choose({ ...chosen(), ...part }) };
 }
 
 /** Whether what was found, if anything, answers this question about this board. */

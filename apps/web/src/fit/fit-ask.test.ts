@@ -1,7 +1,8 @@
 /** What the panel's choices come to as a request. */
+import { sectionId } from "@halflap/board/ids";
 import { usualWishes } from "@halflap/board/wishes";
 import { expect, test } from "vitest";
-import { everydayAsk, requestOf } from "./fit-ask.ts";
+import { everydayAsk, requestOf, sameAsk, standingAsk, whyNothing } from "./fit-ask.ts";
 import { demoBoard } from "./test-support/answers.ts";
 
 const board = demoBoard();
@@ -32,4 +33,26 @@ test("no section, and a part that stays as it is, leave nothing to fit", () => {
   const lanes = { upper: still, lower };
   expect(requestOf(ask, { ...board, lanes })).toBeUndefined();
   expect(requestOf({ ...ask, whose: "both" }, { ...board, lanes })?.lanes).toEqual(["lower"]);
+});
+
+test("a section that was removed is asked for no more", () => {
+  const ask = { ...everydayAsk("upper"), sections: new Set([first.id, sectionId("gone")]) };
+  const stands = standingAsk(ask, board);
+  expect([...(stands.sections ?? [])]).toEqual([first.id]);
+  expect(sameAsk(stands, standingAsk(ask, board))).toBe(true);
+  expect(sameAsk(stands, ask)).toBe(false);
+  expect(standingAsk(stands, board)).toBe(stands);
+  const gone = standingAsk({ ...ask, sections: new Set([sectionId("gone")]) }, board);
+  expect(whyNothing(gone, board)).toBe("no section");
+});
+
+test("sections without bars are told from a part that stays as it is", () => {
+  const ask = { ...everydayAsk("upper"), sections: new Set([first.id]) };
+  const bare = { ...board, sections: [{ ...first, bars: [] }, second] };
+  expect(requestOf(ask, bare)).toBeUndefined();
+  expect(whyNothing(ask, bare)).toBe("no bars");
+  expect(whyNothing({ ...ask, sections: new Set([first.id, second.id]) }, bare)).toBeUndefined();
+  const { upper, lower } = board.lanes;
+  const still = { ...upper, wishes: { ...usualWishes, leaveAsIs: true } };
+  expect(whyNothing(ask, { ...board, lanes: { upper: still, lower } })).toBe("nothing free");
 });

@@ -65,6 +65,7 @@ beforeEach(() => {
 afterEach(() => {
   fitting.close();
   vi.unstubAllGlobals();
+  vi.restoreAllMocks();
 });
 
 function firstSlot(): SlotId {
@@ -99,8 +100,9 @@ test("questions about an answer are about the board it was found for", async () 
   const id = (await fitted()) ?? "";
   clearGrip(documents["lane-upper"], firstSlot());
   const at = { lane: "lower", slot: firstSlot(), most: 3 } as const;
-  expect(await fitting.why(id, at)).toMatchObject([{ more: 3, words: id }]);
-  expect((await fitting.mend(id))?.changes).toMatchObject([{ words: id }]);
+  const [next, mending] = [await fitting.why(id, at), await fitting.mend(id)];
+  expect(next).toMatchObject({ kind: "found", value: [{ more: 3, words: id }] });
+  expect(mending).toMatchObject({ kind: "found", value: { changes: [{ words: id }] } });
 });
 
 test("an answer of another fit is not known any more", async () => {
@@ -109,7 +111,7 @@ test("an answer of another fit is not known any more", async () => {
   await fitted();
   clearGrip(documents["lane-upper"], firstSlot());
   await fitted();
-  expect(await fitting.mend(id)).toBeUndefined();
+  expect(await fitting.mend(id)).toEqual({ kind: "gone" });
 });
 
 test("cancelling ends the line and tells whoever waits; another is made when asked", async () => {
@@ -137,6 +139,18 @@ test("a fitter that throws, and a line that breaks, are told in words", async ()
   const waiting = fitting.fit(request, () => {});
   lines.at(-1)?.broke("no such file");
   expect(await waiting).toEqual({ kind: "failed", words: "no such file" });
+});
+
+test("a question about an answer that breaks is told as broken, not as gone", async () => {
+  const id = (await fitted()) ?? "";
+  const throws = () => {
+    throw new Error("a wedge");
+  };
+  vi.spyOn(fitter, "why").mockImplementation(throws);
+  vi.spyOn(fitter, "mend").mockImplementation(throws);
+  const failed = { kind: "failed", words: "Error: a wedge" };
+  expect(await fitting.why(id, { lane: "lower", slot: firstSlot(), most: 3 })).toEqual(failed);
+  expect(await fitting.mend(id)).toEqual(failed);
 });
 
 test.each<[string, () => Event, string]>([

@@ -12,12 +12,18 @@ export type FitEnd =
   | { readonly kind: "cancelled" }
   | { readonly kind: "failed"; readonly words: string };
 
+/** What came of a question about an answer. */
+export type Told<T> =
+  | { readonly kind: "found"; readonly value: T }
+  /** The answer is not known any more. */
+  | { readonly kind: "gone" }
+  | { readonly kind: "failed"; readonly words: string };
+
 export type Fitting = {
   fit(request: FitRequest, onProgress: (progress: FitProgress) => void): Promise<FitEnd>;
-  /** Next best grips; undefined when the answer is not known any more. */
-  why(answer: string, at: WhyPlace): Promise<readonly NextBest[] | undefined>;
-  /** undefined when the answer is not known any more. */
-  mend(answer: string): Promise<Mending | undefined>;
+  /** Next best grips. */
+  why(answer: string, at: WhyPlace): Promise<Told<readonly NextBest[]>>;
+  mend(answer: string): Promise<Told<Mending>>;
   /** Ends whatever is worked on; its askers are told. */
   cancel(): void;
   close(): void;
@@ -79,12 +85,12 @@ export function openFitting(feed: Feed, connect: Connect = worker): Fitting {
     why: (answer, at) =>
       ask(
         (question) => ({ kind: "why", question, answer, at }),
-        (reply) => ({ last: reply?.kind === "why" ? reply.next : undefined }),
+        (reply) => ({ last: told(reply, reply?.kind === "why" ? reply.next : undefined) }),
       ),
     mend: (answer) =>
       ask(
         (question) => ({ kind: "mend", question, answer }),
-        (reply) => ({ last: reply?.kind === "mended" ? reply.mending : undefined }),
+        (reply) => ({ last: told(reply, reply?.kind === "mended" ? reply.mending : undefined) }),
       ),
     cancel,
     close: cancel,
@@ -104,6 +110,11 @@ function endOf(reply: FitReply | undefined): FitEnd {
   if (reply?.kind === "result") return { kind: "done", result: reply.result };
   if (reply?.kind === "failed") return { kind: "failed", words: reply.words };
   return { kind: "cancelled" };
+}
+
+function told<T>(reply: FitReply | undefined, value: T | undefined): Told<T> {
+  if (reply?.kind === "failed") return { kind: "failed", words: reply.words };
+  return value === undefined ? { kind: "gone" } : { kind: "found", value };
 }
 
 function worker(reply: (reply: FitReply) => void, broke: (words: string) => void): FitLine {

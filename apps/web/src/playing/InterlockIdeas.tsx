@@ -4,7 +4,6 @@ import type { BarId } from "@halflap/board/board";
 import { strumId } from "@halflap/board/ids";
 import { proposalsMax, strumsMax } from "@halflap/board/limits";
 import type { LaneEdit } from "@halflap/board/proposal";
-import { printSteps } from "@halflap/board/strum-text";
 import type { StrumIdea } from "@halflap/fitter/interlock";
 import { createMemo, createSignal, For, Match, onCleanup, Show, Switch } from "solid-js";
 import { otherLane, useDesk } from "../board/desk.ts";
@@ -18,6 +17,7 @@ import { waysWords } from "../words/ways.ts";
 import { createIdeas } from "./create-ideas.ts";
 import type { Playing } from "./create-playing.ts";
 import { openIdeas } from "./ideas-line.ts";
+import { isOffered } from "./offered-idea.ts";
 import { StrumPicture } from "./StrumPicture.tsx";
 
 /** A press sets one for the section; for the other's lane it can be offered, or only heard. */
@@ -171,10 +171,8 @@ function Offer(props: {
   const lane = () => props.playing.laneId();
   const owner = () => laneOwner(desk.session, lane())?.name;
   const laneName = () => boardWords.lanesShort[lane()];
-  const isOffered = createMemo(() =>
-    desk.session.board.proposals.some(
-      (each) => each.lane === lane() && each.edits.some((edit) => isSame(edit, props.idea.strum)),
-    ),
+  const isOut = createMemo(() =>
+    isOffered(desk.session.board.proposals, lane(), props.playing.section()?.id, props.idea.strum),
   );
   const button = () => {
     const name = owner();
@@ -191,7 +189,7 @@ function Offer(props: {
   };
   return (
     <Switch>
-      <Match when={isOffered()}>
+      <Match when={isOut()}>
         <p class="small strong" role="status">
           {offered()}
         </p>
@@ -209,9 +207,4 @@ function Offer(props: {
       </Match>
     </Switch>
   );
-}
-
-function isSame(edit: LaneEdit, { step, steps }: StrumIdea["strum"]): boolean {
-  if (edit.kind !== "strum" || edit.strum.step !== step) return false;
-  return printSteps(edit.strum.steps) === printSteps(steps);
 }

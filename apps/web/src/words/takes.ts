@@ -21,7 +21,7 @@ const troubles: Readonly<Record<Trouble, string>> = {
   failed: `The recording did not work; press Record to try again. ${onward}`,
 };
 
-/** How the recording stands; nothing while there is nothing to say. */
+/** How the recording stands, but for the seconds; nothing while there is nothing to say. */
 export function recordWords(state: RecordState): string {
   switch (state.kind) {
     case "idle":
@@ -30,7 +30,7 @@ export function recordWords(state: RecordState): string {
     case "asking":
       return "The browser may ask whether this page may use the microphone.";
     case "running":
-      return state.seconds < 0 ? "Counting in …" : `Recording: ${state.seconds} s`;
+      return state.seconds < 0 ? "Counting in …" : "Recording";
     case "finishing":
       return "One moment …";
     case "too-short":
@@ -40,18 +40,37 @@ export function recordWords(state: RecordState): string {
   }
 }
 
-/** Where a take stands that the server does not have yet. */
+/** What changes every second while it is recorded; follows the words above. */
+export function recordedWords(state: RecordState): string {
+  return state.kind === "running" && state.seconds >= 0 ? `: ${state.seconds} s` : "";
+}
+
+/** Where a take stands that the server does not have yet, but for how much of it is sent. */
 export function sendWords(state: SendState, isKept: boolean): string {
   switch (state.kind) {
     case "sending":
-      return `Being sent: ${Math.round(state.done * 100)} %`;
+      return "Being sent";
     case "waiting":
-      return isKept
-        ? "Kept in this browser until the server is in reach."
-        : "Waits for the server. Keep this page open until it is sent.";
+      return waitingWords(state.words, isKept);
     case "refused":
       return state.words;
   }
+}
+
+function waitingWords(refusal: string | undefined, isKept: boolean): string {
+  const stay = "Keep this page open until it is sent.";
+  if (refusal !== undefined) {
+    const again = `${refusal} This page tries again by itself.`;
+    return isKept ? again : `${again} ${stay}`;
+  }
+  return isKept
+    ? "Kept in this browser until the server is in reach."
+    : `Waits for the server. ${stay}`;
+}
+
+/** What changes all the time while it is sent; follows the words above. */
+export function sentWords(state: SendState): string {
+  return state.kind === "sending" ? `: ${Math.round(state.done * 100)} %` : "";
 }
 
 /** What keeps a take from being heard; undefined while nothing does. */
@@ -106,5 +125,4 @@ export const takeWords = {
   removeSure: "Really remove?",
   retry: "Try again",
   save: "Save the recording",
-  /** What a screen reader says where takes begin. */
 } as const;

@@ -5,11 +5,11 @@ import { listInWords } from "./list-in-words.ts";
 export const togetherWords = {
   name: "Playing together",
   start: "Play for everybody",
-  startHint: "Whoever has the board open is asked to listen along",
+  startHint: "Whoever has the board open is asked to hear it too",
   away: "The server is not in reach, so nobody else would hear it",
   stop: "Stop for all",
   leave: "Stop only here",
-  joinIn: "Listen along",
+  joinIn: "Hear it too",
   plays: (names: readonly string[]) =>
     `${listInWords(names)} ${names.length > 1 ? "are" : "is"} playing`,
   playsElsewhere: "You are playing elsewhere",

@@ -4,7 +4,7 @@ import { takeMsMax } from "@halflap/board/limits";
 import { beatOf } from "@halflap/board/meter";
 import { createMemo, createSignal, For, Match, Show, Switch } from "solid-js";
 import { useDesk } from "../../board/desk.ts";
-import { recordWords, takeWords } from "../../words/takes.ts";
+import { recordedWords, recordWords, takeWords } from "../../words/takes.ts";
 import { barOfNumber, barWithSection, restOfSection } from "../bar-names.ts";
 import { useListening } from "../create-listening.ts";
 import type { Takes } from "./create-takes.ts";
@@ -38,8 +38,10 @@ export function RecordPart(props: { readonly takes: Takes }) {
           {(now) => <DraftPart draft={now} takes={props.takes} />}
         </Match>
       </Switch>
-      <p class="small" classList={{ problem: state().kind === "refused" }} role="status">
-        {recordWords(state())}
+      <p class="small" classList={{ problem: state().kind === "refused" }}>
+        <span role="status">{recordWords(state())}</span>
+        {/* Beside what is announced: nobody wants to be told the seconds while they play. */}
+        <span>{recordedWords(state())}</span>
       </p>
     </div>
   );

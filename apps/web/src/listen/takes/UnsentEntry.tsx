@@ -1,7 +1,7 @@
 /** A take that the server does not have yet. */
 import { Show } from "solid-js";
 import { SureButton } from "../../app/SureButton.tsx";
-import { sendWords, takeWords } from "../../words/takes.ts";
+import { sendWords, sentWords, takeWords } from "../../words/takes.ts";
 import type { Takes } from "./create-takes.ts";
 
 /** What was refused can be tried again, saved as a file, or thrown away: nothing is lost. */
@@ -16,8 +16,10 @@ export function UnsentEntry(props: { readonly id: string; readonly takes: Takes 
       {(take) => (
         <li class="take" data-unsent>
           <span class="take-name">{take().head.name}</span>
-          <p class="take-line small" role="status">
-            {sendWords(take().state, take().isKept)}
+          <p class="take-line small">
+            <span role="status">{sendWords(take().state, take().isKept)}</span>
+            {/* Beside what is announced, and told by the bar below. */}
+            <span>{sentWords(take().state)}</span>
           </p>
           <Show when={sending()}>
             {(now) => <progress aria-label={take().head.name} value={now().done} />}

@@ -6,9 +6,10 @@ import { memberId } from "@halflap/board/talk";
 import { ticks } from "@halflap/theory/units";
 import type { BoardId, TakeCard } from "@halflap/wire/api";
 import { createRoot } from "solid-js";
-import { beforeEach, expect, test, vi } from "vitest";
+import { afterEach, beforeEach, describe, expect, test, vi } from "vitest";
 import { server } from "../../session/server.ts";
 import type { Session } from "../../session/session.ts";
+import { sendWords } from "../../words/takes.ts";
 import { createSending } from "./create-sending.ts";
 import { sendTake } from "./send-take.ts";
 import { forgetUnsent, keepUnsent, unsentOf } from "./unsent-store.ts";
@@ -39,10 +40,10 @@ function open() {
   const session = { id: board, makeId, me: () => ({ id: me }), board: { takes: [] } };
   const state = () => ({ kind: "saved" });
   const settled: string[] = [];
-  const sending = createRoot(() =>
-    createSending({ ...session, state } as unknown as Session, (id) => settled.push(id)),
-  );
-  return { sending, settled };
+  return createRoot((close) => {
+    const opened = { ...session, state } as unknown as Session;
+    return { sending: createSending(opened, (id) => settled.push(id)), settled, close };
+  });
 }
 
 /** Sending as it is answered by hand: what was sent so far, and the answer to the last. */
@@ -60,10 +61,13 @@ function byHand() {
 
 beforeEach(() => {
   vi.stubGlobal("addEventListener", () => {});
+  vi.stubGlobal("removeEventListener", () => {});
   vi.mocked(unsentOf).mockResolvedValue([]);
   vi.mocked(keepUnsent).mockResolvedValue();
   vi.mocked(forgetUnsent).mockResolvedValue();
 });
+
+afterEach(() => void vi.useRealTimers());
 
 test("what is kept while another take is on its way is sent after it", async () => {
   const { sent, answer } = byHand();
@@ -106,4 +110,54 @@ test("while the server does not say what it has, nothing is sent twice", async (
   vi.mocked(server.takes).mockResolvedValue({ ok: true, value: { takes: [] } });
   sending.retry("left5");
   await expect.poll(() => sent).toEqual([5]);
+});
+
+describe("what the server refuses for now", () => {
+  const refusals = [
+    ["too-many", "So many takes in a minute are too many; wait a little."],
+    ["store-full", "The server’s disk is full; nothing was stored."],
+  ] as const;
+  /** Two takes are kept while the server refuses; what it says it has is nothing. */
+  async function refused(code: (typeof refusals)[number][0] | "away", words: string) {
+    vi.useFakeTimers();
+    vi.mocked(sendTake).mockReset().mockResolvedValue({ ok: false, code, words });
+    vi.mocked(server.takes).mockResolvedValue({ ok: true, value: { takes: [] } });
+    const opened = open();
+    opened.sending.keep(headOf(6), new Blob());
+    opened.sending.keep(headOf(7), new Blob());
+    await vi.advanceTimersByTimeAsync(0);
+    const said = () => opened.sending.unsent().map((each) => sendWords(each.state, each.isKept));
+    return { ...opened, said };
+  }
+
+  test.each(refusals)("%s is said in its words, and tried again by itself", async (code, words) => {
+    const { said, settled } = await refused(code, words);
+    expect(said()).toEqual(Array(2).fill(`${words} This page tries again by itself.`));
+    const calls = vi.mocked(sendTake).mock.calls.length;
+    await vi.advanceTimersByTimeAsync(50_000);
+    expect(sendTake).toHaveBeenCalledTimes(calls);
+    vi.mocked(sendTake).mockImplementation((_, head) =>
+      Promise.resolve({ ok: true, value: { take: cardOf(head) } }),
+    );
+    await vi.advanceTimersByTimeAsync(20_000);
+    expect(settled).toEqual(["t6", "t7"]);
+    expect(vi.getTimerCount()).toBe(0);
+  });
+
+  test("a server that is away is waited for without a clock", async () => {
+    const { said } = await refused("away", "It does not answer.");
+    expect(said()).toEqual(Array(2).fill("Kept in this browser until the server is in reach."));
+    expect(vi.getTimerCount()).toBe(0);
+  });
+
+  test("nothing is tried again once the page has left the board", async () => {
+    const { close, sending } = await refused(...refusals[0]);
+    expect(vi.getTimerCount()).toBe(1);
+    close();
+    expect(vi.getTimerCount()).toBe(0);
+    // An answer that comes after that sets no clock either.
+    sending.retry(sending.unsent()[0]?.key ?? "");
+    await vi.advanceTimersByTimeAsync(0);
+    expect(vi.getTimerCount()).toBe(0);
+  });
 });

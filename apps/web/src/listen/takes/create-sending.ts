@@ -9,6 +9,8 @@ import { sendTake } from "./send-take.ts";
 
 /** Refusals that pass by themselves: the take waits. */
 const passing: readonly string[] = ["away", "failed", "store-full", "too-many"];
+/** After so long the server, which says nothing by itself, may have room or patience again. */
+const againMs = 60_000;
 
 /** Sends what is kept, and tries again whenever the server is heard of. */
 export function createSending(session: Session, onSent: (take: TakeId, from: Unsent) => void) {
@@ -17,6 +19,7 @@ export function createSending(session: Session, onSent: (take: TakeId, from: Uns
   const fresh = new Set<string>();
   const nextWaiting = () => unsent.all().find(({ state }) => state.kind === "waiting");
   const sendAll = inTurn(nextWaiting, send);
+  const sendLater = createLater(() => void sendAll());
   /** Whether the next may be tried. */
   async function send(take: Unsent): Promise<boolean> {
     const { key, head, sound } = take;
@@ -36,9 +39,14 @@ export function createSending(session: Session, onSent: (take: TakeId, from: Uns
     return holdBack(key, answer);
   }
   function holdBack(key: string, { code, words }: { code: string; words: string }): boolean {
-    const passes = passing.includes(code);
-    unsent.setState(key, passes ? { kind: "waiting" } : { kind: "refused", words });
-    return !passes;
+    if (!passing.includes(code)) {
+      unsent.setState(key, { kind: "refused", words });
+      return true;
+    }
+    // Those behind it wait for the same reason.
+    unsent.wait(key, code === "away" ? undefined : words);
+    if (code !== "away") sendLater();
+    return false;
   }
   function settle(take: Unsent, id: TakeId): true {
     onSent(id, take);
@@ -61,6 +69,20 @@ export function createSending(session: Session, onSent: (take: TakeId, from: Uns
       unsent.setState(key, { kind: "waiting" });
       void sendAll();
     },
+  };
+}
+
+/** Acts once, a while after it was last asked to, unless the owner is gone by then. */
+function createLater(act: () => void): () => void {
+  let isGone = false;
+  let timer: ReturnType<typeof setTimeout> | undefined;
+  onCleanup(() => {
+    isGone = true;
+    clearTimeout(timer);
+  });
+  return () => {
+    clearTimeout(timer);
+    if (!isGone) timer = setTimeout(act, againMs);
   };
 }
 

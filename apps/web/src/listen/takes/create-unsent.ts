@@ -6,8 +6,8 @@ import { forgetUnsent, keepUnsent, type UnsentTake, unsentOf } from "./unsent-st
 import { noteWaiting } from "./waiting-mark.ts";
 
 export type SendState =
-  /** Until the server is in reach. */
-  | { readonly kind: "waiting" }
+  /** Until the server is in reach, or does what it refused for now in these words. */
+  | { readonly kind: "waiting"; readonly words?: string | undefined }
   /** Part of the whole, 0 to 1. */
   | { readonly kind: "sending"; readonly done: number }
   | { readonly kind: "refused"; readonly words: string };
@@ -42,6 +42,12 @@ export function createUnsent(session: Session) {
     among,
     onBoard,
     setState: (key: string, state: SendState) => change(key, { state }),
+    /** Lets one wait, and tells those that wait already the same reason. */
+    wait: (key: string, words: string | undefined) => {
+      const state = { kind: "waiting", words } as const;
+      const waits = (each: Unsent) => each.key === key || each.state.kind === "waiting";
+      setUnsent((all) => all.map((each) => (waits(each) ? { ...each, state } : each)));
+    },
     /** Lists one, and answers with its key and when the browser has kept it, if it can. */
     add(head: TakeHead, sound: Blob): { readonly key: string; readonly kept: Promise<void> } {
       const take = { key: session.makeId(), board: session.id, head, sound };
