@@ -53,6 +53,7 @@ export async function runRestarts(
     slowestMs = Math.max(slowestMs, performance.now() - startedAt);
   }
   for (const { pages } of open) for (const page of pages) page.close();
+  await server.stop(); // pages hear an edit before it is on the disk
   const lost = lostOn(server, open, restarts);
   await removeTestServer(server);
   return { restarts, pages: boardCount * pagesEach, slowestMs, lost };
@@ -84,7 +85,7 @@ function keysOf(page: StockClient): readonly string[] {
   return Object.keys(saidIn(page.doc));
 }
 
-/** What a page heard from another was on the disk before. */
+/** How many edits are not on the disk of a server that has stopped. */
 function lostOn(server: TestServer, open: readonly Open[], restarts: number): number {
   const store = openStoreReadOnly(server.folder);
   const stored = open.map(({ board }) => {
