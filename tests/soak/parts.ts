@@ -1,4 +1,5 @@
 /** What a soak does over and over: each part in portions, with what went wrong in words. */
+import { runComings } from "./comings.ts";
 import { runConnects } from "./connects.ts";
 import { runFaults, runRolling } from "./faults.ts";
 import { hasStrace, traceSaved, trialDiskEntry } from "./fsync-first.ts";
@@ -7,6 +8,7 @@ import { runKills } from "./kills.ts";
 import type { SoakPart } from "./portion.ts";
 import { runRestarts } from "./restarts.ts";
 import { runSchedule, scheduleStore } from "./schedule.ts";
+import { runNodes } from "./two-nodes.ts";
 import { runUndo } from "./undo-schedule.ts";
 
 const schedules: SoakPart = {
@@ -26,6 +28,45 @@ const schedules: SoakPart = {
     }
     await store.close();
     return { done: count, told: `${edits} edits, ${deaths} deaths of the server`, faults };
+  },
+};
+
+const nodes: SoakPart = {
+  name: "nodes",
+  unit: "schedules of two nodes",
+  goal: 100_000,
+  async run(seed, isSmall) {
+    const count = isSmall ? 10 : 200;
+    const store = scheduleStore();
+    const faults: string[] = [];
+    let [deaths, moves] = [0, 0];
+    for (let one = seed; one < seed + count; one += 1) {
+      const result = await runNodes(store, one);
+      deaths += result.deaths;
+      moves += result.moves;
+      faults.push(...result.faults.map((fault) => `seed ${one}: ${fault}`));
+    }
+    await store.close();
+    return { done: count, told: `${moves} moves, ${deaths} deaths of a node`, faults };
+  },
+};
+
+const comings: SoakPart = {
+  name: "comings",
+  unit: "interleavings",
+  goal: 100_000,
+  async run(seed, isSmall) {
+    const count = isSmall ? 20 : 500;
+    const store = scheduleStore();
+    const faults: string[] = [];
+    let total = 0;
+    for (let one = seed; one < seed + count; one += 1) {
+      const result = await runComings(store, one);
+      total += result.comings;
+      faults.push(...result.faults.map((fault) => `seed ${one}: ${fault}`));
+    }
+    await store.close();
+    return { done: count, told: `${total} comings`, faults };
   },
 };
 
@@ -137,6 +178,8 @@ const rolling: SoakPart = {
 /** In the order in which a soak takes turns. */
 export const soakParts: readonly SoakPart[] = [
   schedules,
+  nodes,
+  comings,
   undo,
   kills,
   hostile,
