@@ -4,4 +4,6 @@
  */
 import fc from "fast-check";
 
-fc.configureGlobal({ ...fc.readConfigureGlobal(), seed: Number(process.env.HALFLAP_TEST_SEED ?? 20_190_417) });
+const seed = Number(process.env.HALFLAP_TEST_SEED ?? 20_190_417);
+
+fc.configureGlobal({ ...fc.readConfigureGlobal(), seed });
