@@ -18,10 +18,5 @@ export function seatInPlace(
     return;
   }
   socket.on("close", () => place.leave());
-  socket.on("message", () => {
-    if (place.mayReceive()) return;
-    socket.removeAllListeners("message"); // what still comes before the other end has closed
-    socket.close(closeCode.tooFast, "too many messages on this board");
-  });
-  seatGuest(caller, guest, ports);
+  seatGuest(caller, guest, ports, place);
 }

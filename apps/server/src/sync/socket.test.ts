@@ -44,7 +44,9 @@ function seated() {
   };
   const key = { board: makeBoardId(), document: "board" } as const;
   const caller = { socket, connection } as unknown as Caller;
-  seatGuest(caller, { key, member: makeMemberId(), wantsSaved: true }, ports);
+  seatGuest(caller, { key, member: makeMemberId(), wantsSaved: true }, ports, {
+    mayReceive: () => true,
+  });
   const say = (bytes: number) => socket.emit("message", Buffer.alloc(bytes), true);
   const enter = async () => {
     letIn({ room, release: ignore } as unknown as Lease);

@@ -43,8 +43,16 @@ export function turnAway(socket: WebSocket, code: number, reason: string): void 
   socket.close(code, reason);
 }
 
+/** What a socket shares with others that came to the same board. */
+export type SharedRate = { mayReceive(): boolean };
+
 /** Seats a guest for as long as the socket lasts. */
-export function seatGuest(caller: Caller, guest: Guest, ports: SocketPorts): void {
+export function seatGuest(
+  caller: Caller,
+  guest: Guest,
+  ports: SocketPorts,
+  shared: SharedRate,
+): void {
   const { socket } = caller;
   const seat = new Seat({
     member: guest.member,
@@ -66,7 +74,12 @@ export function seatGuest(caller: Caller, guest: Guest, ports: SocketPorts): voi
   // A socket without this listener would end the process at its first bad frame.
   socket.on("error", terminate);
   socket.on("message", (message: Buffer, isBinary) => {
-    receive(isBinary ? viewOf(message) : new Uint8Array());
+    if (shared.mayReceive()) {
+      receive(isBinary ? viewOf(message) : new Uint8Array());
+      return;
+    }
+    socket.removeAllListeners("message"); // what still comes before the other end has closed
+    seat.close(closeCode.tooFast, "too many messages on this board");
   });
   void take(socket, guest, ports, seat).then((hear) => {
     for (const frame of early.splice(0)) hear(frame);
