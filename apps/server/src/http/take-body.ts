@@ -63,9 +63,9 @@ async function* inTime(body: ReadableStream<Uint8Array>): AsyncGenerator<Uint8Ar
     if (isSlow) void reader.cancel().catch(() => undefined);
   }, 1_000);
   try {
-    for (let { done, value } = await reader.read(); !done; { done, value } = await reader.read()) {
-      size += value.length;
-      yield value;
+    for (let next = await reader.read(); !next.done; next = await reader.read()) {
+      size += next.value.length;
+      yield next.value;
     }
     if (isSlow) throw tooSlow();
   } finally {
