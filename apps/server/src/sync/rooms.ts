@@ -81,6 +81,8 @@ export class Rooms {
    * document can't. The caller knows that the board exists.
    */
   async lease(key: DocumentKey): Promise<Lease> {
+    // It may still be open, for whoever was sent away and whose line has not ended yet.
+    if (this.quarantine.holds(key)) throw new SetAside();
     const name = nameOf(key);
     const entry = this.entries.get(name) ?? this.enter(key, name);
     entry.leases += 1;

@@ -129,6 +129,8 @@ test("set aside while it is open, it sends away whoever sits in it, and nobody e
   await rooms.setAside(chart, new Error("a row that came from elsewhere can't be read"));
   expect([inChart, inLane]).toEqual([[closeCode.unreadable], []]);
   expect(quarantine.holds(chart)).toBe(true);
+  // Those lines have not ended yet, so the room is still there.
+  await expect(rooms.lease(chart)).rejects.toThrow(SetAside);
 });
 
 test("one that can't be folded stays open, and is folded again at twice the rows", async () => {
