@@ -167,7 +167,18 @@ export class FakePage {
     const own = Y.decodeStateVector(Y.encodeStateVector(this.doc));
     const isThere = [...own].every(([client, clock]) => clock <= (clocks.get(client) ?? 0));
     if (isThere && this.hasAnswered && decided === this.sent) {
-      this.saved = Y.encodeStateAsUpdate(this.doc);
+      this.saved = shownBy(this.doc);
     }
   }
+}
+
+/** What a page shows: others' edits that wait for what they build on are not among it. */
+function shownBy(doc: Y.Doc): Uint8Array {
+  const { pendingStructs, pendingDs } = doc.store;
+  doc.store.pendingStructs = null;
+  doc.store.pendingDs = null;
+  const shown = Y.encodeStateAsUpdate(doc);
+  doc.store.pendingStructs = pendingStructs;
+  doc.store.pendingDs = pendingDs;
+  return shown;
 }
