@@ -29,6 +29,19 @@ function move(doc: Y.Doc, id: string, to: number): void {
   });
 }
 
+/** Two who moved the same at once, and heard of each other. */
+function bothMove() {
+  const { mine, theirs, undo, meet } = pair();
+  const theirUndo = makeOwnUndo();
+  theirUndo.follow(theirs);
+  mine.getArray("order").push(["x", "y", "z"]);
+  meet();
+  move(mine, "x", 2);
+  move(theirs, "x", 1);
+  meet();
+  return { mine, theirs, undo, theirUndo, meet };
+}
+
 const set = (doc: Y.Doc, key: string, value: unknown) =>
   editOwn(doc, () => doc.getMap("m").set(key, value));
 
@@ -92,14 +105,7 @@ test("an entry that another set while a step was taken back is not emptied by a 
 });
 
 test("what two moved at once stays in the list when each takes the own move back", () => {
-  const { mine, theirs, undo, meet } = pair();
-  const theirUndo = makeOwnUndo();
-  theirUndo.follow(theirs);
-  mine.getArray("order").push(["x", "y", "z"]);
-  meet();
-  move(mine, "x", 2);
-  move(theirs, "x", 1);
-  meet();
+  const { mine, theirs, undo, theirUndo, meet } = bothMove();
   theirUndo.undo();
   meet();
   undo.undo();
@@ -110,14 +116,7 @@ test("what two moved at once stays in the list when each takes the own move back
 });
 
 test("a move made again knows where it came from, though that was spared once", () => {
-  const { mine, theirs, undo, meet } = pair();
-  const theirUndo = makeOwnUndo();
-  theirUndo.follow(theirs);
-  mine.getArray("order").push(["x", "y", "z"]);
-  meet();
-  move(mine, "x", 2);
-  move(theirs, "x", 1);
-  meet();
+  const { theirs, undo, theirUndo, meet } = bothMove();
   for (const [each, way] of [
     [undo, "undo"],
     [undo, "redo"],

@@ -59,7 +59,7 @@ export function BoardView(props: {
   const desk = createDesk(session);
   const listening = createListening(desk);
   const [showsKeys, setShowsKeys] = createSignal(false);
-  const layout = createBoardLayout(session);
+  const layout = createBoardLayout(desk);
   const onKeyDown = createBoardKeys(desk, layout.lines, () => setShowsKeys(true));
   const open = createMemo(() => {
     const place = desk.isNeckOpen() ? desk.slotPlace() : undefined;

@@ -8,11 +8,12 @@ import type { MidiNote } from "@halflap/theory/units";
 import { createMemo, createSignal, onCleanup } from "solid-js";
 import { figurePitches } from "../seam/figure-notes.ts";
 import { fittedScale, sameScale } from "../seam/pitch-scale.ts";
-import type { Session } from "../session/session.ts";
+import type { Desk } from "./desk.ts";
 import { barsInLine, gutterWidth, linesOf } from "./lines.ts";
+import type { Preview } from "./preview.ts";
 
 /** `measure` takes the element whose width the lines fill. */
-export function createBoardLayout(session: Session) {
+export function createBoardLayout({ session, preview }: Pick<Desk, "session" | "preview">) {
   const { board } = session;
   const [width, setWidth] = createSignal(0);
   const watcher = new ResizeObserver(([entry]) => setWidth(entry?.contentRect.width ?? 0));
@@ -26,9 +27,13 @@ export function createBoardLayout(session: Session) {
     board.sections.flatMap((section) => linesOf([...section.bars], perLine(section))),
   );
   const ends = laneIds.map((lane) => createEnds(() => board.lanes[lane]));
-  const scale = createMemo(() => fittedScale(ends.flatMap((end) => end())), undefined, {
-    equals: sameScale,
-  });
+  // What is only looked at is drawn too, and may lie beyond all that stands there.
+  const tried = createMemo(() => triedEnds(preview()));
+  const scale = createMemo(
+    () => fittedScale([...ends.flatMap((end) => end()), ...tried()]),
+    undefined,
+    { equals: sameScale },
+  );
   const measure = (element: HTMLElement) => {
     setWidth(element.clientWidth);
     watcher.observe(element);
@@ -45,6 +50,15 @@ function createEnds(lane: () => Lane): () => readonly MidiNote[] {
   });
   const played = createMemo(() => endsOf(figurePitches(lane())));
   return () => [...held(), ...played()];
+}
+
+/** The lowest and the highest pitch of the would-be grips. */
+function triedEnds(preview: Preview = {}): readonly MidiNote[] {
+  const lanes = Object.values(preview);
+  const pitches = lanes.flatMap(({ grips, setup }) =>
+    [...new Set(grips.values())].flatMap((grip) => [...gripPitches(grip, setup)]),
+  );
+  return endsOf(pitches);
 }
 
 function endsOf(pitches: readonly MidiNote[]): readonly MidiNote[] {
