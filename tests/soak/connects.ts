@@ -30,8 +30,18 @@ const warmUp = 8;
 const backWithinMs = 60_000;
 const grownMax = 20 * 1024 * 1024;
 
-/** Lets so many pages come and go; `leaks` is the variant that must be caught. */
-export async function runConnects(connects: number, leaks = false): Promise<Connects> {
+export type ConnectOptions = {
+  /** The time over which they are spread, in ms; as fast as it goes without. */
+  readonly overMs?: number;
+  /** Whether the server forgets nothing: the variant that must be caught. */
+  readonly leaks?: boolean;
+};
+
+/** Lets so many pages come and go at one server. */
+export async function runConnects(
+  connects: number,
+  { overMs = 0, leaks = false }: ConnectOptions = {},
+): Promise<Connects> {
   const variables = { HALFLAP_METRICS: "0", ...(leaks ? { HALFLAP_TRIAL_LEAK: "yes" } : {}) };
   const server = await startTestServer({ entry: weighedEntry, variables });
   const leader = new Visitor(server.address);
@@ -41,14 +51,24 @@ export async function runConnects(connects: number, leaks = false): Promise<Conn
   const faults: string[] = [];
   for (let round = 0; round < warmUp; round += 1) await batch(leader, boards, round);
   const warm = await emptied(server, faults);
+  const startedAt = performance.now();
   let done = 0;
-  for (; done < connects; done += atOnce) await batch(leader, boards, done);
+  for (; done < connects; done += atOnce) {
+    await batch(leader, boards, done);
+    await until(startedAt + (overMs * done) / connects);
+  }
   const after = await emptied(server, faults);
   if (after.alive > warm.alive * 1.1 + grownMax) {
     faults.push(`it grew from ${warm.alive} to ${after.alive} bytes over ${done} connects`);
   }
   await removeTestServer(server);
   return { connects: done, warm: warm.alive, after: after.alive, faults };
+}
+
+function until(at: number): Promise<void> {
+  return new Promise((resolve) => {
+    setTimeout(resolve, at - performance.now());
+  });
 }
 
 /** One page for each document: all come, write where they may, read that it is saved, and go. */

@@ -7,6 +7,7 @@
 import { existsSync, readFileSync, writeFileSync } from "node:fs";
 import { parseArgs } from "node:util";
 import { soakParts } from "./parts.ts";
+import type { SoakPart } from "./portion.ts";
 
 type Far = { readonly done: number; readonly faults: number; readonly nextSeed: number };
 type State = { readonly seed: number; readonly parts: Readonly<Record<string, Far>> };
@@ -35,20 +36,28 @@ if (parts.length === 0 || !(minutes > 0) || !Number.isSafeInteger(firstSeed)) {
 let state = readState();
 const endsAt = performance.now() + minutes * 60_000;
 console.log(`seed ${state.seed}, ${minutes} minutes, remembered in ${values.state}`);
+for (const { name, portionMinutes } of parts.filter((part) => !hasTime(part))) {
+  console.log(`${name}: left out, it takes --minutes ${portionMinutes}`);
+}
 do {
-  for (const part of parts.filter(isOpen)) await runPortion(part);
-} while (parts.some(isOpen) && performance.now() < endsAt);
+  for (const part of parts.filter(isOpen).filter(hasTime)) await runPortion(part);
+} while (performance.now() < endsAt && parts.filter(isOpen).some(hasTime));
 for (const part of parts) {
   const { done, faults } = farOf(part.name);
   console.log(`${part.name}: ${done} of ${part.goal} ${part.unit}, ${faults} faults`);
 }
 process.exit(parts.some(({ name }) => farOf(name).faults > 0) ? 1 : 0);
 
-function isOpen({ name, goal }: { readonly name: string; readonly goal: number }): boolean {
+function isOpen({ name, goal }: SoakPart): boolean {
   return farOf(name).done < goal;
 }
 
-async function runPortion(part: (typeof soakParts)[number]): Promise<void> {
+/** Short portions are begun as long as time lasts, a first one always; a minute is no matter. */
+function hasTime({ portionMinutes = 0 }: SoakPart): boolean {
+  return (endsAt - performance.now()) / 60_000 > portionMinutes - 1;
+}
+
+async function runPortion(part: SoakPart): Promise<void> {
   const far = farOf(part.name);
   const { done, told, faults } = await part.run(far.nextSeed, false);
   for (const fault of faults) console.log(`${part.name}: ${fault}`);

@@ -130,6 +130,21 @@ const connects: SoakPart = {
   },
 };
 
+/** Minutes, not connects, are what finds a server that forgets too slowly. */
+const memory: SoakPart = {
+  name: "memory",
+  unit: "minutes",
+  goal: 120,
+  portionMinutes: 120,
+  async run(_seed, isSmall) {
+    const minutes = isSmall ? 0.05 : 120;
+    const overMs = minutes * 60_000;
+    const { connects, warm, after, faults } = await runConnects(isSmall ? 60 : 20_000, { overMs });
+    const told = `${connects} connects, ${warm} bytes alive when warm, ${after} after the last`;
+    return { done: minutes, told, faults };
+  },
+};
+
 const hostile: SoakPart = {
   name: "hostile",
   unit: "frames",
@@ -184,6 +199,7 @@ export const soakParts: readonly SoakPart[] = [
   kills,
   hostile,
   connects,
+  memory,
   restarts,
   faults,
   rolling,

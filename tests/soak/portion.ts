@@ -12,6 +12,8 @@ export type SoakPart = {
   readonly unit: string;
   /** As far as a long run goes. */
   readonly goal: number;
+  /** How long a portion takes, where it is long: it is begun only when there is time for it. */
+  readonly portionMinutes?: number;
   /** A portion of the usual size, or a small one to see that it works. */
   run(seed: number, isSmall: boolean): Promise<Portion>;
 };
