@@ -5,8 +5,8 @@ import { openDuo } from "../support/duo.ts";
 import { fullBoard } from "../support/full-board.ts";
 import { removeTestServer, startTestServer } from "../support/server.ts";
 import type { Figure } from "./figure.ts";
-import { longestTask } from "./longest-task.ts";
-import { servePlainPages } from "./plain-pages.ts";
+import { longestOf, longestTasks } from "./longest-task.ts";
+import { type PlainPages, servePlainPages } from "./plain-pages.ts";
 import type { TaskTime } from "./traced-tasks.ts";
 
 const bars = 128;
@@ -15,76 +15,70 @@ const grips = ["x-1-3-0-3-x", "3-2-0-0-0-1"] as const;
 
 /**
  * In ms; opening the board, and whatever is done before the minute starts, does not count, nor do
- * the tasks in which the trace itself is started and stopped.
+ * the tasks in which the trace itself is started and stopped. Two browsers, the server and who
+ * drives them share the machine, so that a task waits in the middle: how much is the machine's, the
+ * bare page shows that is typed into beside them. What a page owes is its work.
  */
 export async function bothEditing(): Promise<readonly Figure[]> {
   const browser = await chromium.launch(chromiumLaunch);
+  const server = await startTestServer();
+  const plain = await servePlainPages();
   try {
-    const board = await onTheBoard(browser);
-    const plain = await onPlainPages(browser, board.edits);
+    const { board, bare } = await longestOfBoth(browser, server.address, plain);
     const name = `longest main-thread task, two people editing ${bars} full bars for a minute`;
-    const baseline = "typing into a bare page";
+    const baseline = "a bare page that is typed into beside them";
     return [
       {
-        ...{ name, unit: "ms", value: board.lasted, budget: 50 },
-        baseline: { name: baseline, value: plain.lasted },
+        ...{ name, unit: "ms", value: board.worked, budget: 50 },
+        baseline: { name: baseline, value: bare.worked },
       },
       {
-        ...{ name: `${name}, processor time`, unit: "ms", value: board.worked, budget: 50 },
-        baseline: { name: baseline, value: plain.worked },
+        ...{ name: `${name}, by the clock`, unit: "ms", value: board.lasted, budget: undefined },
+        baseline: { name: baseline, value: bare.lasted },
       },
     ];
   } finally {
+    plain.stop();
+    await removeTestServer(server);
     await browser.close();
   }
 }
 
-type Edited = TaskTime & { readonly edits: number };
-
-async function onTheBoard(browser: Browser): Promise<Edited> {
-  const server = await startTestServer();
-  try {
-    const { lower, upper } = await openDuo(browser, server.address, fullBoard(bars, "dense"));
-    for (const player of [lower, upper]) {
-      await player.seesSaved();
-      await player.page.locator(".finding").first().waitFor();
-      await player.page.keyboard.press("Escape");
-    }
-    await lower.slot("lower", 0).click();
-    await upper.slot("upper", 0).click();
-    const hands = [await handOf(lower.page), await handOf(upper.page)];
-    let edits = 0;
-    const longest = await longestTask(browser, lower.page, () =>
-      forAMinute(async (edit) => {
-        await Promise.all(hands.map((hand) => typeGrip(hand, edit)));
-        edits = edit + 1;
-      }),
-    );
-    return { ...longest, edits };
-  } finally {
-    await removeTestServer(server);
+async function longestOfBoth(
+  browser: Browser,
+  address: string,
+  plain: PlainPages,
+): Promise<{ readonly board: TaskTime; readonly bare: TaskTime }> {
+  const { lower, upper } = await openDuo(browser, address, fullBoard(bars, "dense"));
+  for (const player of [lower, upper]) {
+    await player.seesSaved();
+    await player.page.locator(".finding").first().waitFor();
+    await player.page.keyboard.press("Escape");
   }
+  await lower.slot("lower", 0).click();
+  await upper.slot("upper", 0).click();
+  const hands = [await handOf(lower.page), await handOf(upper.page)];
+  const { page: barePage, type } = await openPlain(browser, plain);
+  const pages = [lower.page, upper.page, barePage];
+  const [one, other, bare] = await longestTasks(browser, pages, () =>
+    forAMinute(async (edit) => {
+      await Promise.all([...hands.map((hand) => typeGrip(hand, edit)), type(`edit ${edit}`)]);
+    }),
+  );
+  if (!one || !other || !bare) throw new Error("three pages");
+  return { board: longestOf([one, other]), bare };
 }
 
-/** At the board's pace: so small a page could be typed into many times as often. */
-async function onPlainPages(browser: Browser, edits: number): Promise<TaskTime> {
-  const plain = await servePlainPages();
-  try {
-    const page = await (await browser.newContext()).newPage();
-    await page.goto(plain.address);
-    await page.locator("body[data-open]").waitFor();
-    const field = await page.locator("input").elementHandle();
-    const startedAt = Date.now();
-    const edit = async (count: number) => {
-      const early = startedAt + (count * editingMs) / edits - Date.now();
-      if (early > 0) await new Promise((resolve) => setTimeout(resolve, early));
-      await field?.fill(`edit ${count}`);
-      await page.keyboard.press("Enter");
-    };
-    return await longestTask(browser, page, () => forAMinute(edit));
-  } finally {
-    plain.stop();
-  }
+async function openPlain(browser: Browser, plain: PlainPages) {
+  const page = await (await browser.newContext()).newPage();
+  await page.goto(plain.address);
+  await page.locator("body[data-open]").waitFor();
+  const field = await page.locator("input").elementHandle();
+  const type = async (text: string) => {
+    await field?.fill(text);
+    await field?.press("Enter");
+  };
+  return { page, type };
 }
 
 /** One edit after another, each when the last one is done, until the minute is over. */

@@ -27,25 +27,28 @@ export type TracedTask = TaskTime & {
 const [begin, end] = ["halflap-work-begins", "halflap-work-is-over"] as const;
 
 /**
- * What began on the threads of such a name, in every open page of the browser, while `work` was
- * done. A page's main thread is busy for a tenth of a second when a trace starts or stops, so the
+ * What began on the threads of such a name while `work` was done, for each of the pages, which have
+ * no process in common. A page's main thread is busy for a tenth of a second when a trace starts or stops, so the
  * trace runs for a second more on either side.
  */
 export async function tracedTasks(
   browser: Browser,
-  page: Page,
+  pages: readonly Page[],
   threads: RegExp,
   work: () => Promise<void>,
-): Promise<readonly TracedTask[]> {
-  await browser.startTracing(page, { categories: ["toplevel", "blink.user_timing"] });
-  await aSecond(page);
-  await sign(page, begin);
+): Promise<readonly (readonly TracedTask[])[]> {
+  await browser.startTracing(pages[0], { categories: ["toplevel", "blink.user_timing"] });
+  await aSecond(pages);
+  await sign(pages, begin);
   await work();
-  await sign(page, end);
-  await aSecond(page);
-  const tasks = tasksIn(eventsIn(await browser.stopTracing()), threads);
-  if (tasks.length === 0) throw new Error(`the trace shows no task of a ${threads.source}`);
-  return tasks;
+  await sign(pages, end);
+  await aSecond(pages);
+  const events = eventsIn(await browser.stopTracing());
+  return pages.map((_, index) => {
+    const tasks = tasksIn(events, index, threads);
+    if (tasks.length === 0) throw new Error(`the trace shows no task of a ${threads.source}`);
+    return tasks;
+  });
 }
 
 /** The events that matter here. A trace of a minute can be longer than a string may be. */
@@ -63,16 +66,19 @@ function eventsIn(trace: Buffer): readonly TraceEvent[] {
   return events;
 }
 
-function tasksIn(events: readonly TraceEvent[], threads: RegExp): readonly TracedTask[] {
+/** `index` is the page's, in the order in which they were signed. */
+function tasksIn(events: readonly TraceEvent[], index: number, threads: RegExp) {
   const thread = ({ pid, tid }: TraceEvent) => `${pid}/${tid}`;
   const signed = (wanted: string) => {
-    const at = events.find(({ name }) => name === wanted)?.ts;
-    if (typeof at !== "number") throw new Error(`the trace has no ${wanted}`);
-    return at;
+    const sign = events.find(({ name }) => name === `${wanted}-${index}`);
+    if (typeof sign?.ts !== "number") throw new Error(`the trace has no ${wanted}-${index}`);
+    return { at: sign.ts, process: sign.pid };
   };
-  const [from, to] = [signed(begin), signed(end)];
+  const { at: from, process } = signed(begin);
+  const { at: to } = signed(end);
   const counted = new Set(
     events
+      .filter(({ pid }) => pid === process)
       .filter(({ name, args }) => name === "thread_name" && threads.test(`${args?.name}`))
       .map(thread),
   );
@@ -85,10 +91,12 @@ function tasksIn(events: readonly TraceEvent[], threads: RegExp): readonly Trace
   });
 }
 
-async function sign(page: Page, name: string): Promise<void> {
-  await page.evaluate((name) => void performance.mark(name), name);
+async function sign(pages: readonly Page[], name: string): Promise<void> {
+  const mark = (name: string) => void performance.mark(name);
+  await Promise.all(pages.map((page, index) => page.evaluate(mark, `${name}-${index}`)));
 }
 
-async function aSecond(page: Page): Promise<void> {
-  await page.evaluate(() => new Promise<void>((resolve) => setTimeout(resolve, 1000)));
+async function aSecond(pages: readonly Page[]): Promise<void> {
+  const wait = () => new Promise<void>((resolve) => setTimeout(resolve, 1000));
+  await Promise.all(pages.map((page) => page.evaluate(wait)));
 }

@@ -11,6 +11,6 @@ export async function workerTask(
   page: Page,
   work: () => Promise<void>,
 ): Promise<TaskTime> {
-  const all = await tracedTasks(browser, page, /DedicatedWorker/, work);
-  return all.reduce((longest, task) => (task.worked > longest.worked ? task : longest));
+  const [tasks = []] = await tracedTasks(browser, [page], /DedicatedWorker/, work);
+  return tasks.reduce((longest, task) => (task.worked > longest.worked ? task : longest));
 }

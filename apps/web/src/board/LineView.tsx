@@ -9,8 +9,9 @@ import { VoiceRow } from "../singing/VoiceRow.tsx";
 import { BarWriter } from "./BarWriter.tsx";
 import { ChordRow } from "./ChordRow.tsx";
 import { useDesk } from "./desk.ts";
+import { createDrawn, DrawnProvider, whenNear } from "./drawing.ts";
 import { LaneRow } from "./LaneRow.tsx";
-import { createUnhurried, whenSeen } from "./unhurried.ts";
+import { createUnhurried } from "./unhurried.ts";
 
 /** `perLine` columns, of which the last line of a section may leave some empty. */
 export function LineView(props: {
@@ -21,13 +22,14 @@ export function LineView(props: {
 }) {
   const desk = useDesk();
   const writing = createMemo(() => props.bars.find((bar) => bar.id === desk.writing()));
-  // Every line has the same scale, and a new one redraws them all: those in the window first.
-  const [isSeen, setSeen] = createSignal(true);
-  const scale = createUnhurried(() => props.scale, isSeen);
+  // Every line has the same scale, and a new one redraws them all: those near the window first.
+  const [isNear, setNear] = createSignal(false);
+  const scale = createUnhurried(() => props.scale, isNear);
+  const isDrawn = createDrawn(isNear);
   return (
     <div
       class="line"
-      ref={whenSeen(setSeen)}
+      ref={whenNear(setNear)}
       data-line
       role="rowgroup"
       style={{ "--columns": props.perLine, "--filled": props.bars.length }}
@@ -42,9 +44,11 @@ export function LineView(props: {
           </div>
         )}
       </Show>
-      <LaneRow lane="upper" bars={props.bars} />
-      <SeamRow section={props.section} bars={props.bars} scale={scale()} />
-      <LaneRow lane="lower" bars={props.bars} />
+      <DrawnProvider value={isDrawn}>
+        <LaneRow lane="upper" bars={props.bars} />
+        <SeamRow section={props.section} bars={props.bars} scale={scale()} />
+        <LaneRow lane="lower" bars={props.bars} />
+      </DrawnProvider>
       <VoiceRow bars={props.bars} />
       <HeardBar bars={props.bars} />
     </div>

@@ -7,7 +7,7 @@ import { gripPitches } from "@halflap/theory/grip";
 import type { MidiNote } from "@halflap/theory/units";
 import { createMemo, createSignal, onCleanup } from "solid-js";
 import { figurePitches } from "../seam/figure-notes.ts";
-import { fittedScale, sameScale } from "../seam/pitch-scale.ts";
+import { fittedScale, type PitchScale, sameScale, steadyScale } from "../seam/pitch-scale.ts";
 import type { Desk } from "./desk.ts";
 import { barsInLine, gutterWidth, linesOf } from "./lines.ts";
 import type { Preview } from "./preview.ts";
@@ -29,8 +29,8 @@ export function createBoardLayout({ session, preview }: Pick<Desk, "session" | "
   const ends = laneIds.map((lane) => createEnds(() => board.lanes[lane]));
   // What is only looked at is drawn too, and may lie beyond all that stands there.
   const tried = createMemo(() => triedEnds(preview()));
-  const scale = createMemo(
-    () => fittedScale([...ends.flatMap((end) => end()), ...tried()]),
+  const scale = createMemo<PitchScale, PitchScale | undefined>(
+    (drawn) => steadyScale(drawn, fittedScale([...ends.flatMap((end) => end()), ...tried()])),
     undefined,
     { equals: sameScale },
   );

@@ -2,7 +2,7 @@
 import { type Accessor, createComputed, createSignal, onCleanup, untrack } from "solid-js";
 import { inTurn, notInTurn } from "./in-turn.ts";
 
-/** What `source` says, or has said a moment ago while nothing `isSeen`. */
+/** What `source` says, or has said a moment ago while it is not `isSeen`. */
 export function createUnhurried<T>(source: Accessor<T>, isSeen: Accessor<boolean>): Accessor<T> {
   const [shown, setShown] = createSignal(untrack(source));
   const catchUp = () => setShown(() => untrack(source));
@@ -13,15 +13,4 @@ export function createUnhurried<T>(source: Accessor<T>, isSeen: Accessor<boolean
   });
   onCleanup(() => notInTurn(catchUp));
   return shown;
-}
-
-/** A ref for an element with `content-visibility: auto`, told when it comes to be seen or not. */
-export function whenSeen(tell: (isSeen: boolean) => void): (element: Element) => void {
-  return (element) => {
-    element.addEventListener("contentvisibilityautostatechange", (event) => {
-      if (event instanceof ContentVisibilityAutoStateChangeEvent && event.target === element) {
-        tell(!event.skipped);
-      }
-    });
-  };
 }

@@ -7,6 +7,7 @@ import type { LaneId } from "@halflap/board/board";
 import type { Grip } from "@halflap/theory/grip";
 import type { Setup } from "@halflap/theory/tuning";
 import { createMemo, For, Show } from "solid-js";
+import { useDrawn } from "../board/drawing.ts";
 import { gripFigure, type Peg, stringsDown } from "./grip-figure.ts";
 import { PegMark } from "./PegMark.tsx";
 
@@ -24,6 +25,7 @@ export function GripDiagram(props: {
   readonly lane: LaneId;
   readonly isPicked?: (pitch: number) => boolean;
 }) {
+  const isDrawn = useDrawn();
   const figure = createMemo(() => gripFigure(props.grip, props.setup));
   const width = () => room + figure().columns * column + 2;
   const hasNut = () => figure().skipped === 0;
@@ -44,28 +46,30 @@ export function GripDiagram(props: {
       .join("");
   return (
     <svg class="grip-diagram" viewBox={`0 0 ${width()} 60`} aria-hidden="true">
-      <path class="fret-line" d={frets()} />
-      <path class="fret-line" data-nut d={hasNut() ? fretLine(0) : ""} />
-      <path class="string-line" d={strings(true)} />
-      <path class="string-line" data-silent d={strings(false)} />
-      <For each={figure().pegs}>
-        {(peg) => (
-          <PegMark
-            lane={props.lane}
-            x={x(peg)}
-            y={y(peg.string)}
-            size={7.6}
-            open={peg.column === 0}
-            picked={props.isPicked?.(peg.pitch) ?? false}
-          />
-        )}
-      </For>
-      <Show when={figure().label}>
-        {(label) => (
-          <text class="fret-number" x={room + column / 2} y="59">
-            {label()}
-          </text>
-        )}
+      <Show when={isDrawn()}>
+        <path class="fret-line" d={frets()} />
+        <path class="fret-line" data-nut d={hasNut() ? fretLine(0) : ""} />
+        <path class="string-line" d={strings(true)} />
+        <path class="string-line" data-silent d={strings(false)} />
+        <For each={figure().pegs}>
+          {(peg) => (
+            <PegMark
+              lane={props.lane}
+              x={x(peg)}
+              y={y(peg.string)}
+              size={7.6}
+              open={peg.column === 0}
+              picked={props.isPicked?.(peg.pitch) ?? false}
+            />
+          )}
+        </For>
+        <Show when={figure().label}>
+          {(label) => (
+            <text class="fret-number" x={room + column / 2} y="59">
+              {label()}
+            </text>
+          )}
+        </Show>
       </Show>
     </svg>
   );

@@ -3,6 +3,7 @@ import "./PlayingStrip.css";
 import type { Bar, LaneId } from "@halflap/board/board";
 import { createMemo, For, Show } from "solid-js";
 import { useDesk } from "../board/desk.ts";
+import { useDrawn } from "../board/drawing.ts";
 import { playedWords } from "../words/played.ts";
 import { passesOf } from "./in-force.ts";
 import { MarkLine } from "./MarkLine.tsx";
@@ -94,25 +95,28 @@ export function PlayingStrip(props: { readonly lane: LaneId; readonly bar: Bar }
 
 /** Strokes on one line, and a fill as tab in place of them. */
 function StripPicture(props: { readonly figure: PlayingFigure; readonly lane: LaneId }) {
+  const isDrawn = useDrawn();
   const height = () => (props.figure.fills.length > 0 ? tabHeight : stepsHeight);
   const percent = (share: number) => `${(share * 100).toFixed(3)}%`;
   return (
     <svg class="strip-picture" height={height()} aria-hidden="true">
-      <For each={props.figure.beats}>
-        {(at) => (
-          <line
-            class="strip-beat"
-            x1={percent(at)}
-            x2={percent(at)}
-            y1={stepsHeight - 5}
-            y2={stepsHeight - 1}
-          />
-        )}
-      </For>
-      <For each={props.figure.fills}>
-        {(fill) => <TabPicture figure={fill} lane={props.lane} />}
-      </For>
-      <StepsPicture steps={props.figure.steps} y={stepsY} />
+      <Show when={isDrawn()}>
+        <For each={props.figure.beats}>
+          {(at) => (
+            <line
+              class="strip-beat"
+              x1={percent(at)}
+              x2={percent(at)}
+              y1={stepsHeight - 5}
+              y2={stepsHeight - 1}
+            />
+          )}
+        </For>
+        <For each={props.figure.fills}>
+          {(fill) => <TabPicture figure={fill} lane={props.lane} />}
+        </For>
+        <StepsPicture steps={props.figure.steps} y={stepsY} />
+      </Show>
     </svg>
   );
 }

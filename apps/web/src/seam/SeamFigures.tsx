@@ -6,6 +6,7 @@ import { accidentalsOf } from "@halflap/theory/key";
 import { pitchName } from "@halflap/theory/pitch";
 import { createMemo, For, Show } from "solid-js";
 import { useDesk } from "../board/desk.ts";
+import { useDrawn } from "../board/drawing.ts";
 import { seamWords } from "../words/seam.ts";
 import { type FigureNote, figureNotes } from "./figure-notes.ts";
 import { heightOf, type PitchScale, seamHeight, semitoneHeight } from "./pitch-scale.ts";
@@ -19,6 +20,7 @@ export function SeamFigures(props: {
   readonly scale: PitchScale;
 }) {
   const desk = useDesk();
+  const isDrawn = useDrawn();
   const { lanes, key } = desk.session.board;
   const notes = createMemo(() =>
     laneIds.map((lane) => ({ lane, notes: figureNotes(lanes[lane], props.section, props.bar) })),
@@ -35,7 +37,7 @@ export function SeamFigures(props: {
     <Show when={words()}>
       {(text) => (
         <svg class="seam-figures" width="100%" height={seamHeight} role="img" aria-label={text()}>
-          <For each={notes()}>
+          <For each={isDrawn() ? notes() : []}>
             {(each) => (
               <For each={each.notes}>
                 {(note) => <OneNote lane={each.lane} note={note} scale={props.scale} />}

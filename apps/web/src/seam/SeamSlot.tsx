@@ -6,6 +6,7 @@ import "./SeamSlot.css";
 import type { LaneId } from "@halflap/board/board";
 import type { MidiNote } from "@halflap/theory/units";
 import { createMemo, For, Show } from "solid-js";
+import { useDrawn } from "../board/drawing.ts";
 import {
   heightOf,
   type PitchScale,
@@ -18,14 +19,26 @@ import { type Register, type SeamNote, seamFigure } from "./seam-figure.ts";
 const laneIds: readonly LaneId[] = ["upper", "lower"];
 const inset = 3;
 
-/** `words` says in text what is drawn. */
-export function SeamSlot(props: {
+type Drawn = {
   readonly upper: readonly MidiNote[];
   readonly lower: readonly MidiNote[];
   readonly scale: PitchScale;
-  readonly words: string;
   readonly isPicked: (lane: LaneId, pitch: number) => boolean;
-}) {
+};
+
+/** `words` says in text what is drawn. */
+export function SeamSlot(props: Drawn & { readonly words: string }) {
+  const isDrawn = useDrawn();
+  return (
+    <svg class="seam-slot" width="100%" height={seamHeight} role="img" aria-label={props.words}>
+      <Show when={isDrawn()}>
+        <Drawing {...props} />
+      </Show>
+    </svg>
+  );
+}
+
+function Drawing(props: Drawn) {
   const figure = createMemo(() => seamFigure(props.upper, props.lower));
   const thickness = () => Math.max(3, Math.min(5, semitoneHeight(props.scale) + 0.4));
   const band = (register: Register) => {
@@ -37,7 +50,7 @@ export function SeamSlot(props: {
   const width = (note: SeamNote) => (note.part === "whole" ? `${100 - 2 * inset}%` : "44%");
   const round = (lane: LaneId) => (lane === "lower" ? thickness() / 2 : 0);
   return (
-    <svg class="seam-slot" width="100%" height={seamHeight} role="img" aria-label={props.words}>
+    <>
       <For each={ruledPitches(props.scale)}>
         {(pitch) => {
           const y = () => heightOf(props.scale, pitch);
@@ -90,6 +103,6 @@ export function SeamSlot(props: {
           </svg>
         )}
       </For>
-    </svg>
+    </>
   );
 }

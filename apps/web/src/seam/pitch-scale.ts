@@ -10,6 +10,8 @@ const edge = 5;
 /** An empty or narrow board is still shown on two octaves around the middle of the guitar. */
 const rangeMin = 24;
 const restingMiddle = 57;
+/** In semitones: so much more than it needs a scale may hold before it is drawn in. */
+const slackMax = 7;
 
 /** The scale that fits every pitch with a whole tone to spare, at least two octaves high. */
 export function fittedScale(pitches: Iterable<MidiNote>): PitchScale {
@@ -22,6 +24,16 @@ export function fittedScale(pitches: Iterable<MidiNote>): PitchScale {
   const middle = low > high ? restingMiddle : (low + high) / 2;
   const half = Math.max(rangeMin, high - low + 4) / 2;
   return { low: Math.floor(middle - half), high: Math.ceil(middle + half) };
+}
+
+/**
+ * The scale to go on with: the one that is drawn as long as the fitted one lies in it and leaves
+ * little of it empty. So all lines keep still while a note at either end comes and goes.
+ */
+export function steadyScale(drawn: PitchScale | undefined, fitted: PitchScale): PitchScale {
+  if (drawn === undefined) return fitted;
+  const [below, above] = [fitted.low - drawn.low, drawn.high - fitted.high];
+  return below >= 0 && above >= 0 && below + above <= slackMax ? drawn : fitted;
 }
 
 /** Whether two scales draw alike. */
