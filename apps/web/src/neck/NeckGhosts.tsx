@@ -2,7 +2,6 @@
  * What lies quietly on the neck: the grips before and after, and where the other lane's notes
  * would be, those of the picked finding less quietly.
  */
-import type { LaneId } from "@halflap/board/board";
 import type { Grip } from "@halflap/theory/grip";
 import { gripNotes } from "@halflap/theory/grip";
 import { neckFret } from "@halflap/theory/tuning";
@@ -20,26 +19,13 @@ export function NeckGhosts(props: {
   readonly view: NeckView;
   readonly shape: NeckShape;
 }) {
-  const desk = useDesk();
-  const theirs = createMemo(() => {
-    const { place, others, setup, grip } = props.slot;
-    return placesOfPitches(others(), setup()).map((each) => {
-      const mine = fretOn(grip(), each.string);
-      return {
-        ...each,
-        isPicked: desk.isPicked(otherLane(place().lane), place().slot, each.pitch),
-        isMine: mine !== undefined && neckFret(setup(), mine) === each.fromNut,
-      };
-    });
-  });
+  const theirs = createMemo(() => placesOfPitches(props.slot.others(), props.slot.setup()));
   const neighbours = () => props.slot.neighbours();
   return (
     <g aria-hidden="true">
       <For each={theirs()}>
         {(place) => (
-          <Show when={props.view.showsOther() || place.isPicked}>
-            <Theirs lane={otherLane(props.slot.place().lane)} shape={props.shape} place={place} />
-          </Show>
+          <Theirs slot={props.slot} view={props.view} shape={props.shape} place={place} />
         )}
       </For>
       <Show when={props.view.showsBefore() && neighbours().before}>
@@ -56,26 +42,34 @@ export function NeckGhosts(props: {
   );
 }
 
-type TheirPlace = PitchPlace & { readonly isPicked: boolean; readonly isMine: boolean };
-
 /** A note of the picked finding is larger, and frames my own peg where both are in one place. */
 function Theirs(props: {
-  readonly lane: LaneId;
+  readonly slot: NeckSlot;
+  readonly view: NeckView;
   readonly shape: NeckShape;
-  readonly place: TheirPlace;
+  readonly place: PitchPlace;
 }) {
-  const size = () => (props.place.isPicked ? (props.place.isMine ? 29 : 14) : 8);
+  const desk = useDesk();
+  const lane = () => otherLane(props.slot.place().lane);
+  const isPicked = () => desk.isPicked(lane(), props.slot.place().slot, props.place.pitch);
+  const isMine = () => {
+    const mine = fretOn(props.slot.grip(), props.place.string);
+    return mine !== undefined && neckFret(props.slot.setup(), mine) === props.place.fromNut;
+  };
+  const size = () => (isPicked() ? (isMine() ? 29 : 14) : 8);
   return (
-    <rect
-      class="neck-theirs"
-      data-lane={props.lane}
-      data-picked={props.place.isPicked ? "" : undefined}
-      x={pegX(props.shape, props.place.fromNut) - size() / 2}
-      y={stringY(props.place.string) - size() / 2}
-      width={size()}
-      height={size()}
-      rx={props.lane === "lower" ? size() / 2 : 0}
-    />
+    <Show when={props.view.showsOther() || isPicked()}>
+      <rect
+        class="neck-theirs"
+        data-lane={lane()}
+        data-picked={isPicked() ? "" : undefined}
+        x={pegX(props.shape, props.place.fromNut) - size() / 2}
+        y={stringY(props.place.string) - size() / 2}
+        width={size()}
+        height={size()}
+        rx={lane() === "lower" ? size() / 2 : 0}
+      />
+    </Show>
   );
 }
 

@@ -2,7 +2,7 @@
 import { midiNote } from "@halflap/theory/units";
 import fc from "fast-check";
 import { expect, test } from "vitest";
-import { fittedScale, heightOf, ruledPitches, seamHeight } from "./pitch-scale.ts";
+import { fittedScale, heightOf, ruledPitches, seamHeight, steadyScale } from "./pitch-scale.ts";
 
 test("every pitch lies inside the seam, and a higher one stands higher", () => {
   const note = fc.integer({ min: 0, max: 127 });
@@ -19,6 +19,15 @@ test("every pitch lies inside the seam, and a higher one stands higher", () => {
 
 test("a board with nothing on it still shows two octaves", () => {
   expect(fittedScale([])).toEqual({ low: 45, high: 69 });
+});
+
+test("the scale grows at once, and keeps still while little of it is empty", () => {
+  const drawn = { low: 40, high: 70 };
+  expect(steadyScale(undefined, drawn)).toEqual(drawn);
+  expect(steadyScale(drawn, { low: 43, high: 66 })).toBe(drawn);
+  expect(steadyScale(drawn, { low: 44, high: 66 })).toEqual({ low: 44, high: 66 });
+  expect(steadyScale(drawn, { low: 39, high: 68 })).toEqual({ low: 39, high: 68 });
+  expect(steadyScale(drawn, { low: 41, high: 71 })).toEqual({ low: 41, high: 71 });
 });
 
 test("the ruled lines are the Cs inside the scale", () => {
