@@ -99,7 +99,7 @@ export class Intake {
       return;
     }
     if (admission.kind === "gap") seat.send(this.question());
-    if (admission.kind === "refused") seat.refuse(admission.refusal);
+    if (fresh?.kind === "refused") seat.refuse(fresh.refusal);
     const isRepeat = isLeft || admission.kind === "known";
     if (isRepeat && this.home.held.isSaving) this.repeats.push({ seat, number });
     else this.settle(coming);

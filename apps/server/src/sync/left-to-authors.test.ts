@@ -19,13 +19,14 @@ const key: DocumentKey = { board: makeBoardId(), document: "board" };
 
 let time: number;
 let isFull: boolean;
+let hasRoom: boolean;
 let saveLoop: SaveLoop;
 /** Ada's page at some other time or place, with each of its edits. */
 let author: Y.Doc;
 let edits: Uint8Array[];
 
 beforeEach(() => {
-  [time, isFull] = [1_000, false];
+  [time, isFull, hasRoom] = [1_000, false, true];
   let rows = 1;
   const append: UpdateLog["append"] = async (batch) => {
     if (isFull) throw new StoreFull("full");
@@ -59,6 +60,7 @@ function open(isShared = false): Room {
       saveLoop,
       memberNow: (id) => members.find((member) => member.id === id),
       ownersNow: () => ({ upper: undefined, lower: undefined }),
+      hasBoardRoomFor: () => hasRoom,
       onBehind: isShared ? () => undefined : undefined,
     },
   );
@@ -117,6 +119,21 @@ test.each([
   expect(page.hears()).toEqual([]);
   await saveLoop.flush();
   expect(page.hears().filter((each) => each !== "edit")).toEqual(told);
+});
+
+test("its own part beside others' lost work is refused like any edit where there is no room", async () => {
+  const room = open();
+  author.getMap("m").set("lost", 1);
+  const page = hearer(room);
+  page.doc.transact(() => page.map.set("own", 1), "network"); // while it had no line
+  hasRoom = false;
+  page.answer();
+  expect(page.hears()).toContain("board-full");
+  hasRoom = true;
+  page.answer();
+  await saveLoop.flush();
+  expect(page.hears()).not.toContain("board-full");
+  expect(room.held.known.clocks.get(2)).toBe(1);
 });
 
 test("two who each lost what the other heard both bring their own, and lose no turn", async () => {

@@ -2,10 +2,12 @@
 import { copyFileSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
+import Sqlite from "better-sqlite3";
 import { afterEach, beforeEach, expect, test, vi } from "vitest";
 import { type DocumentKey, StoreBroken, StoreFull } from "../log-port.ts";
 import { hashOf, makeBoardId, makeMemberId, makeMessageId, makeSecret } from "../secret.ts";
 import type { Store } from "../store.ts";
+import { openSqlite, writing } from "./open.ts";
 import { openStore, storeFile } from "./store.ts";
 
 const disk = vi.hoisted(() => ({ isFailing: false }));
@@ -86,6 +88,19 @@ test("a store whose disk failed keeps nothing else either, and is read on", asyn
   disk.isFailing = false;
   await expect(store.people.rename(key.board, leader.id, "Bea")).rejects.toThrow(StoreFull);
   expect((await store.people.standing(key.board))?.members).toEqual([leader]);
+});
+
+test("a sync of SQLite's own that fails ends all writing too, and a failed write alone does not", async () => {
+  const db = openSqlite({ path: join(folder, "other.sqlite"), pagesMax: undefined });
+  const failing = (code: string) => () => {
+    throw new Sqlite.SqliteError("disk I/O error", code);
+  };
+  const make = () => db.prepare("INSERT INTO boards (id, made_at) VALUES ('b', 1)").run();
+  expect(() => writing(db, failing("SQLITE_IOERR_WRITE"))).toThrow("full");
+  expect(() => writing(db, failing("SQLITE_IOERR_FSYNC"))).toThrow(StoreBroken);
+  expect(() => writing(db, make)).toThrow(StoreBroken);
+  expect(db.prepare("SELECT id FROM boards").all()).toEqual([]);
+  db.close();
 });
 
 test("closing it copies nothing out of a log that may have a hole", async () => {

@@ -27,13 +27,13 @@ export function sqliteLanes(db: Database): Pick<People, "claim" | "moveLane"> {
   });
   return {
     async claim(board, lane, member) {
-      const taken = once(() => claim.immediate(board, lane, member));
+      const taken = once(db, () => claim.immediate(board, lane, member));
       if (taken === "has-another") return taken;
       return taken ? "claimed" : "taken";
     },
     async moveLane(board, lane, from, to) {
       if (to !== undefined && plays.get(board, to) === undefined) return "may-not-play";
-      const moved = once(() => moveTo.immediate(board, lane, from, to));
+      const moved = once(db, () => moveTo.immediate(board, lane, from, to));
       if (moved === "has-another") return moved;
       return moved ? "moved" : "changed-meanwhile";
     },
@@ -41,9 +41,9 @@ export function sqliteLanes(db: Database): Pick<People, "claim" | "moveLane"> {
 }
 
 /** The index that allows one lane a member speaks as a uniqueness fault. */
-function once(write: () => boolean): boolean | "has-another" {
+function once(db: Database, write: () => boolean): boolean | "has-another" {
   try {
-    return writing(write);
+    return writing(db, write);
   } catch (fault) {
     const isOther =
       fault instanceof Sqlite.SqliteError && fault.code === "SQLITE_CONSTRAINT_UNIQUE";

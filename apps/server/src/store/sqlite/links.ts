@@ -26,10 +26,10 @@ export function sqliteLinks(db: Database): LinkMethods {
     return setRevoked.run(board, link).changes > 0;
   });
   return {
-    addLink: async (board, secret, link) => writing(() => add.immediate(board, secret, link)),
+    addLink: async (board, secret, link) => writing(db, () => add.immediate(board, secret, link)),
     links: async (board) => list.all(board).flatMap(linkOf),
-    revokeLink: async (board, link) => writing(() => revoke.immediate(board, link)),
-    redeem: async (wanted) => writing(() => redeem.immediate(wanted)),
+    revokeLink: async (board, link) => writing(db, () => revoke.immediate(board, link)),
+    redeem: async (wanted) => writing(db, () => redeem.immediate(wanted)),
   };
 }
 

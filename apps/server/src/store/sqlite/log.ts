@@ -23,15 +23,16 @@ export function sqliteLog(db: Database, now: () => number): UpdateLog {
   const isLogged = db.pragma("journal_mode", { simple: true }) === "wal";
   return {
     async append(rows) {
-      if (!isLogged) return writing(() => append.immediate(rows, now()));
-      const decided = writing(() => writtenLater(db, () => append.immediate(rows, now())));
+      if (!isLogged) return writing(db, () => append.immediate(rows, now()));
+      const decided = writing(db, () => writtenLater(db, () => append.immediate(rows, now())));
       await reached();
       return decided;
     },
     load: async (key) => read.whole(key),
     since: async (key, after) => read.since(key, after),
     heads: async (keys) => read.heads(keys),
-    compact: async (key, last, snapshot) => writing(() => compact.immediate(key, last, snapshot)),
+    compact: async (key, last, snapshot) =>
+      writing(db, () => compact.immediate(key, last, snapshot)),
     newest: async (key) => newest(db, key),
   };
 }

@@ -113,13 +113,13 @@ function writers(
     raise(board);
   });
   return {
-    makeBoard: async (board) => writing(() => makeBoard.immediate(board)),
+    makeBoard: async (board) => writing(db, () => makeBoard.immediate(board)),
     async removeBoard(board) {
-      writing(() => db.prepare("DELETE FROM boards WHERE id = ?").run(board));
+      writing(db, () => db.prepare("DELETE FROM boards WHERE id = ?").run(board));
     },
-    rename: async (board, member, name) => writing(() => rename.immediate(board, member, name)),
-    removeMember: async (board, member) => writing(() => removeMember.immediate(board, member)),
-    handLeader: async (board, from, to) => writing(() => handLeader.immediate(board, from, to)),
+    rename: async (board, member, name) => writing(db, () => rename.immediate(board, member, name)),
+    removeMember: async (board, member) => writing(db, () => removeMember.immediate(board, member)),
+    handLeader: async (board, from, to) => writing(db, () => handLeader.immediate(board, from, to)),
   };
 }
 

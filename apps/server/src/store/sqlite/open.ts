@@ -57,12 +57,11 @@ export function writtenLater<T>(db: Database, write: () => T): T {
 export function onDisk(db: Database): () => Promise<void> {
   if (db.memory) return () => Promise.resolve();
   let log: number | undefined; // it is there once something was written
-  let isBroken = false;
   const close = db.close.bind(db);
   db.close = () => {
     if (log !== undefined) closeSync(log);
     log = undefined;
-    return isBroken ? db : close(); // closing would copy the log back, with its hole
+    return isBroken(db) ? db : close(); // closing would copy the log back, with its hole
   };
   return () => {
     log ??= openSync(`${db.name}-wal`, "r");
@@ -70,9 +69,7 @@ export function onDisk(db: Database): () => Promise<void> {
     return new Promise((resolve, reject) => {
       fdatasync(file, (fault) => {
         if (fault === null) return resolve();
-        isBroken = true;
-        db.pragma("query_only = ON");
-        reject(new StoreBroken("the disk lost what was written", { cause: fault }));
+        reject(broken(db, fault));
       });
     });
   };
@@ -86,22 +83,37 @@ export function fileBytes(path: string): number {
   return sizes.reduce<number>((sum, size) => sum + (size ?? 0), 0);
 }
 
-/** Runs a write; a full disk or quota becomes StoreFull, everything else stays what it is. */
-export function writing<T>(write: () => T): T {
+/**
+ * Runs a write; a full disk or quota becomes StoreFull, a sync that failed StoreBroken, everything
+ * else stays what it is.
+ */
+export function writing<T>(db: Database, write: () => T): T {
   try {
     return write();
   } catch (fault) {
+    if (!(fault instanceof Sqlite.SqliteError)) throw fault;
+    if (isBroken(db) || isUnsynced(fault)) throw broken(db, fault);
     if (isFull(fault)) throw new StoreFull("the store is full", { cause: fault });
     throw fault;
   }
 }
 
-/**
- * A failing disk shows as SQLITE_IOERR; like a full one it may pass, and nothing was stored. A file
- * that is written no more, since a sync failed, shows as SQLITE_READONLY.
- */
-function isFull(fault: unknown): boolean {
-  if (!(fault instanceof Sqlite.SqliteError)) return false;
-  if (fault.code.startsWith("SQLITE_IOERR")) return true;
-  return fault.code === "SQLITE_FULL" || fault.code === "SQLITE_READONLY";
+/** Leaves the file as it is from now on, read and not written, and says why. */
+function broken(db: Database, cause: Error): StoreBroken {
+  if (db.open) db.pragma("query_only = ON");
+  return new StoreBroken("the disk lost what was written", { cause });
+}
+
+function isBroken(db: Database): boolean {
+  return db.pragma("query_only", { simple: true }) === 1;
+}
+
+/** A sync of SQLite's own: the commit is undone, but what lies before it may be lost as well. */
+function isUnsynced({ code }: { readonly code: string }): boolean {
+  return code === "SQLITE_IOERR_FSYNC" || code === "SQLITE_IOERR_DIR_FSYNC";
+}
+
+/** A failing disk shows as SQLITE_IOERR; like a full one it may pass, and nothing was stored. */
+function isFull({ code }: { readonly code: string }): boolean {
+  return code.startsWith("SQLITE_IOERR") || code === "SQLITE_FULL" || code === "SQLITE_READONLY";
 }

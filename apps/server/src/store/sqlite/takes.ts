@@ -31,7 +31,7 @@ export function sqliteTakes(db: Database): Takes {
     return drop.run(board, id).changes > 0;
   });
   return {
-    keep: async (take) => writing(() => keep.immediate(take)),
+    keep: async (take) => writing(db, () => keep.immediate(take)),
     list: async (board) => list(board),
     async card(board, id) {
       const row = one.get(board, id);
@@ -41,7 +41,7 @@ export function sqliteTakes(db: Database): Takes {
       const row = part.get(start + 1, length, board, id);
       return row === undefined ? undefined : new Uint8Array(row.part);
     },
-    remove: async (board, id) => writing(() => remove.immediate(board, id)),
+    remove: async (board, id) => writing(db, () => remove.immediate(board, id)),
   };
 }
 
