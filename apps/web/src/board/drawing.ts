@@ -25,8 +25,8 @@ export function whenNear(tell: (isNear: boolean) => void): (element: Element) =>
 }
 
 /**
- * Pictures are nine tenths of a board's elements, and of what the page keeps alive: those out of
- * sight are not made. They come and go in turn, before they are in sight, and at once for a print.
+ * Pictures are more than half of a board's elements: those out of sight are not made. They come and
+ * go in turn, before they are in sight, and at once for a print.
  */
 export function createDrawn(isNear: Accessor<boolean>): Accessor<boolean> {
   const [isPrinted, setPrinted] = createSignal(false);
