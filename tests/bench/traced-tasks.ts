@@ -28,8 +28,8 @@ const [begin, end] = ["halflap-work-begins", "halflap-work-is-over"] as const;
 
 /**
  * What began on the threads of such a name while `work` was done, for each of the pages, which have
- * no process in common. A page's main thread is busy for a tenth of a second when a trace starts or stops, so the
- * trace runs for a second more on either side.
+ * no process in common. A page's main thread is busy for a tenth of a second when a trace starts or
+ * stops, so the trace runs for a second more on either side.
  */
 export async function tracedTasks(
   browser: Browser,

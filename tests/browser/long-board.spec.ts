@@ -25,7 +25,7 @@ async function isNotDrawn(page: Page, nth: number): Promise<void> {
   for (const picture of pictures) await expect(line(page, nth).locator(picture)).toHaveCount(0);
 }
 
-test("lines are drawn as they come near, keep their height and their words, and all on paper", async ({
+test("lines are drawn as they come near, keep height and words, and are all on paper", async ({
   browser,
 }) => {
   const { lower, upper } = await openDuo(browser, server.address, fullBoard(64, "dense"));
@@ -40,7 +40,7 @@ test("lines are drawn as they come near, keep their height and their words, and 
     await expect(line(page, last).getByRole("img").first()).toHaveAttribute("aria-label", /./);
   });
 
-  await test.step("scrolled to, a line is as high as the first, and that one is put away", async () => {
+  await test.step("scrolled to, a line is as high as the first, which is put away", async () => {
     await line(page, last).scrollIntoViewIfNeeded();
     await isDrawn(page, last);
     await isNotDrawn(page, 0);

@@ -121,7 +121,7 @@ test.each([
   expect(page.hears().filter((each) => each !== "edit")).toEqual(told);
 });
 
-test("its own part beside others' lost work is refused like any edit where there is no room", async () => {
+test("its own part beside others' lost work is refused too where there is no room", async () => {
   const room = open();
   author.getMap("m").set("lost", 1);
   const page = hearer(room);

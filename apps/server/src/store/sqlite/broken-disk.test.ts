@@ -90,7 +90,7 @@ test("a store whose disk failed keeps nothing else either, and is read on", asyn
   expect((await store.people.standing(key.board))?.members).toEqual([leader]);
 });
 
-test("a sync of SQLite's own that fails ends all writing too, and a failed write alone does not", async () => {
+test("a sync of SQLite's own that fails ends all writing too, a failed write does not", () => {
   const db = openSqlite({ path: join(folder, "other.sqlite"), pagesMax: undefined });
   const failing = (code: string) => () => {
     throw new Sqlite.SqliteError("disk I/O error", code);
