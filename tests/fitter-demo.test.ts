@@ -97,7 +97,7 @@ describe("the draft fitted in both lanes", () => {
   });
 
   test("and mended has none at all", () => {
-    const { changes, left } = mended(draft, best);
+    const { changes, left } = mended(draft, best, both);
     const mendedBoard = changes.reduce(
       (made, { lane, edits }) => editedBoard(made, lane, edits),
       whole,
@@ -107,7 +107,8 @@ describe("the draft fitted in both lanes", () => {
   });
 
   test("and mended changes no part that is to stay as it is", () => {
-    const changed = (board: Board) => new Set(mended(board, best).changes.map(({ lane }) => lane));
+    const changed = (board: Board) =>
+      new Set(mended(board, best, both).changes.map(({ lane }) => lane));
     expect(changed(draft)).toContain("upper");
     expect(changed(wishing(draft, "upper", { leaveAsIs: true }))).toEqual(new Set(["lower"]));
   });

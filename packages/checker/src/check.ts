@@ -6,7 +6,8 @@ import type { Finding } from "./finding.ts";
 import type { Hit } from "./hit.ts";
 import { boardRules, passageRules, slotRules } from "./rules/catalogue.ts";
 import type { Segment } from "./segments.ts";
-import { settle, settleSection } from "./settle.ts";
+import { settle } from "./settle.ts";
+import { settleSection } from "./settle-section.ts";
 import {
   type CheckedBar,
   type CheckedPassage,
@@ -60,7 +61,7 @@ export function makeChecker(): Checker {
     const findings = board.sections.flatMap((section) => {
       const inSection = bySection.get(section.id) ?? [];
       return sections.keep(section.id, [section, ...inSection], () =>
-        settleSection(section, inSection),
+        shared(settleSection(section, inSection)),
       );
     });
     for (const keeper of [settled, sections]) keeper.turn(mode);

@@ -37,10 +37,13 @@ function endsOfTune(prepared: PreparedBoard, board: Board): readonly FormFault[]
     const words = "nobody counts in: agree who gives the first bar";
     faults.push({ ...atStart, measured: 0, threshold: 1, words });
   }
-  if (start.bar.length < full && end.bar.length === full) {
-    const words = "the tune starts with a pickup, but its last bar is full: take the pickup off it";
-    const measured = beats(start.bar.length);
-    faults.push({ ...atStart, measured, threshold: beats(full), words });
+  const pickup = start.bar.length;
+  if (pickup < full && start.bar !== end.bar && pickup + end.bar.length !== full) {
+    const words =
+      end.bar.length === full
+        ? "the tune starts with a pickup, but its last bar is full: take the pickup off it"
+        : "the pickup and the last bar do not make one bar: let them add up to one";
+    faults.push({ ...atStart, measured: beats(pickup), threshold: beats(full), words });
   }
   if (hasParts && board.ending === "") {
     const words = "how the tune ends is not agreed: say who cues it, and whether it rings";

@@ -1,15 +1,9 @@
 /** From hits to the list a guitarist reads: one finding for one trouble, in reading order. */
-import type { BarId, Board, Section, SlotId } from "@halflap/board/board";
+import type { BarId, Board } from "@halflap/board/board";
 import { ticks } from "@halflap/theory/units";
-import {
-  type Finding,
-  type FindingNote,
-  type FindingSpan,
-  type RuleId,
-  ruleIds,
-  severities,
-} from "./finding.ts";
+import type { Finding, FindingNote, FindingSpan, RuleId } from "./finding.ts";
 import type { Hit } from "./hit.ts";
+import { gravity, inReadingOrder, type PlacedFinding } from "./reading-order.ts";
 import { remembered } from "./remembered.ts";
 import type { Segment } from "./segments.ts";
 import type { CheckedPassage } from "./tune.ts";
@@ -48,25 +42,7 @@ export function settle(
   );
 }
 
-/**
- * The findings of several passages of one section in reading order. What holds in several of them
- * is one finding, as grave as in the gravest.
- */
-export function settleSection(
-  section: Section,
-  passages: readonly (readonly Finding[])[],
-): readonly Finding[] {
-  const [only, ...more] = passages;
-  if (only !== undefined && more.length === 0) return only;
-  const slots = section.bars.flatMap((bar) => bar.slots);
-  const places = new Map<SlotId, number>(slots.map((slot, index) => [slot.id, index]));
-  const placeOf = ({ slots: [slot] }: Finding) => (slot && places.get(slot)) ?? places.size;
-  return listed(passages.flat().map((finding) => ({ finding, place: placeOf(finding) })));
-}
-
 type PlaceOf = (segment: Segment | undefined) => number;
-type PlacedFinding = { readonly finding: Finding; readonly place: number };
-
 /** Each finding once, the gravest of those with one id, in reading order. */
 function listed(placed: readonly PlacedFinding[]): readonly Finding[] {
   const byId = new Map<string, PlacedFinding>();
@@ -76,18 +52,7 @@ function listed(placed: readonly PlacedFinding[]): readonly Finding[] {
       byId.set(each.finding.id, each);
     }
   }
-  return [...byId.values()].sort(inOrder).map(({ finding }) => finding);
-}
-
-/** By place, then severity, then rule, then lanes. */
-function inOrder(a: PlacedFinding, b: PlacedFinding): number {
-  return (
-    a.place - b.place ||
-    gravity(a.finding) - gravity(b.finding) ||
-    ruleIds.indexOf(a.finding.rule) - ruleIds.indexOf(b.finding.rule) ||
-    compare(a.finding.lanes.join(), b.finding.lanes.join()) ||
-    compare(a.finding.id, b.finding.id)
-  );
+  return inReadingOrder([...byId.values()]);
 }
 
 /** Drops every hit whose notes a weightier hit about the same slots names already. */
@@ -217,12 +182,4 @@ function spansOf(hit: Hit): readonly FindingSpan[] {
     });
   }
   return [...spans.values()];
-}
-
-function gravity(hit: Pick<Hit, "severity">): number {
-  return severities.indexOf(hit.severity);
-}
-
-function compare(a: string, b: string): number {
-  return a < b ? -1 : a > b ? 1 : 0;
 }

@@ -48,7 +48,7 @@ export function overlapRuns(
 
 /** The chord the tune ends on, if it is played only then: it may be as full as the band likes. */
 export function finalSegment(passage: CheckedPassage): Segment | undefined {
-  return passage.passage.next.length === 0 ? passage.segments.at(-1) : undefined;
+  return passage.passage.endsTune ? passage.segments.at(-1) : undefined;
 }
 
 /** Remembered, as two rules ask, and after an edit most bars are as they were. */

@@ -77,11 +77,12 @@ function timelineFrom(source: Source, keep: Keeping): Timeline {
 
 function passageOf(source: Source, way: Way, fills: FillsOfSections, keep: Keeping): Passage {
   const { section, bars, singer, isSung, next } = way;
+  const endsTune = way.entry !== undefined && next.length === 0;
   const { board } = source;
   const upper = laneBarsOf(source, way, board.lanes.upper, fills, keep);
   const lower = laneBarsOf(source, way, board.lanes.lower, fills, keep);
   const { aims, phrases, gapOwners } = board;
-  const from = [section, upper, lower, aims, phrases, gapOwners, singer, isSung, ...next];
+  const from = [section, upper, lower, aims, phrases, gapOwners, singer, isSung, endsTune, ...next];
   return keep.passages.keep(way.id, from, (last) => {
     const starts = startsOf(bars);
     const played = bars.flatMap((bar, index): readonly PlayedBar[] => {
@@ -95,7 +96,7 @@ function passageOf(source: Source, way: Way, fills: FillsOfSections, keep: Keepi
     const whole = ticks(bars.reduce((sum, bar) => sum + bar.length, 0));
     const sung = isSung ? sungOf(phrases, played, singer) : [];
     const gaps = gapsOf(sung, whole, gapOwners, played);
-    const made = { id: way.id, section, bars: played, length: whole, sung, gaps, next };
+    const made = { id: way.id, section, bars: played, length: whole, sung, gaps, next, endsTune };
     return last !== undefined && isSamePassage(last, made) ? last : made;
   });
 }

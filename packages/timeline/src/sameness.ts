@@ -31,6 +31,7 @@ export function isSamePassage(a: Passage, b: Passage): boolean {
     a.length === b.length &&
     sameItems(a.bars, b.bars) &&
     sameItems(a.next, b.next) &&
+    a.endsTune === b.endsTune &&
     sameThings(a.sung, b.sung) &&
     sameThings(a.gaps, b.gaps)
   );

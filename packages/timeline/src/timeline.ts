@@ -110,6 +110,8 @@ export type Passage = {
   readonly gaps: readonly Gap[];
   /** The sections that follow it in the form, each once, in the order of the form. */
   readonly next: readonly SectionId[];
+  /** Whether it is played only where the tune ends; false for a section outside the form. */
+  readonly endsTune: boolean;
 };
 
 /** One round of a form entry. */

@@ -76,7 +76,7 @@ function fitCopy(copy: BoardCopy, options: FitOptions, minPlus: MinPlus): Outcom
       return { ...place, lane, held: grips.get(place.slot.id), next };
     }),
   );
-  const mending = options.whole ? mended(board, taken) : undefined;
+  const mending = options.whole ? mended(board, taken, request.value) : undefined;
   if (options.copy !== undefined) {
     const fault = writeFitted(options.copy, { documents, board, taken, mending });
     if (fault !== undefined) return refused(fault);

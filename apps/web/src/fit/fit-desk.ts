@@ -10,7 +10,7 @@ import type { FitQuestion, FitReply, WhyPlace } from "./fit-messages.ts";
 export type Fitter = {
   fit(board: Board, request: FitRequest, onProgress: (progress: FitProgress) => void): FitResult;
   why(board: Board, request: FitRequest, answer: Answer, at: WhyPlace): readonly NextBest[];
-  mend(board: Board, answer: Answer): Mending;
+  mend(board: Board, answer: Answer, request: FitRequest): Mending;
 };
 
 /** What the last fit was asked, of which board, and what it answered. */
@@ -47,7 +47,8 @@ export function makeFitDesk(
   }
   function mend(question: number, id: string): void {
     const answer = last?.answers.get(id);
-    reply({ kind: "mended", question, mending: last && answer && fitter.mend(last.board, answer) });
+    const mending = last && answer && fitter.mend(last.board, answer, last.request);
+    reply({ kind: "mended", question, mending });
   }
   return {
     ask(asked) {

@@ -27,6 +27,14 @@ function overlaps(sections: SmallBoard["sections"], more: Partial<SmallBoard> = 
 }
 
 describe("R01", () => {
+  test("R01 a section outside the form has no last chord of the tune", () => {
+    const of = (form: readonly number[]) =>
+      overlaps([...bars(apart), ...bars(inside)], { form }).map(({ bars }) => bars);
+    expect(of([0])).toEqual([["b2"]]);
+    expect(of([1, 0])).toEqual([["b2"]]);
+    expect(of([0, 1])).toEqual([]);
+  });
+
   test("R01 two bars on one shelf are one fix over both bars", () => {
     expect(overlaps(bars(inside, inside))).toMatchObject([
       {

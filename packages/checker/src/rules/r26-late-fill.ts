@@ -70,5 +70,5 @@ function gapOf(figure: Figure, gaps: readonly Gap[]): Gap | undefined {
 
 /** Nothing comes after the end of the tune. */
 function isLast({ passage }: CheckedPassage, gap: Gap): boolean {
-  return gap.end === passage.length && passage.next.length === 0;
+  return gap.end === passage.length && passage.endsTune;
 }

@@ -3,6 +3,7 @@
  * fret rule (Koch, Building Electric Guitars); the time is of the form of Fitts' law, its
  * constants are ours.
  */
+import { ticks } from "@halflap/theory/units";
 import { describe, expect, test } from "vitest";
 import { check } from "../check.ts";
 import { bars, type SmallBoard, smallBoard } from "../test-support/small-board.ts";
@@ -127,6 +128,25 @@ describe("R29", () => {
       { severity: "stop", slots: ["s1"], spans: [{ bar: "b1", start: 180, end: 192 }] },
     ]);
     expect(seams[0]?.notes.every(({ slot }) => slot === "s1")).toBe(true);
+  });
+
+  test("R29 of the ways on over a seam the gravest is told, whichever comes first", () => {
+    const sections = [
+      ...bars(["C7", "-", "x-x-2-3-1-x"]),
+      ...bars(["C7", "x-x-9-9-9-x", "x-x-2-3-1-x"]),
+      ...bars(["F7", "x-x-x-14-13-15", "x-x-3-2-4-x"]),
+    ];
+    const rings = [
+      { bar: 1, beat: 4, beats: 1, notes: [[0.5, "3:2", { letRing: true, length: ticks(96) }]] },
+    ] as const;
+    const seams = (form: readonly number[]) =>
+      moves(sections, {
+        ...{ tempo: 120, form, fills: { upper: rings } },
+        strums: { upper: { 2: "..D.....", 3: "D......." } },
+      }).map(({ severity }) => severity);
+    expect(seams([0, 1])).toEqual(["look"]);
+    expect(seams([0, 2])).toEqual(["stop"]);
+    expect(seams([0, 1, 0, 2])).toEqual(["stop"]);
   });
 
   test("R29 the way is a look too where it is faster than the band allows", () => {

@@ -7,6 +7,7 @@ import type { FindingNote, Severity } from "../finding.ts";
 import { type HandMove, movesFrom } from "../hand-moves.ts";
 import { moveSeconds, slidesAlong, travelOf } from "../hand-travel.ts";
 import type { Hit } from "../hit.ts";
+import { gravity } from "../reading-order.ts";
 import type { Segment } from "../segments.ts";
 import { exceeds } from "../thresholds.ts";
 import { type CheckedBar, msOf, type Tune } from "../tune.ts";
@@ -120,13 +121,24 @@ function wordsOf(move: HandMove, { severity, length, seconds }: FastMove, player
   return `No hand goes ${way} in ${time}: ${player} could ${out} or stay nearer.`;
 }
 
-/** Hits of one bar that start in one place: the ways on past a seam. The gravest speaks. */
+/** Hits of one bar that start in one place, the ways on past a seam: the gravest speaks. */
 function gravestOfSeam(hits: readonly Hit[]): readonly Hit[] {
   const byStart = new Map<number, Hit>();
   for (const hit of hits) {
     const start = hit.span?.start ?? 0;
     const known = byStart.get(start);
-    if (known === undefined || hit.measured < known.measured) byStart.set(start, hit);
+    if (known === undefined || isGraver(hit, known)) byStart.set(start, hit);
   }
   return [...byStart.values()];
+}
+
+function isGraver(one: Hit, other: Hit): boolean {
+  return gravity(one) === gravity(other)
+    ? roomIn(one) < roomIn(other)
+    : gravity(one) < gravity(other);
+}
+
+/** What is left to the hand: under 1 it lacks time, which is graver than having to be fast. */
+function roomIn({ measured, threshold }: Hit): number {
+  return measured <= threshold ? measured / threshold : 1 + threshold / measured;
 }

@@ -104,6 +104,9 @@ describe("R34 how a tune begins and ends", () => {
     expect(gaps(shortened(48, 192))).toMatchObject([
       { severity: "look", slots: ["s1"], measured: 1, threshold: 4 },
     ]);
+    expect(gaps(shortened(48, 96))).toMatchObject([
+      { severity: "look", slots: ["s1"], measured: 1, threshold: 4 },
+    ]);
     expect(gaps(shortened(48, 144))).toEqual([]);
     expect(gaps(shortened(192, 144))).toEqual([]);
     expect(gaps(shortened(192, 192))).toEqual([]);

@@ -46,7 +46,7 @@ export function faultsOf(held: HeldGrip, { chord, lane, frame, isForeign }: Ques
   const passage: CheckedPassage = {
     passage: {
       ...{ id: "", section: emptySection, bars: [], length: segment.slot.length },
-      ...{ sung: [], gaps: [], next: [] },
+      ...{ sung: [], gaps: [], next: [], endsTune: false },
     },
     ...{ bars: [], segments: [segment], following: [] },
   };
