@@ -12,12 +12,13 @@ export function otherLane(lane: LaneId): LaneId {
 }
 
 /**
- * The board with this section alone and what follows it in the form: every rule about rhythm says
- * of the section what it says on the whole board.
+ * The board with this section alone and what stands before and after it in the form, since a move
+ * into it is told in the bar before: every rule about rhythm says of the section, and of both its
+ * seams, what it says on the whole board.
  */
 export function aroundSection(board: Board, section: SectionId): Board {
-  const form = board.form.filter(
-    (entry, index) => entry.section === section || board.form[index - 1]?.section === section,
+  const form = board.form.filter((_, index) =>
+    board.form.slice(Math.max(0, index - 1), index + 2).some((entry) => entry.section === section),
   );
   const kept = new Set([section, ...form.map((entry) => entry.section)]);
   return { ...board, form, sections: board.sections.filter(({ id }) => kept.has(id)) };
