@@ -1,5 +1,6 @@
 /** Other strum patterns. */
 import type { Board } from "@halflap/board/board";
+import { assert } from "@halflap/theory/units";
 import { describe, expect, test } from "vitest";
 import { check } from "../check.ts";
 import { bars, type Played, smallBoard } from "../test-support/small-board.ts";
@@ -44,6 +45,15 @@ describe("O1 another pattern", () => {
     expect(way?.edits[1]).toMatchObject({ place: { kind: "section", section: "section0" } });
   });
 
+  test("R18 over a long section leaves a section without bars alone", () => {
+    const long = Array.from({ length: 33 }, () => [apart]);
+    const strums = { upper: "D.DU.UDU", lower: "D.DU.UDU" };
+    const board = smallBoard({ sections: [long, []], strums });
+    const [way] = waysOf(board, "R18", { lanes: ["upper"] });
+    const places = way?.edits.flatMap((edit) => (edit.kind === "strum-at" ? [edit.place] : []));
+    expect(places).toEqual([{ kind: "section", section: "section0" }]);
+  });
+
   test("R18 in some bars only is set bar by bar", () => {
     const same = { 1: "D.DU.UDU", 2: "D.DU.UDU" };
     const board = smallBoard({ sections, strums: { upper: same, lower: same } });
@@ -53,6 +63,25 @@ describe("O1 another pattern", () => {
       { kind: "bar", bar: "b1" },
       { kind: "bar", bar: "b2" },
     ]);
+  });
+
+  test("R18 a pass with a pattern of its own changes with its whole section only", () => {
+    const passing = (lower: string | Readonly<Record<number, string>>): Board => {
+      const board = smallBoard({ sections, strums: { upper: "D.DU.UDU", lower } });
+      const { strumming, ...lane } = board.lanes.upper;
+      const own = strumming.lane;
+      assert(own !== undefined, "a pattern");
+      const passes = new Map(board.form.map(({ id }) => [id, own]));
+      const upper = { ...lane, strumming: { ...strumming, lane: undefined, passes } };
+      return { ...board, lanes: { ...board.lanes, upper } };
+    };
+    const placesIn = (board: Board) =>
+      waysOf(board, "R18", { lanes: ["upper"] })
+        .flatMap(({ edits }) => edits)
+        .flatMap((edit) => (edit.kind === "strum-at" ? [edit.place.kind] : []));
+    const [half, same] = ["D...D...", "D.DU.UDU"];
+    expect(placesIn(passing({ 1: same, 2: same, 3: half, 4: half }))).not.toContain("pass");
+    expect(placesIn(passing(same))).toContain("pass");
   });
 
   test("a pattern of the lane's own library is set, not made again", () => {

@@ -136,11 +136,13 @@ function inBars(situation: Situation, draft: Draft, kind: "strum" | "feel"): rea
   const made = withId(draft, strums);
   if (!strums.has(made.id) && strums.size >= strumsMax) return [];
   const ids = new Set(bars.map((bar) => bar.id));
-  const whole = board.sections.filter((section) => section.bars.every(({ id }) => ids.has(id)));
+  const whole = board.sections.filter(
+    (section) => section.bars.length > 0 && section.bars.every(({ id }) => ids.has(id)),
+  );
   const inWhole = new Set(whole.flatMap((section) => section.bars.map(({ id }) => id)));
+  // A pass with a pattern of its own plays that throughout, so it changes with its whole section.
   const entries = board.form.filter(
-    ({ id, section }) =>
-      strumming.passes.has(id) && situation.places.some((place) => place.section.id === section),
+    (entry) => strumming.passes.has(entry.id) && whole.some(({ id }) => id === entry.section),
   );
   const edits: LaneEdit[] = [
     ...(strums.has(made.id) ? [] : [{ kind: "strum", strum: made } as const]),
