@@ -29,6 +29,19 @@ test("O1 R33 what was written for the next bar by silence is written out", () =>
   ]);
 });
 
+test("O1 R33 after the bars it is as loud as it was in the last of them", () => {
+  const board = smallBoard({
+    sections: bars(apart, apart, apart, apart, apart),
+    dynamics: { upper: { 1: "mf", 2: "ff" }, lower: { 1: "pp", 4: "f" } },
+  });
+  const way = waysOf(board, "R33", { lanes: ["upper"] })[0];
+  expect(way?.words).toBe("Play p in bars 1 to 3");
+  expect(way && [...taken(board, way).lanes.upper.dynamics]).toEqual([
+    [barId("b1"), "p"],
+    [barId("b4"), "ff"],
+  ]);
+});
+
 test("O1 R27 the palm takes strokes out of the voice's way", () => {
   const board = smallBoard({
     sections: bars(apart, apart),

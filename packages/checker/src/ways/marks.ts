@@ -39,10 +39,11 @@ export const loudness: WayOutMaker = ({ board, lane, bars, passages }) => {
   const played = passages[0]?.passage.bars ?? [];
   const at = (id: string | undefined) => played.findIndex((each) => each.bar.id === id);
   const now = played[at(first?.id)]?.lanes[lane].dynamic;
+  const later = played[at(last?.id)]?.lanes[lane].dynamic;
   const next = played[at(last?.id) + 1]?.bar;
   if (first === undefined || last === undefined) return [];
   const own = board.lanes[lane].dynamics;
-  const isReset = next !== undefined && !own.has(next.id) && now !== undefined;
+  const isReset = next !== undefined && !own.has(next.id) && later !== undefined;
   const inner = bars.slice(1).filter((bar) => own.has(bar.id));
   return nearest(now).map(
     (dynamic): Candidate => ({
@@ -51,7 +52,7 @@ export const loudness: WayOutMaker = ({ board, lane, bars, passages }) => {
       edits: [
         { kind: "dynamic", bar: first.id, dynamic },
         ...inner.map((bar) => ({ kind: "dynamic", bar: bar.id, dynamic: undefined }) as const),
-        ...(isReset ? [{ kind: "dynamic", bar: next.id, dynamic: now } as const] : []),
+        ...(isReset ? [{ kind: "dynamic", bar: next.id, dynamic: later } as const] : []),
       ],
       words: `Play ${dynamic} in ${barWords(bars)}`,
       loss: 0,
