@@ -1,7 +1,8 @@
 /** The part of a board on which candidates are tried first. */
+import { barId } from "@halflap/board/ids";
 import { expect, test } from "vitest";
-import { type Played, smallBoard } from "../test-support/small-board.ts";
-import { foundBy } from "../test-support/ways.ts";
+import { bars, type Played, smallBoard } from "../test-support/small-board.ts";
+import { foundBy, waysOf } from "../test-support/ways.ts";
 import { editsWithin, isCut, windowOf } from "./window.ts";
 
 const apart: Played = ["F7", "x-x-x-x-8-8", "x-x-3-2-4-x"];
@@ -20,6 +21,29 @@ test("holds the finding's bars, two to each side, and the ends of sections besid
     [5, 6, 7],
   ]);
   expect([...window.lanes.upper.grips.keys()]).toEqual(["s3", "s4", "s5", "s6", "s7"]);
+});
+
+test("O1 R33 has a way out however long ago the loudness was written", () => {
+  const board = smallBoard({
+    sections: bars(...Array.from({ length: 24 }, () => apart)),
+    dynamics: { upper: { 1: "f" }, lower: { 1: "f", 22: "pp", 23: "f" } },
+  });
+  const { lanes } = windowOf(board, foundBy(board, "R33"));
+  expect([...lanes.upper.dynamics]).toEqual([[barId("b6"), "f"]]);
+  expect(waysOf(board, "R33").map(({ words }) => words)).toContain("Play mf in bar 22");
+});
+
+test("a loudness written in bars left out between two parts is in force in the second", () => {
+  const board = smallBoard({
+    sections: bars(...Array.from({ length: 12 }, () => same)),
+    dynamics: { upper: { 1: "p", 6: "f" } },
+  });
+  const ends = ["b1", "b12"].map(barId);
+  const { lanes } = windowOf(board, { ...foundBy(board, "R03"), bars: ends });
+  expect([...lanes.upper.dynamics]).toEqual([
+    [barId("b1"), "p"],
+    [barId("b10"), "f"],
+  ]);
 });
 
 test("stays small beside a finding of hundreds of bars, and so does what is tried there", () => {

@@ -1,5 +1,6 @@
 /** The part of a board that a change near a finding can touch: candidates are tried on it first. */
-import type { Bar, Board, Lane, Section, SectionId } from "@halflap/board/board";
+import type { Bar, BarId, Board, Lane, Section, SectionId } from "@halflap/board/board";
+import type { Dynamic } from "@halflap/board/playing";
 import type { LaneEdit, StrumPlace } from "@halflap/board/proposal";
 import type { Finding, RuleId } from "../finding.ts";
 
@@ -26,15 +27,16 @@ export function windowOf(board: Board, finding: Finding): Board {
     return bars.length === 0 ? [] : [{ ...section, bars }];
   });
   const ids = new Set(sections.map((section) => section.id));
+  const partOf = (lane: Lane): Lane => ({
+    ...laneWithin(lane, sections),
+    dynamics: dynamicsWithin(lane, board.sections, kept),
+  });
   return {
     ...board,
     sections,
     form: board.form.filter((entry) => ids.has(entry.section)),
     proposals: [],
-    lanes: {
-      upper: laneWithin(board.lanes.upper, sections),
-      lower: laneWithin(board.lanes.lower, sections),
-    },
+    lanes: { upper: partOf(board.lanes.upper), lower: partOf(board.lanes.lower) },
   };
 }
 
@@ -102,10 +104,31 @@ function laneWithin(lane: Lane, sections: readonly Section[]): Lane {
     layOuts: new Set([...lane.layOuts].filter((id) => bars.has(id))),
     palmMutes: new Set([...lane.palmMutes].filter((id) => bars.has(id))),
     letRings: new Set([...lane.letRings].filter((id) => bars.has(id))),
-    dynamics: within(lane.dynamics, bars),
     fills: new Map([...lane.fills].filter(([, fill]) => bars.has(fill.bar))),
     strumming: { ...lane.strumming, bars: within(lane.strumming.bars, bars) },
   };
+}
+
+/** What is written in the kept bars; after bars left out, the loudness that is still in force. */
+function dynamicsWithin(
+  { dynamics }: Lane,
+  sections: readonly Section[],
+  kept: ReadonlySet<Bar>,
+): Lane["dynamics"] {
+  const written = new Map<BarId, Dynamic>();
+  for (const { bars } of sections) {
+    let now: Dynamic | undefined;
+    let isTold = true;
+    for (const bar of bars) {
+      const own = dynamics.get(bar.id);
+      now = own ?? now;
+      if (kept.has(bar) && now !== undefined && (own !== undefined || !isTold)) {
+        written.set(bar.id, now);
+      }
+      isTold = kept.has(bar);
+    }
+  }
+  return written;
 }
 
 function within<K extends string, V>(
