@@ -81,7 +81,7 @@ function spansOfBoth(a: readonly FindingSpan[], b: readonly FindingSpan[]): Find
   return [...byBar.values()];
 }
 
-/** Those that begin alike, each with an id of its own; what others have told already is left out. */
+/** Those that begin alike, each with an id of its own; what is told already is left out. */
 function apart(told: readonly Finding[]): readonly Finding[] {
   if (told.length === 1) return told;
   const isStanding = ({ silenced }: Finding) => silenced === undefined;
