@@ -50,17 +50,25 @@ test("R24 a pick-up of half a beat into the gap is not counted, a longer one is,
   expect(early).toMatchObject([{ measured: 1 }]);
 });
 
+function note(start: number, length: number): SungNote {
+  return { start: ticks(start), length: ticks(length), pitch: midiNote(64) };
+}
+
 test("R24 under one held note it is a look; two beats are held, less is not", () => {
-  const note = (start: number, length: number): SungNote => ({
-    start: ticks(start),
-    length: ticks(length),
-    pitch: midiNote(64),
-  });
   const fill = { bar: 1, beat: 2, beats: 1 };
   const sung = (melody: readonly SungNote[]) => covering(fill, [{ ...first, beats: 4, melody }]);
   expect(sung([note(0, 96)])).toMatchObject([{ severity: "look" }]);
   expect(sung([note(0, 95)])).toMatchObject([{ severity: "fix" }]);
   expect(sung([note(0, 84), note(84, 96)])).toMatchObject([{ severity: "fix" }]);
+});
+
+test("R24 a pick-up before a held note leaves it a look", () => {
+  const held = { bar: 1, beat: 3, beats: 4, melody: [note(0, 192)] };
+  const fill = { bar: 1, beat: 2, beats: 3 };
+  const looked = [{ severity: "look", measured: 2 }];
+  expect(covering(fill, [{ bar: 1, beat: 1, beats: 1.5 }, held])).toMatchObject(looked);
+  const early = covering(fill, [{ bar: 1, beat: 1, beats: 1.75 }, held]);
+  expect(early).toMatchObject([{ severity: "fix", measured: 2.75 }]);
 });
 
 test("R24 not for lines, nor where nobody sings", () => {

@@ -2,7 +2,15 @@
 import { laneIds } from "@halflap/board/board";
 import type { Sung } from "@halflap/timeline/timeline";
 import { beatWords } from "../beat-words.ts";
-import { type Figure, fillsOf, longestByStart, namedNotes, segmentsUnder } from "../figures.ts";
+import {
+  type Figure,
+  fillsOf,
+  longestByStart,
+  meeting,
+  namedNotes,
+  type Stretch,
+  segmentsUnder,
+} from "../figures.ts";
 import type { Hit, PassageRule } from "../hit.ts";
 import { totalLength, underVoice } from "../sung.ts";
 import { exceeds } from "../thresholds.ts";
@@ -25,19 +33,23 @@ export function isOverVoice(figure: Figure, sung: readonly Sung[], tune: Tune): 
   return exceeds(coveredBeats(figure, sung, tune), tune.limits.fillOverVoice);
 }
 
+function coveredBeats(figure: Figure, sung: readonly Sung[], tune: Tune): number {
+  return totalLength(countedParts(figure, sung, tune)) / tune.beat;
+}
+
 /**
- * How many beats of a fill lie under the voice. A pick-up is not counted: it begins under the end
+ * The parts of a fill that lie under the voice. A pick-up is not counted: it begins under the end
  * of a phrase, no longer than the limit, and goes on in the gap.
  */
-function coveredBeats(figure: Figure, sung: readonly Sung[], tune: Tune): number {
+function countedParts(figure: Figure, sung: readonly Sung[], tune: Tune): readonly Stretch[] {
   const parts = underVoice(figure, sung);
   const [first, ...rest] = parts;
-  if (first === undefined) return 0;
+  if (first === undefined) return [];
   const isPickUp =
     first.start === figure.start &&
     first.end < figure.end &&
     !exceeds((first.end - first.start) / tune.beat, tune.limits.fillOverVoice);
-  return totalLength(isPickUp ? rest : parts) / tune.beat;
+  return isPickUp ? rest : parts;
 }
 
 function hitOf(passage: CheckedPassage, figure: Figure, tune: Tune): Hit {
@@ -60,17 +72,19 @@ function hitOf(passage: CheckedPassage, figure: Figure, tune: Tune): Hit {
   };
 }
 
-/** Whether one long sung note lies over all that a fill plays under the voice. */
+/** Whether one long sung note lies over all that a fill plays under the voice, as counted. */
 function isUnderHeldNote(figure: Figure, sung: readonly Sung[], tune: Tune): boolean {
-  return sung.every(({ phrase, start, end }) => {
-    const from = Math.max(start, figure.start);
-    const until = Math.min(end, figure.end);
-    if (until <= from) return true;
-    return phrase.melody.some(
-      (note) =>
-        note.length / tune.beat >= tune.limits.heldNote &&
-        start + note.start <= from &&
-        start + note.start + note.length >= until,
-    );
-  });
+  const counted = countedParts(figure, sung, tune);
+  return sung.every((one) =>
+    counted.every((part) => {
+      const shared = meeting(one, part);
+      if (shared === undefined) return true;
+      return one.phrase.melody.some(
+        (note) =>
+          note.length / tune.beat >= tune.limits.heldNote &&
+          one.start + note.start <= shared.start &&
+          one.start + note.start + note.length >= shared.end,
+      );
+    }),
+  );
 }
