@@ -86,6 +86,17 @@ export function meeting(a: Stretch, b: Stretch): Stretch | undefined {
   return end > start ? { start: ticks(start), end: ticks(end) } : undefined;
 }
 
+/** Stretches by start, those that overlap or touch joined. */
+export function joined(byStart: readonly Stretch[]): readonly Stretch[] {
+  const apart: Stretch[] = [];
+  for (const { start, end } of byStart) {
+    const last = apart.at(-1);
+    if (last === undefined || start > last.end) apart.push({ start, end });
+    else apart[apart.length - 1] = { start: last.start, end: ticks(Math.max(last.end, end)) };
+  }
+  return apart;
+}
+
 /** The longest of those that start in one place, by start. */
 export function longestByStart<T extends Stretch>(stretches: readonly T[]): readonly T[] {
   const longest = new Map<Ticks, T>();

@@ -7,14 +7,16 @@ import { remembered } from "./remembered.ts";
 
 /** One motion of the striking hand; the notes of a double stop are struck by one. */
 export type Strike = {
+  readonly kind: Attack["kind"];
   /** As written and as heard, from the start of the bar. */
   readonly at: Ticks;
   readonly sounds: Ticks;
+  /** With a push the slot whose grip sounds. */
   readonly slot: SlotId;
   /** The highest note; undefined for a ghost stroke. */
   readonly top: MidiNote | undefined;
   readonly palmMuted: boolean;
-  /** The grip that a stroke sounds; undefined for notes of a fill. */
+  /** The grip of this bar that a stroke sounds; undefined for notes of a fill. */
   readonly grip: Grip | undefined;
 };
 
@@ -29,17 +31,20 @@ export type HeldStrike = {
 /** The strikes of a lane's bar, by their written place. */
 export const strikesOf: (laneBar: LaneBar) => readonly Strike[] = remembered(made);
 
+/** A passage, or some bars of one in a row with the place at which they end. */
+type Bars = Pick<Passage, "bars" | "length">;
+
 /** All strikes of a lane in a passage; what nothing ends lasts to the end of the passage. */
-export function heldStrikes(passage: Passage, lane: LaneId): readonly HeldStrike[] {
+export function heldStrikes(passage: Bars, lane: LaneId): readonly HeldStrike[] {
   return heldInBoth(passage)[lane];
 }
 
-const heldInBoth = remembered((passage: Passage) => ({
+const heldInBoth = remembered((passage: Bars) => ({
   upper: heldIn(passage, "upper"),
   lower: heldIn(passage, "lower"),
 }));
 
-function heldIn(passage: Passage, lane: LaneId): readonly HeldStrike[] {
+function heldIn(passage: Bars, lane: LaneId): readonly HeldStrike[] {
   const held: HeldStrike[] = [];
   let end: number = passage.length;
   for (const { start, lanes } of [...passage.bars].reverse()) {
@@ -75,6 +80,7 @@ function strikeOf(laneBar: LaneBar, attack: Attack): Strike {
   const pitches = attack.notes.map(({ pitch }) => pitch);
   const isMutedPattern = attack.kind === "stroke" && attack.strum?.palmMute === true;
   return {
+    kind: attack.kind,
     at: attack.at,
     sounds: attack.sounds,
     slot: attack.slot,

@@ -1,7 +1,7 @@
 /** Where the voice sounds in a passage, and how long something else lies under it. */
 import { type Ticks, ticks } from "@halflap/theory/units";
 import type { Sung } from "@halflap/timeline/timeline";
-import { meeting, type Stretch } from "./figures.ts";
+import { joined, meeting, type Stretch } from "./figures.ts";
 import { remembered } from "./remembered.ts";
 
 /** The stretches in which somebody sings, by start, those that overlap or touch joined. */
@@ -17,14 +17,4 @@ export function underVoice(stretch: Stretch, sung: readonly Sung[]): readonly St
 /** How long stretches last together, in ticks. */
 export function totalLength(stretches: readonly Stretch[]): Ticks {
   return ticks(stretches.reduce((sum, { start, end }) => sum + end - start, 0));
-}
-
-function joined(sung: readonly Sung[]): readonly Stretch[] {
-  const voiced: Stretch[] = [];
-  for (const { start, end } of sung) {
-    const last = voiced.at(-1);
-    if (last === undefined || start > last.end) voiced.push({ start, end });
-    else voiced[voiced.length - 1] = { start: last.start, end: ticks(Math.max(last.end, end)) };
-  }
-  return voiced;
 }

@@ -32,7 +32,12 @@ export type Frame = {
 };
 
 /** A bar of a passage with its slots as they sound. */
-export type CheckedBar = { readonly played: PlayedBar; readonly segments: readonly Segment[] };
+export type CheckedBar = {
+  readonly played: PlayedBar;
+  /** The bar before it in the passage, from which a push may sound here. */
+  readonly before: PlayedBar | undefined;
+  readonly segments: readonly Segment[];
+};
 
 /** A passage as the rules see it. */
 export type CheckedPassage = {
@@ -64,11 +69,11 @@ export type Preparation = (board: Board, timeline: Timeline, mode?: Mode) => Pre
 /** Prepares boards; what did not change since the last one is the same object. */
 export function makePreparation(): Preparation {
   let lastFrame: Frame | undefined;
-  let lastBars = new WeakMap<PlayedBar, KnownBar>();
+  let lastBars = new WeakMap<PlayedBar, CheckedBar>();
   let lastPassages = new Map<string, CheckedPassage>();
   return (board, timeline, mode = "keep") => {
     const frame = frameOf(board, lastFrame);
-    const knownBars = frame === lastFrame ? lastBars : new WeakMap<PlayedBar, KnownBar>();
+    const knownBars = frame === lastFrame ? lastBars : new WeakMap<PlayedBar, CheckedBar>();
     const checked = new Map<string, Omit<CheckedPassage, "following">>();
     for (const passage of timeline.passages) {
       const bars = passage.bars.map((played, index) =>
@@ -134,8 +139,7 @@ export function nextRoots(tune: Tune, segment: Segment, chord: SoundingChord): r
   return found;
 }
 
-type KnownBar = { readonly before: PlayedBar | undefined; readonly made: CheckedBar };
-type Memory = { readonly known: WeakMap<PlayedBar, KnownBar>; readonly mode: Mode };
+type Memory = { readonly known: WeakMap<PlayedBar, CheckedBar>; readonly mode: Mode };
 
 /** A bar whose neighbour is only tried stays known as it was. */
 function checkedBar(
@@ -146,10 +150,10 @@ function checkedBar(
   frame: Frame,
 ): CheckedBar {
   const last = known.get(played);
-  if (last !== undefined && last.before === before) return last.made;
+  if (last !== undefined && last.before === before) return last;
   const segments = segmentsOf(played, before, { ...frame, section: passage.section.id });
-  const made = { played, segments: sharedSegments(last?.made.segments, segments) };
-  if (mode === "keep" || last === undefined) known.set(played, { before, made });
+  const made = { played, before, segments: sharedSegments(last?.segments, segments) };
+  if (mode === "keep" || last === undefined) known.set(played, made);
   return made;
 }
 

@@ -93,6 +93,34 @@ describe("R10 in fills", () => {
     expect(rubs(bars(held), { upper: [note("2:2", 48)], lower: [late] })).toHaveLength(1);
   });
 
+  test("R10 a grip that is choked before or struck after is not heard with the note", () => {
+    const strummed = (lower: string, from = 2) =>
+      rubs(
+        bars(held),
+        { upper: [note("2:2", 96, { beat: from, beats: 4 })] },
+        { strums: { lower } },
+      );
+    expect(strummed("Dx......")).toEqual([]);
+    expect(strummed("......D.")).toEqual([]);
+    expect(strummed("DxDxDxDx")).toEqual([]);
+    const [beat3, beat4] = [{ start: 96 }, { start: 144 }];
+    expect(strummed("....D...")).toMatchObject([{ spans: [{ ...beat3, end: 144 }] }]);
+    expect(strummed("DUDUDUDU")).toMatchObject([{ spans: [{ start: 48, end: 144 }] }]);
+    expect(strummed("D..xD.xD", 3)).toMatchObject([{ spans: [{ ...beat3, end: 144 }] }]);
+    expect(strummed("DxD.xDD.", 3)).toMatchObject([{ spans: [{ start: 120, end: 192 }] }]);
+    expect(strummed("D...x.D.", 3)).toMatchObject([{ spans: [{ ...beat4, end: 192 }] }]);
+  });
+
+  test("R10 a push sounds on in the slot to which it leads", () => {
+    const clear: Played = ["F", "x-x-x-x-x-17", "x-x-x-2-x-x"];
+    const fill = { upper: [note("2:2", 96, { bar: 2, beat: 1, beats: 4 })] };
+    const strums = (second: string) => ({ strums: { lower: { 1: "D......~U", 2: second } } });
+    expect(rubs(bars(clear, held), fill, strums("....D..."))).toMatchObject([
+      { spans: [{ bar: "b2", start: 0, end: 96 }] },
+    ]);
+    expect(rubs(bars(clear, held), fill, strums("x......D"))).toEqual([]);
+  });
+
   test("R10 two fills that rub are one finding", () => {
     const apart: Played = ["F", "x-x-x-x-x-17", "x-x-3-x-x-x"];
     const found = rubs(bars(apart), { upper: [note("2:2", 48)], lower: [note("2:1", 72)] });

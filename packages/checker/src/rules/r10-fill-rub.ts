@@ -3,10 +3,12 @@ import { type LaneId, laneIds } from "@halflap/board/board";
 import { type MidiNote, pitchClass, ticks } from "@halflap/theory/units";
 import type { FigureAttack } from "@halflap/timeline/timeline";
 import { barByBar, isSamePassage } from "../bar-by-bar.ts";
-import { meeting, type Stretch } from "../figures.ts";
+import { joined, meeting, type Stretch } from "../figures.ts";
 import type { FindingNote } from "../finding.ts";
 import type { Hit } from "../hit.ts";
+import { remembered } from "../remembered.ts";
 import type { Segment } from "../segments.ts";
+import { type HeldStrike, heldStrikes } from "../struck.ts";
 import { exceeds } from "../thresholds.ts";
 import { type CheckedBar, soundingChord, type Tune } from "../tune.ts";
 import { listed, noteWord, sentence } from "../words.ts";
@@ -77,20 +79,45 @@ function rubsOf(note: Sound, bars: readonly CheckedBar[], tune: Tune): readonly 
   });
 }
 
-/** The other lane's grips outside its own figures; none where the note is of its own grip too. */
+/** The other lane's grips as they sound; none where the note is of its own grip too. */
 function gripSounds(bar: CheckedBar, note: Sound, lane: LaneId): readonly Sound[] {
   return bar.segments.flatMap((segment) => {
     const isSaid = segment[note.lane]?.includes(note.pitch);
     const pitches = isSaid ? [] : new Set(segment[lane]);
-    const free = freeStretches(bar, segment, lane);
-    return free.flatMap((stretch) =>
+    return gripStretches(bar, segment, lane).flatMap((stretch) =>
       [...pitches].map((pitch) => ({ lane, segment, pitch, ...stretch })),
     );
   });
 }
 
-/** The parts of a slot in which the lane plays its grip, not a figure. */
-export function freeStretches({ played }: CheckedBar, { slot }: Segment, lane: LaneId) {
+/**
+ * The parts of a slot in which the lane's grip sounds: from a stroke to what ends it, its own
+ * figures left out. Strokes in a row are one sound.
+ */
+export function gripStretches(bar: CheckedBar, segment: Segment, lane: LaneId): readonly Stretch[] {
+  const strokes = strikesIn(bar)[lane].filter(
+    ({ strike }) => strike.kind === "stroke" && strike.slot === segment.slot.id,
+  );
+  const sounding = joined(strokes.flatMap(soundOf));
+  return freeStretches(bar, segment, lane).flatMap((free) =>
+    sounding.flatMap((sound) => meeting(free, sound) ?? []),
+  );
+}
+
+/** A ghost stroke is no sound. */
+function soundOf({ strike, start, end }: HeldStrike): readonly Stretch[] {
+  return strike.top === undefined ? [] : [{ start: ticks(start), end: ticks(end) }];
+}
+
+/** What is struck in a bar and the one before, whose push may sound in it. */
+const strikesIn = remembered(({ before, played }: CheckedBar) => {
+  const bars = before === undefined ? [played] : [before, played];
+  const struck = { bars, length: ticks(played.start + played.bar.length) };
+  return { upper: heldStrikes(struck, "upper"), lower: heldStrikes(struck, "lower") };
+});
+
+/** The parts of a slot in which the lane plays no figure. */
+function freeStretches({ played }: CheckedBar, { slot }: Segment, lane: LaneId) {
   const free: Stretch[] = [];
   let from: number = slot.start;
   const until = slot.start + slot.length;

@@ -1,7 +1,7 @@
 /** Held notes of fills and lines that a grip of the other lane may rub against: R10 in time. */
 import { type Board, type LaneId, laneIds, type SlotId } from "@halflap/board/board";
 import { barsAhead, isSamePassage } from "@halflap/checker/bar-by-bar";
-import { freeStretches, heldNotes, isLong } from "@halflap/checker/fill-rub";
+import { gripStretches, heldNotes, isLong } from "@halflap/checker/fill-rub";
 import type { Severity } from "@halflap/checker/finding";
 import { rubsBetween } from "@halflap/checker/rub";
 import { type CheckedBar, soundingChord, type Tune } from "@halflap/checker/tune";
@@ -68,12 +68,12 @@ function heldOver(
           const isAgreed = silences.some(
             ({ rule, bars }) => rule === "R10" && bars.includes(segment.bar.id),
           );
-          const isOver = freeStretches(under, segment, lane).some(({ start, end }) =>
+          if (isAgreed || segment[lane] === undefined) return [];
+          const over = gripStretches(under, segment, lane).filter(({ start, end }) =>
             isLong(Math.min(end, note.end) - Math.max(start, note.start), tune),
           );
-          if (isAgreed || !isOver || segment[lane] === undefined) return [];
           const chord = soundingChord(segment);
-          return [{ lane, slot: segment.slot.id, pitch: note.pitch, chord }];
+          return over.map(() => ({ lane, slot: segment.slot.id, pitch: note.pitch, chord }));
         }),
       ),
     );
