@@ -76,7 +76,7 @@ export type FitResult =
       readonly answers: readonly Answer[];
       /** The same measure of the board as it is; undefined where a slot has no grip yet. */
       readonly present: Costs | undefined;
-      /** Slots left alone, and why: no chord to read, a rest, a fill. */
+      /** What is left alone, and why: no chord to read, a rest, a line, a note without a string. */
       readonly skipped: readonly { readonly slot: SlotId; readonly words: string }[];
     }
   | {

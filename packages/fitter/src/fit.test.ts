@@ -19,6 +19,8 @@ function wishing(board: Board, lane: LaneId, wishes: Partial<LaneWishes>): Board
   return { ...board, lanes: { ...board.lanes, [lane]: wished } };
 }
 
+type SmallNotes = readonly (readonly [beats: number, place: string])[];
+
 function answerFor(board: Board, request: FitRequest = lower): Answer {
   const result = fit(board, request, tools);
   const [answer] = result.kind === "answers" ? result.answers : [];
@@ -56,6 +58,31 @@ test("F29 a wished capo comes first, and a fill is counted anew from it", () => 
   expect(part?.edits[0]).toEqual({ kind: "capo", capo: 1 });
   const figures = part?.edits.flatMap((edit) => (edit.kind === "fill" ? edit.fill.notes : []));
   expect(figures?.map((note) => note.fret)).toEqual([2, 0]);
+});
+
+test("F29 a fill note behind the capo goes to a free string, or it is said that none is", () => {
+  const capoed = (notes: SmallNotes) => {
+    const fills = { lower: [{ bar: 2, beat: 3, beats: 2, notes }] };
+    const board = wishing(smallBoard({ ...turnaround, fills }), "lower", { capo: fret(3) });
+    const result = fit(board, lower, tools);
+    const [answer] = result.kind === "answers" ? result.answers : [];
+    const edits = answer?.parts.flatMap((part) => part.edits) ?? [];
+    const figures = edits.flatMap((edit) => (edit.kind === "fill" ? edit.fill.notes : []));
+    const places = figures.map((note) => `${note.string}:${note.fret}`);
+    return { places, skipped: result.kind === "answers" ? result.skipped : undefined };
+  };
+  const apart: SmallNotes = [
+    [0, "1:0"],
+    [1, "2:1"],
+  ];
+  expect(capoed(apart)).toEqual({ places: ["2:2", "3:2"], skipped: [] });
+  const together: SmallNotes = [
+    [0, "1:0"],
+    [0, "2:6"],
+  ];
+  expect(capoed(together)).toEqual({ places: ["3:6", "2:3"], skipped: [] });
+  const words = "G7 in bar 2: with the capo on fret 3 no string is free for the fill's E2.";
+  expect(capoed([[0, "6:0"]])).toEqual({ places: [], skipped: [{ slot: "s2", words }] });
 });
 
 test("F29 bars that are not asked for stay, and only what changes is an edit", () => {

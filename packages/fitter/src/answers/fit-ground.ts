@@ -4,7 +4,7 @@ import { editedBoard } from "@halflap/board/edited-board";
 import type { LaneEdit } from "@halflap/board/proposal";
 import type { FitRequest, FitResult } from "../answer.ts";
 import { type Candidates, candidatesOf, type SlotCandidates } from "../candidates/candidates.ts";
-import { capoEdits } from "../candidates/capo-change.ts";
+import { capoEdits, lostNotes } from "../candidates/capo-change.ts";
 import { type Impossible, impossibleIn } from "../candidates/impossible.ts";
 import { type Tune, tuneOf } from "../costs/tune-costs.ts";
 import type { Weights } from "../costs/weights.ts";
@@ -40,7 +40,7 @@ export function groundOf(board: Board, request: FitRequest, weights: Weights): G
     choices[lane] = new Map(
       slots.flatMap((each) => (each.kind === "grips" ? [[each.slot.id, each.grips]] : [])),
     );
-    skipped.push(...slots.flatMap(skippedIn));
+    skipped.push(...slots.flatMap(skippedIn), ...lostNotes(board, lane, candidates.setup));
     capos[lane] = capoEdits(board, lane, candidates.setup, new Set(choices[lane].keys()));
     if (capos[lane].length > 0) ready = editedBoard(ready, lane, capos[lane]);
   }
