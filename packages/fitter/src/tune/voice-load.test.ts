@@ -33,7 +33,7 @@ const phrases = [
   { bar: 2, beat: 4, beats: 1 },
 ];
 
-test("F24 a push over the bar line counts with the grip that it sounds, whatever stands there", () => {
+test("F24 a push over the bar line counts with the grip that it sounds", () => {
   const strums = { upper: "D.D.D.D~U", lower };
   const rates = [
     ["s1", 2, 0],

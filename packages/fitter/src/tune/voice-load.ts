@@ -12,7 +12,7 @@ import { type Ticks, ticks } from "@halflap/theory/units";
 /** R27 as if the whole passage were like this slot. */
 export type VoiceLoad = {
   readonly range: VoiceRange;
-  /** Strokes of the slot's grip a sung beat of each lane, if their top lies in the voice's range. */
+  /** Strokes a sung beat of each lane that crowd the voice if the slot's grip lies in its range. */
   readonly rates: Readonly<Record<LaneId, number>>;
   /** Notes of figures a sung beat that crowd it whatever the grip. */
   readonly fixed: number;
@@ -58,7 +58,7 @@ export function voiceLoads(
   return loads;
 }
 
-/** What crowds the voice of a slot, and from where on its grip is heard: a push brings it forward. */
+/** What crowds the voice of a slot, and where its grip is heard first: a push comes before it. */
 type Struck = { from: Ticks; grip: number; figure: number };
 type Voicing = Pick<CheckedPassage, "passage" | "segments"> & {
   readonly lane: LaneId;
