@@ -58,7 +58,7 @@ export function voiceLoads(
   return loads;
 }
 
-/** What crowds the voice of a slot, and where its grip is heard first: a push comes before it. */
+/** What crowds the voice of a slot, and where its grip begins: a push may bring it forward. */
 type Struck = { from: Ticks; grip: number; figure: number };
 type Voicing = Pick<CheckedPassage, "passage" | "segments"> & {
   readonly lane: LaneId;
