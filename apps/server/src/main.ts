@@ -18,7 +18,8 @@ try {
 } catch (fault) {
   if (fault instanceof BadVariable) process.stderr.write(`${fault.message}\n`);
   else makeOwnLog().fault("start-failed", fault);
-  process.exitCode = 1;
+  // Once the line is out: whatever was opened must not keep a process that serves nobody.
+  process.stderr.write("", () => process.exit(1));
 }
 
 /** What the server is made of is loaded once the settings are known to be good. */

@@ -14,7 +14,8 @@ import { Sessions } from "./http/session.ts";
 import { hearUpgrades } from "./http/upgrade.ts";
 import { addressesOf } from "./ops/addresses.ts";
 import type { Log } from "./ops/log.ts";
-import { countCloses, openMetrics, type Watch, watched } from "./ops/watch.ts";
+import type { MetricsDoor } from "./ops/metrics-door.ts";
+import { countCloses, type MetricsOf, openMetrics, type Watch, watched } from "./ops/watch.ts";
 import { openChosenStore } from "./store/chosen-store.ts";
 import { StoreBroken } from "./store/log-port.ts";
 import type { Store } from "./store/store.ts";
@@ -42,8 +43,8 @@ export type RunningServer = {
 };
 
 /**
- * Opens the store and listens. Rejects when a port is taken or the store can't be opened. `altered`
- * is a test's: what it makes of the store takes the store's place.
+ * Opens the store and listens. Rejects when a port is taken or the store can't be opened; then
+ * nothing stays open. `altered` is a test's: what it makes of the store takes the store's place.
  */
 export async function startServer(
   config: Config,
@@ -75,9 +76,9 @@ export async function startServer(
   const server = createAdaptorServer({ fetch: app.fetch }) as Server;
   hearUpgrades({ server, sockets, fetch: app.fetch });
   countCloses(sockets, watch.tallies);
-  const { bytes: storeBytes } = chosen;
-  const metrics = await openMetrics({ config, watch, rooms, quarantine, sockets, storeBytes });
-  const port = await listening(server, config);
+  const told = { config, watch, rooms, quarantine, sockets, storeBytes: chosen.bytes };
+  const closeBehind = () => stopFollowing().then(() => store.close());
+  const { port, metrics } = await openDoors(server, told, closeBehind);
   const stopPulse = startPulse({ rooms, desk, sockets: () => sockets.clients, onFault });
   return {
     ...addressesOf(config.host, port, networkInterfaces()),
@@ -164,6 +165,19 @@ function assemble(parts: Parts) {
     page: config.page,
     isBehindTls: config.secureCookies,
   });
+}
+
+/** Both ports; or neither, and what stands behind them is closed too. */
+async function openDoors(server: Server, told: MetricsOf, closeBehind: () => Promise<void>) {
+  let metrics: MetricsDoor | undefined;
+  try {
+    metrics = await openMetrics(told);
+    return { metrics, port: await listening(server, told.config) };
+  } catch (fault) {
+    await metrics?.close();
+    await closeBehind();
+    throw fault;
+  }
 }
 
 async function listening(server: Server, { host, port }: Config): Promise<number> {
