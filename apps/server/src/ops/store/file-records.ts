@@ -7,7 +7,7 @@ export function fileRecords(db: Database): Records {
   return {
     ask: askingFile(db),
     moment: (work) => within(db, "BEGIN", work),
-    faults: async () => fileFaults(db),
+    faults: async () => [...fileFaults(db), ...missingRows(db)],
     close: async () => void db.close(),
   };
 }
@@ -42,4 +42,20 @@ function fileFaults(db: Database): readonly TableFault[] {
   const lone = db.prepare<[], { table: string }>("PRAGMA foreign_key_check").all();
   const rows = lone.map(({ table }) => `a row of ${table} belongs to nothing`);
   return [...pages, ...rows].map((why) => ({ board: undefined, part: "file", why }));
+}
+
+/** Each document is made with a row, and what was folded stands in one. */
+function missingRows(db: Database): readonly TableFault[] {
+  const found = db
+    .prepare<[], { board: string; name: string; folded: number }>(
+      `SELECT board, name, folded FROM documents
+       WHERE NOT EXISTS (SELECT 1 FROM updates WHERE document = documents.id
+                         AND (folded = 0 OR updates.id = folded))
+       ORDER BY board, name`,
+    )
+    .all();
+  return found.map(({ board, name, folded }) => {
+    const why = folded === 0 ? "it has lost all its rows" : `its folded row ${folded} is missing`;
+    return { board, part: name, why };
+  });
 }

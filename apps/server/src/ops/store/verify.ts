@@ -14,7 +14,7 @@ export type Verified = {
   readonly documents: number;
   readonly rows: number;
   readonly takes: number;
-  /** A part is a document's name, "take" with its id, or "file". */
+  /** A part is a document's name, "members", "take" with its id, or "file". */
   readonly faults: readonly TableFault[];
 };
 
@@ -55,7 +55,8 @@ async function boardFaults(
     copyOf(documents);
     return [];
   });
-  return [...read, ...together, ...(await takeFaults(records, board, counts))];
+  const leading = await leaderFaults(records, board);
+  return [...read, ...together, ...leading, ...(await takeFaults(records, board, counts))];
 }
 
 type Row = { readonly id: number; readonly data: Buffer };
@@ -90,6 +91,12 @@ function documentFaults(rows: readonly Row[], doc: Y.Doc): readonly string[] {
   }
   const isWhole = doc.store.pendingStructs === null && doc.store.pendingDs === null;
   return isWhole ? faults : [...faults, "something that a row builds on is missing"];
+}
+
+async function leaderFaults({ ask }: Records, board: string): Promise<readonly TableFault[]> {
+  const text = "SELECT id FROM members WHERE board = $1 AND role = 'leader'";
+  const { length } = await ask(text, [board]);
+  return length === 1 ? [] : [{ board, part: "members", why: `${length} of them lead, not one` }];
 }
 
 type TakeRow = { readonly id: string; readonly head: string; readonly type: string };
