@@ -3,6 +3,7 @@
  * the store's schema is brought up to date nothing listens yet, which says the same.
  */
 import { randomBytes } from "node:crypto";
+import { documentNames, emptyDocuments } from "@halflap/board/documents";
 import type { BoardId } from "@halflap/wire/api";
 import { updateBytesMax } from "@halflap/wire/limits";
 import * as Y from "yjs";
@@ -82,14 +83,19 @@ export function boardTrial(people: People, now: () => number): () => Promise<voi
 }
 
 function trialBoard(board: BoardId, at: number): NewBoard {
-  const doc = new Y.Doc();
-  doc.getText("trial").insert(0, randomBytes(trialBytes / 2).toString("hex"));
-  const key = { board, document: "board" } as const;
+  const documents = emptyDocuments(); // a row in each, as every board has
+  documents.board.getText("trial").insert(0, randomBytes(trialBytes / 2).toString("hex"));
   return {
     id: board,
     leader: { id: makeMemberId(), name: "trial", role: "leader" },
     session: hashOf(makeSecret()),
     at,
-    rows: [{ key, message: makeMessageId(), update: Y.encodeStateAsUpdate(doc), bindings: [] }],
+    rows: documentNames.map((document) => ({
+      key: { board, document },
+      message: makeMessageId(),
+      update: Y.encodeStateAsUpdate(documents[document]),
+      bindings: [],
+    })),
+    isTrial: true,
   };
 }

@@ -27,6 +27,8 @@ export type NewBoard = {
   readonly at: Moment;
   /** The first rows of its documents, stored together with the board or not at all. */
   readonly rows: readonly NewRow[];
+  /** Removed at once: it is made beside as many as the store keeps. */
+  readonly isTrial?: boolean;
 };
 
 export type Membership = { readonly board: BoardId; readonly me: Me };
