@@ -167,6 +167,33 @@ test("a member is forgotten beside a running node, which sends them away", async
   expect((await halflap("verify")).exit).toBe(0);
 });
 
+test.each([
+  ["on by", "leader"],
+  ["to", "player"],
+] as const)("a lead handed %s whoever is being forgotten leaves one leader", async (_way, who) => {
+  const line = new pg.Client({ connectionString: variables.HALFLAP_DATABASE_URL });
+  await line.connect();
+  const gone = band[who].me.id;
+  const heir = who === "leader" ? band.listener.me.id : gone;
+  // As a node does it: the command has read who leads when this one commits.
+  await line.query("BEGIN");
+  await line.query("UPDATE boards SET people_version = people_version + 1");
+  await line.query("UPDATE members SET role = 'player' WHERE role = 'leader'");
+  await line.query("UPDATE members SET role = 'leader' WHERE id = $1", [heir]);
+  const command = halflap("delete-member", gone);
+  await vi.waitUntil(async () => (await inDatabase(waiting)).length > 0, { timeout: 60_000 });
+  await line.query("COMMIT");
+  await line.end();
+  expect((await command).exit).toBe(0);
+  const leading = await inDatabase<{ id: string }>("SELECT id FROM members WHERE role = 'leader'");
+  expect(leading).toHaveLength(1);
+  expect(leading[0]?.id === heir).toBe(who === "leader");
+  expect((await halflap("verify")).exit).toBe(0);
+});
+
+/** Whoever waits for a row that another transaction holds. */
+const waiting = "SELECT pid FROM pg_stat_activity WHERE wait_event_type = 'Lock'";
+
 const epochOf = async (board: BoardId): Promise<number> => {
   const answer = await band.leader.visitor.ask("GET", apiPath.board(board));
   return (expectOk(answer) as BoardAnswer).epoch;

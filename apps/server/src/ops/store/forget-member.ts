@@ -29,7 +29,8 @@ export type Forgotten = {
  * Forgets whoever has the id, on all boards: in a file that no server has open, or in a database
  * beside its nodes, which follow. A board that they lead goes on to a player, one who owns a lane
  * before others; where nobody else plays, the board is deleted with them when `withBoards` says so.
- * Rejects with CantDo otherwise, with nothing changed.
+ * Rejects with CantDo otherwise, with nothing changed; or with less done, where the others who
+ * could lead a board have left it since the command began. It can be given again.
  */
 export async function forgetMember(
   place: StorePlace,
@@ -41,14 +42,15 @@ export async function forgetMember(
   try {
     const { ask } = records;
     const all = await membershipsOf(ask, member);
-    const heirs = new Map<Membership, string | undefined>();
-    for (const one of all) heirs.set(one, await heirOf(ask, one));
-    const alone = all.filter((one) => one.role === "leader" && heirs.get(one) === undefined);
+    const alone: Membership[] = [];
+    for (const one of all) {
+      if ((await leadWithout(ask, one)).kind === "alone") alone.push(one);
+    }
     if (alone.length > 0 && !withBoards) throw new CantDo(aloneWords(alone));
     const boards: Forgotten["boards"][number][] = [];
     // The one that was named last, so that the same command finds the rest after a crash.
     for (const one of [...all].reverse()) {
-      boards.push(await forgetOn(records, one, heirs.get(one)));
+      boards.push(await forgetOn(records, one, withBoards));
     }
     await records.tidy(); // what was deleted or renamed earlier may still stand in free pages
     return { boards };
@@ -62,45 +64,67 @@ function aloneWords(alone: readonly Membership[]): string {
   return `Nobody else could lead ${boards}. With --with-boards they are deleted too.`;
 }
 
-/** Who leads a board after its leader: a player, before others one who owns a lane. */
-async function heirOf(ask: Ask, { board, member, role }: Membership): Promise<string | undefined> {
-  if (role !== "leader") return undefined;
+/** What becomes of the lead of a board without a member. */
+type Lead =
+  | { readonly kind: "not-theirs" }
+  | { readonly kind: "inherited"; readonly heir: string }
+  | { readonly kind: "alone" };
+
+/** The heir is a player, before others one who owns a lane. */
+async function leadWithout(ask: Ask, { board, member }: Membership): Promise<Lead> {
+  const isTheirs = "SELECT 1 AS n FROM members WHERE board = $1 AND id = $2 AND role = 'leader'";
+  if ((await ask(isTheirs, [board, member])).length === 0) return { kind: "not-theirs" };
   const [heir] = await ask<{ id: string }>(
     `SELECT id FROM members m WHERE board = $1 AND id <> $2 AND role = 'player'
      ORDER BY EXISTS (SELECT 1 FROM lanes WHERE board = m.board AND owner = m.id) DESC, id`,
     [board, member],
   );
-  return heir?.id;
+  return heir === undefined ? { kind: "alone" } : { kind: "inherited", heir: heir.id };
 }
 
 async function forgetOn(
-  { ask, change, store }: WritableRecords,
-  { board, member, role }: Membership,
-  heir: string | undefined,
+  records: WritableRecords,
+  one: Membership,
+  withBoards: boolean,
 ): Promise<Forgotten["boards"][number]> {
+  const { ask, store } = records;
+  const { board, member } = one;
   const id = decodeBoardId(board);
   if (id === undefined) throw new CantDo(`The store holds a board of no possible id, ${board}.`);
-  if (role === "leader" && heir === undefined) {
+  // Their row goes last, since by it the same command finds the board after a crash; and once more
+  // after it, since nodes may have written meanwhile what the tables said.
+  const isGoing = (await leadWithout(ask, one)).kind === "alone";
+  if (!isGoing) await forgetInTalk(store, id, member);
+  const lead = await forgetInTables(records, one);
+  if (lead.kind === "alone") {
+    if (!withBoards) throw new CantDo(aloneWords([one]));
     await store.people.removeBoard(id);
     return { board, leader: undefined, isDeleted: true, takes: 0 };
   }
-  // Their row goes last, since by it the same command finds the board after a crash; and once more
-  // after it, since nodes may have written meanwhile what the tables said.
-  await forgetInTalk(store, id, member);
-  await change(async () => {
-    // The board first, as every writer does: of two the second waits, and neither for the other.
-    await ask("UPDATE boards SET people_version = people_version + 1 WHERE id = $1", [board]);
-    const setRole = "UPDATE members SET role = $1 WHERE board = $2 AND id = $3";
-    if (heir !== undefined) await ask(setRole, ["leader", board, heir]);
-    await ask("UPDATE lanes SET owner = NULL WHERE board = $1 AND owner = $2", [board, member]);
-    await ask("DELETE FROM members WHERE board = $1 AND id = $2", [board, member]);
-  });
   await forgetInTalk(store, id, member);
   const [takes] = await ask<{ n: number }>(
     "SELECT count(*) AS n FROM takes WHERE board = $1 AND member = $2",
     [board, member],
   );
-  return { board, leader: heir, isDeleted: false, takes: takes?.n ?? 0 };
+  const leader = lead.kind === "inherited" ? lead.heir : undefined;
+  return { board, leader, isDeleted: false, takes: takes?.n ?? 0 };
+}
+
+/** Changes nothing where nobody else could lead. */
+async function forgetInTables({ ask, change }: WritableRecords, one: Membership): Promise<Lead> {
+  const { board, member } = one;
+  return change(async () => {
+    // The board first, as every writer does: of two the second waits, and neither for the other.
+    // Who leads is read behind it, since nodes may have handed the lead on meanwhile.
+    await ask("UPDATE boards SET people_version = people_version + 1 WHERE id = $1", [board]);
+    const lead = await leadWithout(ask, one);
+    if (lead.kind === "alone") return lead;
+    const setRole = "UPDATE members SET role = $1 WHERE board = $2 AND id = $3";
+    if (lead.kind === "inherited") await ask(setRole, ["leader", board, lead.heir]);
+    await ask("UPDATE lanes SET owner = NULL WHERE board = $1 AND owner = $2", [board, member]);
+    await ask("DELETE FROM members WHERE board = $1 AND id = $2", [board, member]);
+    return lead;
+  });
 }
 
 /**
