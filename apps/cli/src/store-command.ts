@@ -4,6 +4,7 @@ import { join } from "node:path";
 import { type BackedUp, backUp } from "@halflap/server/backup";
 import { BadVariable, readConfig } from "@halflap/server/config";
 import { type Forgotten, forgetMember } from "@halflap/server/forget-member";
+import { machineWords } from "@halflap/server/machine-words";
 import { type MemberReport, memberReport, takeSound } from "@halflap/server/member-report";
 import { CantDo } from "@halflap/server/place";
 import { raiseEpochs } from "@halflap/server/raise-epochs";
@@ -25,6 +26,8 @@ export async function runStoreCommand(
     return await run(command, now, variables);
   } catch (fault) {
     if (fault instanceof CantDo || fault instanceof BadVariable) return refused(fault.message);
+    const words = machineWords(fault);
+    if (words !== undefined) return refused(words);
     throw fault;
   }
 }

@@ -19,10 +19,10 @@ export function backUp(store: string, file: string): BackedUp {
     chmodSync(part, 0o600);
     syncToDisk(part);
     linkSync(part, file); // unlike a rename it replaces nothing
-    rmSync(part);
     syncFolderOf(file);
   } finally {
     db.close();
+    rmSync(part, { force: true });
   }
   return { boards: boardsIn(file), bytes: statSync(file).size };
 }

@@ -35,9 +35,10 @@ export async function restore(backup: string, folder: string, now: number): Prom
   const part = `${file}.restoring`;
   removeAll(part);
   removeSecondNames(file);
-  copyChecked(backup, part);
-  const old = existsSync(file) ? openOld(file) : undefined;
+  let old: Database | undefined;
   try {
+    copyChecked(backup, part);
+    old = existsSync(file) ? openOld(file) : undefined;
     const boards = await raiseIn(part, Math.max(newest(old) + 1, epochAt(now)));
     syncToDisk(part);
     const before = existsSync(file) ? keepAside(file, now) : undefined;
@@ -66,14 +67,20 @@ function openOld(file: string): Database | undefined {
 function copyChecked(backup: string, part: string): void {
   const db = openToRead(backup);
   try {
-    const found = String(db.pragma("quick_check(1)", { simple: true }));
+    const found = quickCheck(db);
     if (found !== "ok") throw new CantDo(`${backup} is damaged: ${found}.`);
     db.prepare("VACUUM INTO ?").run(part);
-  } catch (fault) {
-    if (fault instanceof CantDo) throw fault;
-    throw new CantDo(`${backup} can't be read: ${messageOf(fault)}.`);
   } finally {
     db.close();
+  }
+}
+
+/** "ok", or what is damaged. */
+function quickCheck(db: Database): string {
+  try {
+    return String(db.pragma("quick_check(1)", { simple: true }));
+  } catch (fault) {
+    return messageOf(fault);
   }
 }
 
