@@ -1,5 +1,5 @@
 /** A restoring that is cut off: there is a store all the time, the old one or the restored. */
-import { linkSync, mkdtempSync, readdirSync, rmSync } from "node:fs";
+import { linkSync, mkdtempSync, readdirSync, rmSync, statSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import type { BoardId } from "@halflap/wire/api";
@@ -65,6 +65,7 @@ test("a store stands under its name until the restored one takes it, and is kept
   cut.isOff = false;
   const { before } = await restore(backup, folder, 6_000);
   expect(boardsIn(file)).toEqual([first]);
+  expect(statSync(file).mode & 0o777).toBe(0o600);
   expect(boardsIn(before ?? "")).toEqual(both);
   expect(readdirSync(folder).filter((name) => /restoring|cut-off/.test(name))).toEqual([]);
 });

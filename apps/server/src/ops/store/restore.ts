@@ -8,6 +8,7 @@ import {
   rmSync,
   statSync,
   unlinkSync,
+  writeFileSync,
 } from "node:fs";
 import { dirname, join } from "node:path";
 import type { Database } from "better-sqlite3";
@@ -69,6 +70,7 @@ function copyChecked(backup: string, part: string): void {
   try {
     const found = quickCheck(db);
     if (found !== "ok") throw new CantDo(`${backup} is damaged: ${found}.`);
+    writeFileSync(part, "", { mode: 0o600 }); // who may read it is settled before anything is in it
     db.prepare("VACUUM INTO ?").run(part);
   } finally {
     db.close();
