@@ -1,5 +1,6 @@
 /** `halflap copy` on the store of a real server, while it runs and after it was killed. */
 import { demoDraft, demoSolution } from "@halflap/board/demo";
+import Sqlite from "better-sqlite3";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { Visitor } from "../support/browser-session.ts";
 import { runHalflap } from "../support/run-halflap.ts";
@@ -45,4 +46,16 @@ test("reads the store of a server that was killed", async () => {
   const { exit, out } = await runHalflap(["copy", "--store", server.file, draft]);
   expect(exit).toBe(0);
   expect(JSON.parse(out)).toEqual(demoDraft());
+});
+
+test("lists a damaged board without its title, beside all others", async () => {
+  const db = new Sqlite(server.file);
+  const documents = db.prepare("SELECT id FROM documents WHERE board = ? AND name = 'board'");
+  const id = documents.pluck().get(draft);
+  db.prepare("INSERT INTO updates (document, at, data) VALUES (?, 1, x'ff')").run(id);
+  db.close();
+  const { exit, out } = await runHalflap(["copy", "--store", server.file]);
+  expect(exit).toBe(0);
+  expect(out).toContain("  Paper Ferry Home\n");
+  expect(out).toMatch(new RegExp(`^${draft}  \\S+Z  \\(can't be read; halflap verify says`, "m"));
 });

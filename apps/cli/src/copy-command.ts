@@ -18,10 +18,13 @@ export function runCopy(path: string, board: string | undefined): Outcome {
   }
 }
 
+const unread = "(can't be read; halflap verify says what is damaged)";
+
 function listBoards(store: ReadOnlyStore): Outcome {
   const boards = store.listBoards();
   if (boards.length === 0) return done("There are no boards in this store.\n");
-  return done(boards.map(({ id, editedAt, title }) => `${id}  ${editedAt}  ${title}\n`).join(""));
+  const lines = boards.map(({ id, editedAt, title = unread }) => `${id}  ${editedAt}  ${title}\n`);
+  return done(lines.join(""));
 }
 
 function writeCopy(store: ReadOnlyStore, path: string, board: string): Outcome {

@@ -15,7 +15,8 @@ import { storeFile } from "./sqlite/store.ts";
 
 export type StoredBoard = {
   readonly id: BoardId;
-  readonly title: string;
+  /** Undefined when the board can't be read. */
+  readonly title: string | undefined;
   /** ISO 8601. */
   readonly editedAt: string;
 };
@@ -56,10 +57,19 @@ function listed(db: Database): readonly StoredBoard[] {
     .all();
   return rows.flatMap(({ board, at }) => {
     const id = decodeBoardId(board);
-    const documents = documentsOf(db, board);
-    if (id === undefined || documents === undefined) return [];
-    return [{ id, title: copyOf(documents).title, editedAt: new Date(at).toISOString() }];
+    if (id === undefined) return [];
+    return [{ id, title: titleOf(db, board), editedAt: new Date(at).toISOString() }];
   });
+}
+
+/** One damaged row hides one title, and no other board. */
+function titleOf(db: Database, board: string): string | undefined {
+  try {
+    const documents = documentsOf(db, board);
+    return documents && copyOf(documents).title;
+  } catch {
+    return undefined;
+  }
 }
 
 function documentsOf(db: Database, board: string): BoardDocuments | undefined {
