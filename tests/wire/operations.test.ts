@@ -1,4 +1,6 @@
 /** Running it: health, readiness, version, metrics, logs, and a stop that moves everybody on. */
+import { once } from "node:events";
+import { connect } from "node:net";
 import { documentNames } from "@halflap/board/documents";
 import { apiPath } from "@halflap/wire/api";
 import { closeCode } from "@halflap/wire/messages";
@@ -73,6 +75,22 @@ test("metrics count what happens, and name no board", async () => {
   expect(text).not.toContain(band.board);
   expect((await fetch(`${address}/metrics`)).headers.get("content-type")).not.toContain("0.0.4");
   await Promise.all([writer.close(), reader.close()]);
+});
+
+test("a request that its sender breaks off is counted as that, and is no fault", async () => {
+  const { address, logs, logged } = await started({ HALFLAP_METRICS: "0" });
+  const metrics = /"metrics":"([^"]+)"/.exec(logs())?.[1] ?? "";
+  const { hostname, port } = new URL(address);
+  const sender = connect(Number(port), hostname);
+  const head = `POST /api/boards HTTP/1.1\r\nHost: ${hostname}:${port}\r\nOrigin: ${address}\r\n`;
+  const kind = "Content-Type: application/json\r\nContent-Length: 5000\r\n\r\n{";
+  sender.write(`${head}Expect: 100-continue\r\n${kind}`);
+  await once(sender, "data"); // it is being read
+  sender.destroy();
+  await logged(/"event":"request","method":"POST"/);
+  expect(logs()).not.toContain("request-failed");
+  const told = await (await fetch(metrics)).text();
+  expect(told).toContain('halflap_refusals_total{kind="broken-off"} 1');
 });
 
 test("after the last page has left, no document is in memory", async () => {

@@ -1,6 +1,7 @@
 /** The whole HTTP face: headers and faults for all, the API, the sockets' door, and the page. */
 import type { RefusalCode } from "@halflap/wire/api";
-import { Hono } from "hono";
+import type { HttpBindings } from "@hono/node-server";
+import { type Context, Hono } from "hono";
 import type { Log } from "../ops/log.ts";
 import type { Readiness } from "../ops/readiness.ts";
 import { statusRoutes } from "../ops/status-routes.ts";
@@ -26,8 +27,8 @@ export type AppPorts = {
   readonly log: Log;
   readonly readiness: Readiness;
   readonly version: string;
-  /** Told the code of every request that was refused. */
-  onRefused(code: RefusalCode): void;
+  /** Told the code of every request that was refused, and of each that its sender broke off. */
+  onRefused(code: RefusalCode | "broken-off"): void;
   readonly page: string;
   readonly isBehindTls: boolean;
 };
@@ -41,7 +42,11 @@ const openingRate = { perMinute: 6_000, burst: 3_000 };
 export function makeApp(ports: AppPorts): Hono {
   const app = new Hono();
   app.use(secured(ports.isBehindTls));
-  app.onError((fault) => {
+  app.onError((fault, c) => {
+    if (isBrokenOff(fault, c)) {
+      ports.onRefused("broken-off");
+      return refusalAnswer(new Refused("bad-body", "The request broke off.")); // nobody hears it
+    }
     const refused = refusalIn(fault, ports.log);
     ports.onRefused(refused.code);
     return refusalAnswer(refused);
@@ -72,6 +77,12 @@ function api({ routes, origins, log }: AppPorts): Hono {
     throw new Refused("not-found", "There is nothing at this address.");
   });
   return api;
+}
+
+/** Whether its own body is what failed: whoever sent it left before its end. */
+function isBrokenOff(fault: Error, c: Context): boolean {
+  const { incoming }: Partial<HttpBindings> = c.env;
+  return incoming?.errored === fault;
 }
 
 function refusalIn(fault: Error, log: Log): Refused {
