@@ -29,7 +29,7 @@ describe("the command line", () => {
     ],
     [
       ["delete-member", "m", "--store", "b", "--with-boards"],
-      { kind: "delete-member", member: "m", store: "b", withBoards: true, json: false },
+      { kind: "delete-member", member: "m", also: [], store: "b", withBoards: true, json: false },
     ],
     [["check", "--help"], { kind: "help" }],
     [["-h"], { kind: "help" }],

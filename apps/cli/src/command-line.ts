@@ -39,12 +39,19 @@ type AnyStoreCommand =
       /** A folder for the sound of their takes. */
       readonly takes: string | undefined;
     }
-  | { readonly kind: "delete-member"; readonly member: string; readonly withBoards: boolean };
+  | {
+      readonly kind: "delete-member";
+      readonly member: string;
+      /** Other ids of the same person, under other names. */
+      readonly also: readonly string[];
+      readonly withBoards: boolean;
+    };
 
 type Words = FitWords & {
   readonly ways: boolean;
   readonly store: string | undefined;
   readonly takes: string | undefined;
+  readonly also: readonly string[] | undefined;
   readonly "with-boards": boolean;
 };
 type Reader = (first: string | undefined, words: Words) => Reading<Command, string>;
@@ -73,7 +80,7 @@ export function readCommandLine(words: readonly string[]): Reading<Command, stri
 type Option = keyof Words;
 
 const nothingGiven = {
-  ...{ store: undefined, takes: undefined, lane: undefined, leaning: undefined },
+  ...{ store: undefined, takes: undefined, also: undefined, lane: undefined, leaning: undefined },
   ...{ answers: undefined, bars: undefined, take: undefined, why: undefined, copy: undefined },
 };
 
@@ -91,7 +98,7 @@ const commands = new Map<string, { readonly takes: readonly Option[]; readonly r
   ["verify", { takes: ["store", "json"], read: readAlone("verify") }],
   ["raise-epochs", { takes: ["store", "json"], read: readAlone("raise-epochs") }],
   ["export-member", { takes: ["store", "json", "takes"], read: readExport }],
-  ["delete-member", { takes: ["store", "json", "with-boards"], read: readDelete }],
+  ["delete-member", { takes: ["store", "json", "also", "with-boards"], read: readDelete }],
 ]);
 
 function readCheck(first: string | undefined, { json, ways }: Words): Reading<Command, string> {
@@ -132,9 +139,9 @@ function readExport(
 }
 
 function readDelete(member: string | undefined, words: Words): Reading<Command, string> {
-  const { store, json, "with-boards": withBoards } = words;
+  const { store, json, also = [], "with-boards": withBoards } = words;
   if (member === undefined) return bad("delete-member needs a member's id.");
-  return good({ kind: "delete-member", store, json, member, withBoards });
+  return good({ kind: "delete-member", store, json, member, also, withBoards });
 }
 
 function lacksStore(name: string): Reading<never, string> {
@@ -147,7 +154,7 @@ function misplaced(
   takes: readonly Option[],
   words: Words,
 ): Reading<never, string> | undefined {
-  const options: readonly Option[] = [...fitTakes, "store", "ways", "takes", "with-boards"];
+  const options: readonly Option[] = [...fitTakes, "store", "ways", "takes", "also", "with-boards"];
   const isGiven = (option: Option) => words[option] !== undefined && words[option] !== false;
   const wrong = options.find((option) => isGiven(option) && !takes.includes(option));
   return wrong === undefined ? undefined : bad(`${name} takes no --${wrong}.`);
@@ -166,6 +173,7 @@ function parse(words: readonly string[]) {
         "with-boards": { type: "boolean", default: false },
         store: { type: "string" },
         takes: { type: "string" },
+        also: { type: "string", multiple: true },
         lane: { type: "string" },
         leaning: { type: "string" },
         answers: { type: "string" },

@@ -56,9 +56,8 @@ async function run(command: StoreCommand, now: number, variables: Variables): Pr
       return told(json, report, reportText);
     }
     case "delete-member": {
-      const { member, withBoards } = command;
       const place = placeOf(command, variables);
-      return told(json, await forgetMember(place, member, withBoards, now), forgottenText);
+      return told(json, await forgetMember(place, command, now), forgottenText);
     }
   }
 }

@@ -20,7 +20,7 @@ for whoever runs a server:
                                       pages that knew more then keep their own copy apart
   halflap export-member MEMBER [--store STORE] [--takes FOLDER]
                                       all that is stored about a person, with their takes
-  halflap delete-member MEMBER [--store STORE] [--with-boards]
+  halflap delete-member MEMBER [--also MEMBER] [--store STORE] [--with-boards]
                                       take a person out of a stopped server's file, or of a
                                       database: their name goes, the band's music stays
 
@@ -39,6 +39,7 @@ Without --store the last four take the database of HALFLAP_DATABASE_URL, as a se
   --why        and what the next best grips of a bar, or of one of its chords, would cost
   --copy       write the JSON copy with the answer in it, with --whole all of it, into a new file
   --takes      where to write the sound of a member's takes
+  --also       another id of the same person, who has another name there; once for each
   --with-boards  delete also the boards that nobody else could lead
   --help       this text
   --version    the version

@@ -25,23 +25,34 @@ export type Forgotten = {
   }[];
 };
 
+export type Forgetting = {
+  readonly member: string;
+  /** Ids under which the same person has other names. */
+  readonly also: readonly string[];
+  /** Boards that nobody else could lead are deleted. */
+  readonly withBoards: boolean;
+};
+
 /**
  * Forgets whoever has the id, on all boards: in a file that no server has open, or in a database
  * beside its nodes, which follow. A board that they lead goes on to a player, one who owns a lane
  * before others; where nobody else plays, the board is deleted with them when `withBoards` says so.
- * Rejects with CantDo otherwise, with nothing changed; or with less done, where the others who
- * could lead a board have left it since the command began. It can be given again.
+ * Whoever is called otherwise on another board may be somebody else at the same browser, and goes
+ * when named in `also`. Rejects with CantDo otherwise, with nothing changed; or with less done,
+ * where the others who could lead a board have left it since the command began. It can be given
+ * again.
  */
 export async function forgetMember(
   place: StorePlace,
-  member: string,
-  withBoards: boolean,
+  { member, also, withBoards }: Forgetting,
   now: number,
 ): Promise<Forgotten> {
   const records = await openToChange(place, now, "beside nodes");
   try {
     const { ask } = records;
     const all = await membershipsOf(ask, member);
+    const others = othersAmong(all).filter((one) => !also.includes(one.member));
+    if (others.length > 0) throw new CantDo(othersWords(others));
     const alone: Membership[] = [];
     for (const one of all) {
       if ((await leadWithout(ask, one)).kind === "alone") alone.push(one);
@@ -57,6 +68,17 @@ export async function forgetMember(
   } finally {
     await records.close();
   }
+}
+
+/** Those who are called otherwise than the first. */
+function othersAmong([first, ...more]: readonly Membership[]): readonly Membership[] {
+  return more.filter(({ name }) => name !== first?.name);
+}
+
+function othersWords(others: readonly Membership[]): string {
+  const list = others.map(({ member, name, board }) => `"${name}" (${member}) on ${board}`);
+  const also = others.map(({ member }) => ` --also ${member}`).join("");
+  return `By their browser they are also ${list.join(", ")}. If all that is one person:${also}.`;
 }
 
 function aloneWords(alone: readonly Membership[]): string {
