@@ -109,3 +109,9 @@ export const takeBytesPerBoardMax = 64 * MiB;
 export const takesPerMinute = 6;
 /** Takes that the server reads at the same time. */
 export const takesAtOnceMax = 8;
+/** Recordings on their way out at the same time: to one member, to one address, and in all. */
+export const recordingsPerMemberMax = 12;
+export const recordingsPerAddressMax = 36;
+export const recordingsAtOnceMax = 64;
+/** A line ends on which nothing of a recording has gone on for so long. */
+export const recordingStillMs = 30_000;

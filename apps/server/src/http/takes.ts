@@ -1,13 +1,5 @@
 /** Routes for takes: one more, the list, the recording of one, and its end. */
-import type { TakeId } from "@halflap/board/ids";
-import type {
-  BoardId,
-  DoneAnswer,
-  MakeTakeAnswer,
-  SoundType,
-  TakeCard,
-  TakesAnswer,
-} from "@halflap/wire/api";
+import type { BoardId, DoneAnswer, MakeTakeAnswer, TakeCard, TakesAnswer } from "@halflap/wire/api";
 import {
   takeBytesPerBoardMax,
   takesAtOnceMax,
@@ -17,24 +9,18 @@ import {
 import { mayTake } from "@halflap/wire/permissions";
 import { type Context, Hono } from "hono";
 import { decodeTakeId, makeTakeId } from "../store/secret.ts";
-import { Refused, refusalAnswer } from "./answers.ts";
-import { byteRange } from "./byte-range.ts";
+import { Refused } from "./answers.ts";
 import type { RoutePorts } from "./ports.ts";
 import { Rates } from "./rate.ts";
 import { takeBodyOf } from "./take-body.ts";
-
-const endings: Readonly<Record<SoundType, string>> = {
-  "audio/webm": "webm",
-  "audio/ogg": "ogg",
-  "audio/mp4": "m4a",
-  "audio/wav": "wav",
-};
+import { soundAnswers, unknownTake } from "./take-sound.ts";
 
 /** /boards/:board/takes and /takes/:take */
 export function takeRoutes(ports: RoutePorts): Hono {
   const { takes, sessions, desk } = ports;
   const routes = new Hono();
   const keep = keeper(ports);
+  const soundAnswer = soundAnswers(ports);
 
   routes.get("/boards/:board/takes", async (c) => {
     const { board } = await sessions.memberWho("hear-take", c);
@@ -49,8 +35,8 @@ export function takeRoutes(ports: RoutePorts): Hono {
   });
 
   routes.get("/boards/:board/takes/:take", async (c) => {
-    const { board } = await sessions.memberWho("hear-take", c);
-    return soundAnswer(ports, c, board, await cardIn(ports, c, board));
+    const member = await sessions.memberWho("hear-take", c);
+    return soundAnswer(c, member, await cardIn(ports, c, member.board));
   });
 
   routes.delete("/boards/:board/takes/:take", async (c) => {
@@ -100,54 +86,6 @@ async function cardIn({ takes }: RoutePorts, c: Context, board: BoardId): Promis
   const card = id === undefined ? undefined : await takes.card(board, id);
   if (card === undefined) throw unknownTake();
   return card;
-}
-
-/** What stands under a take's id never changes, so a browser may keep it. */
-async function soundAnswer(
-  { takes }: RoutePorts,
-  c: Context,
-  board: BoardId,
-  { id, type, size }: TakeCard,
-): Promise<Response> {
-  const tag = `"${id}"`;
-  const headers = {
-    "Accept-Ranges": "bytes",
-    "Cache-Control": "private, max-age=31536000, immutable",
-    "Content-Disposition": `attachment; filename="take-${id}.${endings[type]}"`,
-    "Content-Type": type,
-    ETag: tag,
-  };
-  if (c.req.header("if-none-match") === tag) return new Response(null, { status: 304, headers });
-  const wanted = [undefined, tag].includes(c.req.header("if-range"));
-  const range = wanted ? byteRange(c.req.header("range"), size) : undefined;
-  if (range === "none") return beyondEnd(size);
-  const { start, length } = range ?? { start: 0, length: size };
-  const bytes = await soundOf(takes, board, id, { start, length });
-  if (range === undefined) return new Response(bytes, { headers });
-  const content = `bytes ${start}-${start + length - 1}/${size}`;
-  return new Response(bytes, { status: 206, headers: { ...headers, "Content-Range": content } });
-}
-
-async function soundOf(
-  takes: RoutePorts["takes"],
-  board: BoardId,
-  id: TakeId,
-  range: { readonly start: number; readonly length: number },
-) {
-  const bytes = await takes.read(board, id, range);
-  if (bytes === undefined) throw unknownTake();
-  return bytes;
-}
-
-function beyondEnd(size: number): Response {
-  const words = `The recording has ${size} bytes, and the part asked for lies beyond them.`;
-  const answer = refusalAnswer(new Refused("bad-range", words));
-  answer.headers.set("Content-Range", `bytes */${size}`);
-  return answer;
-}
-
-function unknownTake(): Refused {
-  return new Refused("not-found", "There is no such take on this board.");
 }
 
 function full(): Refused {
