@@ -34,9 +34,11 @@ export function laneRoutes(ports: RoutePorts): Hono {
   });
 
   routes.post("/boards/:board/lanes/:lane/hand-over", limitedTo(bodyBytesMax), async (c) => {
+    // It may have been minutes on its way, and who sends it been removed meanwhile.
+    const fields = await fieldsOf(c, ["to"]);
     const { board, me } = await sessions.memberWho("hand-over-lane", c);
     const lane = laneIn(c);
-    const to = memberIn(await fieldsOf(c, ["to"]), "to");
+    const to = memberIn(fields, "to");
     const { owners, members } = await standingOf(ports, board);
     const owner = owners[lane];
     if (owner !== me.id && !mayTake(me.role, "reassign-lane")) throw notYours();

@@ -14,8 +14,9 @@ export function memberRoutes({ people, sessions, desk }: RoutePorts): Hono {
   const routes = new Hono();
 
   routes.post("/boards/:board/name", limitedTo(bodyBytesMax), async (c) => {
+    const fields = await fieldsOf(c, ["name"]); // first: who asks may be removed while it comes
     const { board, me } = await sessions.memberWho("rename-self", c);
-    await people.rename(board, me.id, nameIn(await fieldsOf(c, ["name"])));
+    await people.rename(board, me.id, nameIn(fields));
     await desk.announce(board);
     return c.json<DoneAnswer>({ done: true });
   });
@@ -36,8 +37,9 @@ export function memberRoutes({ people, sessions, desk }: RoutePorts): Hono {
   });
 
   routes.post("/boards/:board/leader", limitedTo(bodyBytesMax), async (c) => {
+    const fields = await fieldsOf(c, ["to"]);
     const { board, me } = await sessions.memberWho("hand-over-leader", c);
-    const to = memberIn(await fieldsOf(c, ["to"]), "to");
+    const to = memberIn(fields, "to");
     if (to === null) throw bad('"to" must be a member\'s id.');
     const standing = await people.standing(board);
     if (!standing?.members.some(({ id }) => id === to)) throw memberUnknown();
