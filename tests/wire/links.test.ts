@@ -82,6 +82,16 @@ test("only the leader handles links; anybody makes one to another own device", a
   expect(links.map(({ role }) => role)).toEqual(["player", "listener"]);
 });
 
+test("a link to another's own device leaves whoever opens it who they are", async () => {
+  const { board, leader, listener } = await makeBand(server.address);
+  const { secret } = await listener.visitor.invite(board, "self");
+  const opened = await leader.visitor.ask("POST", apiPath.join, { secret });
+  expect(refusalOf(opened)).toBe("not-allowed");
+  expect(expectOk(await leader.visitor.ask("GET", apiPath.board(board)))).toMatchObject({
+    me: leader.me,
+  });
+});
+
 test("a removed member's sockets close for good, and the lane is free", async () => {
   const { board, leader, player } = await makeBand(server.address);
   await player.visitor.ask("POST", apiPath.lane(board, "lower", "claim"));

@@ -125,4 +125,8 @@ const refusals = {
   revoked: ["link-revoked", "This link was taken back. Ask for a new one."],
   "no-name": ["bad-body", "Say your name to join."],
   "board-full": ["not-allowed", "This board has as many members as it can hold."],
+  "somebody-else": [
+    "not-allowed",
+    "This link is for its maker's other device; in this browser you are on the board already.",
+  ],
 } as const satisfies Record<string, readonly [RefusalCode, string]>;

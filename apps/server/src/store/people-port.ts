@@ -57,7 +57,14 @@ export type Redeemed =
   | { readonly kind: "joined"; readonly board: BoardId; readonly me: Me }
   | {
       readonly kind: "refused";
-      readonly because: "unknown" | "expired" | "used-up" | "revoked" | "no-name" | "board-full";
+      readonly because:
+        | "unknown"
+        | "expired"
+        | "used-up"
+        | "revoked"
+        | "no-name"
+        | "board-full"
+        | "somebody-else";
     };
 
 export type Claimed = "claimed" | "taken" | "has-another";
@@ -98,7 +105,7 @@ export type People = {
   revokeLink(board: BoardId, link: LinkId): Promise<boolean>;
   /**
    * Spends a use only when it makes somebody a member, raises a role or brings a member to a new
-   * device.
+   * device. A session that is somebody on the board is nobody else there by a link.
    */
   redeem(redeem: Redeem): Promise<Redeemed>;
 

@@ -42,7 +42,10 @@ function seatOf(role: LinkRole, people: FoundPeople, { name, newcomer }: Redeem)
   const { current, self, members } = people;
   if (role === "self") {
     if (self === undefined) return refused("unknown");
-    return { kind: "joined", me: self, write: current?.id === self.id ? "nothing" : "session" };
+    if (current === undefined) return { kind: "joined", me: self, write: "session" };
+    // Whoever is talked into opening it would be another from then on, and no more who they were.
+    if (current.id !== self.id) return refused("somebody-else");
+    return { kind: "joined", me: self, write: "nothing" };
   }
   if (current !== undefined) {
     if (rank(role) <= rank(current.role)) return { kind: "joined", me: current, write: "nothing" };

@@ -134,6 +134,22 @@ for (const { name, make } of trialAdapters) {
       expect((await store.people.standing(board))?.members).toHaveLength(1);
     });
 
+    test("a link to oneself makes no member another, and tells its own nothing new", async () => {
+      const listener = await joined("listener");
+      const mine = { role: "self", member: listener.id, usesLeft: 1 } as const;
+      const { secret } = await linked(mine);
+      expect(await redeem(secret, { session })).toEqual({
+        kind: "refused",
+        because: "somebody-else",
+      });
+      expect(await store.people.memberOf(session, board)).toEqual(leader);
+      const phone = hashOf(makeSecret());
+      expect(await redeem(secret, { session: phone })).toMatchObject({ me: listener });
+      const again = (await linked(mine)).secret;
+      expect(await redeem(again, { session: phone })).toMatchObject({ me: listener });
+      expect(await redeem(again)).toMatchObject({ me: listener });
+    });
+
     test("a newcomer without a name is asked for one", async () => {
       const { secret } = await linked();
       expect(await redeem(secret, { name: undefined })).toMatchObject({ because: "no-name" });
