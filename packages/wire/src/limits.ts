@@ -89,6 +89,7 @@ export const boardsPerMemberMax = 200;
 export const boardsPerAddressDaily = 300;
 /** Boards that a server, or nodes over one database, keep. */
 export const boardsPerServerMax = 50_000;
+/** Besides those that bring members to their own devices. */
 export const linksPerBoardMax = 200;
 export const linkDaysMax = 90;
 export const linkDaysUsual = 14;
@@ -97,6 +98,8 @@ export const linkUsesUsual = 10;
 /** A link that brings the same member to another device. */
 export const selfLinkDays = 1;
 export const selfLinkUses = 1;
+/** Of one member on one board; a new one takes the place of the oldest. */
+export const selfLinksPerMemberMax = 3;
 
 // Takes.
 /** A minute and its lead of plain samples in one channel; as browsers record it, about a sixth. */

@@ -100,6 +100,7 @@ export type People = {
   /** Makes `to` the leader and the leader a player. False unless `from` leads and `to` plays. */
   handLeader(board: BoardId, from: MemberId, to: MemberId): Promise<boolean>;
 
+  /** A "self" link is never too many: it takes the place of its member's oldest. */
   addLink(board: BoardId, secret: SecretHash, link: StoredLink): Promise<"added" | "too-many">;
   links(board: BoardId): Promise<readonly StoredLink[]>;
   revokeLink(board: BoardId, link: LinkId): Promise<boolean>;

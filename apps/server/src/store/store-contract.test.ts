@@ -1,5 +1,6 @@
 /** What every store must do about boards and people, whatever it is made of. */
 import type { Me } from "@halflap/wire/api";
+import { linksPerBoardMax, selfLinksPerMemberMax } from "@halflap/wire/limits";
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
 import type { Redeem, StoredLink } from "./people-port.ts";
 import {
@@ -148,6 +149,40 @@ for (const { name, make } of trialAdapters) {
       const again = (await linked(mine)).secret;
       expect(await redeem(again, { session: phone })).toMatchObject({ me: listener });
       expect(await redeem(again)).toMatchObject({ me: listener });
+    });
+
+    test("of links to oneself the newest hold, and none takes an invitation's place", async () => {
+      const listener = await joined("listener");
+      const mine = { role: "self", member: listener.id, usesLeft: 1 } as const;
+      const others = await linked({ role: "self", member: leader.id, usesLeft: 1 });
+      const all: SecretHash[] = [];
+      for (let i = 0; i < linksPerBoardMax; i += 1) {
+        all.push((await linked({ ...mine, madeAt: i + 1 })).secret);
+      }
+      const kept = (await store.people.links(board)).filter(({ member }) => member === listener.id);
+      expect(kept).toHaveLength(selfLinksPerMemberMax);
+      for (const secret of all.slice(-selfLinksPerMemberMax)) {
+        expect(await redeem(secret)).toMatchObject({ kind: "joined", me: listener });
+      }
+      expect(await redeem(all.at(-1 - selfLinksPerMemberMax) ?? others.secret)).toMatchObject({
+        because: "unknown",
+      });
+      expect(await redeem(others.secret)).toMatchObject({ kind: "joined", me: leader });
+      // One was made when the listener joined.
+      for (let i = 1; i < linksPerBoardMax; i += 1) await linked();
+      const more = { ...usualLink(), id: makeLinkId() };
+      expect(await store.people.addLink(board, hashOf(makeSecret()), more)).toBe("too-many");
+    });
+
+    test("a dead link to oneself makes room before one that holds", async () => {
+      const mine = { role: "self", member: leader.id, usesLeft: 1 } as const;
+      const first = await linked({ ...mine, madeAt: 1 });
+      for (let i = 2; i < 2 + selfLinksPerMemberMax; i += 1) {
+        expect(await redeem((await linked({ ...mine, madeAt: i })).secret)).toMatchObject({
+          kind: "joined",
+        });
+      }
+      expect(await redeem(first.secret)).toMatchObject({ kind: "joined", me: leader });
     });
 
     test("a newcomer without a name is asked for one", async () => {

@@ -1,6 +1,6 @@
 /** Links in PostgreSQL: made, listed, revoked, and redeemed in one transaction. */
 import type { BoardId } from "@halflap/wire/api";
-import { linksPerBoardMax } from "@halflap/wire/limits";
+import { linksPerBoardMax, selfLinksPerMemberMax } from "@halflap/wire/limits";
 import { foundOf, type LinkRow, linkOf } from "../link-rows.ts";
 import type { People, Redeem, Redeemed, StoredLink } from "../people-port.ts";
 import { type FoundPeople, type Redemption, redemption, refused } from "../redemption.ts";
@@ -32,11 +32,12 @@ export function postgresLinks(db: Postgres): LinkMethods {
 async function addLink(query: Query, board: BoardId, secret: SecretHash, link: StoredLink) {
   await changeBoard(query, board);
   const isFull = async () => {
-    const text = "SELECT count(*) AS n FROM links WHERE board = $1";
+    const text = "SELECT count(*) AS n FROM links WHERE board = $1 AND role <> 'self'";
     return ((await query<{ n: number }>(text, [board]))[0]?.n ?? 0) >= linksPerBoardMax;
   };
   const { id, role, member, madeAt, expiresAt, usesLeft } = link;
-  if (await isFull()) {
+  if (role === "self") await forgetOwn(query, board, link);
+  else if (await isFull()) {
     // A dead link is of no use to anybody; the oldest make room.
     await query(
       "DELETE FROM links WHERE board = $1 AND (revoked OR uses_left = 0 OR expires_at <= $2)",
@@ -50,6 +51,16 @@ async function addLink(query: Query, board: BoardId, secret: SecretHash, link: S
     [id, secret, board, role, member ?? null, madeAt, expiresAt, usesLeft],
   );
   return "added";
+}
+
+/** Those that still hold stay before dead ones, and the newest before older ones. */
+async function forgetOwn(query: Query, board: BoardId, { member, madeAt }: StoredLink) {
+  await query(
+    `DELETE FROM links WHERE id IN
+     (SELECT id FROM links WHERE board = $1 AND member = $2
+      ORDER BY (revoked OR uses_left = 0 OR expires_at <= $3), made_at DESC OFFSET $4)`,
+    [board, member ?? null, madeAt, selfLinksPerMemberMax - 1],
+  );
 }
 
 /** The link names the board, the board is held, and only then is the link believed. */

@@ -1,6 +1,6 @@
 /** Links in SQLite: made, listed, revoked, and redeemed in one transaction that counts the use. */
 
-import { linksPerBoardMax } from "@halflap/wire/limits";
+import { linksPerBoardMax, selfLinksPerMemberMax } from "@halflap/wire/limits";
 import type { Database } from "better-sqlite3";
 import { foundOf, type LinkRow, linkOf } from "../link-rows.ts";
 import type { People, Redeem, Redeemed, StoredLink } from "../people-port.ts";
@@ -35,11 +35,17 @@ export function sqliteLinks(db: Database): LinkMethods {
 
 function linkAdder(db: Database) {
   const count = db.prepare<[string], { n: number }>(
-    "SELECT count(*) AS n FROM links WHERE board = ?",
+    "SELECT count(*) AS n FROM links WHERE board = ? AND role <> 'self'",
   );
   // A dead link is of no use to anybody; the oldest make room.
   const forget = db.prepare(
     "DELETE FROM links WHERE board = ? AND (revoked = 1 OR uses_left = 0 OR expires_at <= ?)",
+  );
+  // Those that still hold stay before dead ones, and the newest before older ones.
+  const forgetOwn = db.prepare(
+    `DELETE FROM links WHERE id IN
+     (SELECT id FROM links WHERE board = ? AND member = ?
+      ORDER BY (revoked = 1 OR uses_left = 0 OR expires_at <= ?), made_at DESC LIMIT -1 OFFSET ?)`,
   );
   const insert = db.prepare(
     `INSERT INTO links (id, hash, board, role, member, made_at, expires_at, uses_left)
@@ -47,9 +53,13 @@ function linkAdder(db: Database) {
   );
   const raise = versionRaiser(db);
   return (board: string, secret: Buffer, link: StoredLink): "added" | "too-many" => {
-    if ((count.get(board)?.n ?? 0) >= linksPerBoardMax) forget.run(board, link.madeAt);
-    if ((count.get(board)?.n ?? 0) >= linksPerBoardMax) return "too-many";
     const { id, role, member, madeAt, expiresAt, usesLeft } = link;
+    const isFull = () => (count.get(board)?.n ?? 0) >= linksPerBoardMax;
+    if (role === "self") forgetOwn.run(board, member, madeAt, selfLinksPerMemberMax - 1);
+    else if (isFull()) {
+      forget.run(board, madeAt);
+      if (isFull()) return "too-many";
+    }
     insert.run(id, secret, board, role, member ?? null, madeAt, expiresAt, usesLeft);
     raise(board);
     return "added";
