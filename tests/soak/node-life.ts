@@ -41,7 +41,7 @@ export class NodeLife {
     const onBehind = (key: DocumentKey) => void this.follower.look(key);
     this.saveLoop = new SaveLoop({ log, now: steppingClock(tickMs), onFault });
     this.rooms = new Rooms({ log, people, saveLoop: this.saveLoop, onFault, onBehind });
-    const desk = new BoardDesk(this.rooms);
+    const desk = new BoardDesk(this.rooms, onFault);
     this.follower = new Follower({ log, people, rooms: this.rooms, desk, onFault });
   }
 

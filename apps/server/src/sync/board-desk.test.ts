@@ -50,7 +50,7 @@ test("a lane claimed on a full disk is claimed, and told once there is room", as
   };
   const onFault = () => undefined;
   const saveLoop = new SaveLoop({ log, now: () => performance.now(), onFault });
-  const desk = new BoardDesk(new Rooms({ log, people: store.people, saveLoop, onFault }));
+  const desk = new BoardDesk(new Rooms({ log, people: store.people, saveLoop, onFault }), onFault);
   expect(await store.people.claim(board, "upper", leader.id)).toBe("claimed");
   await desk.announce(board);
   await desk.retry();
@@ -79,7 +79,7 @@ test("what is being told is not queued again and again while the store is away",
   };
   const log: UpdateLog = { ...store.log, append: () => Promise.reject(new StoreFull("full")) };
   const saveLoop = new SaveLoop({ log, now: () => performance.now(), onFault });
-  const desk = new BoardDesk(new Rooms({ log, people, saveLoop, onFault }));
+  const desk = new BoardDesk(new Rooms({ log, people, saveLoop, onFault }), onFault);
   expect(await store.people.claim(board, "lower", leader.id)).toBe("claimed");
   await desk.announce(board);
   [isAway, asked] = [true, 0];
@@ -89,4 +89,25 @@ test("what is being told is not queued again and again while the store is away",
   await expect(first).rejects.toThrow(StoreAway);
   await new Promise((resolve) => setImmediate(resolve));
   expect(asked).toBe(1);
+});
+
+test("a change stands while the store is away, and is told when it is back", async () => {
+  const faults: unknown[] = [];
+  const onFault = (fault: unknown) => faults.push(fault);
+  let isAway = false;
+  const people: Store["people"] = {
+    ...store.people,
+    standing: (of) => (isAway ? Promise.reject(new StoreAway("away")) : store.people.standing(of)),
+  };
+  const { log } = store;
+  const saveLoop = new SaveLoop({ log, now: () => performance.now(), onFault });
+  const desk = new BoardDesk(new Rooms({ log, people, saveLoop, onFault }), onFault);
+  expect(await store.people.claim(board, "upper", leader.id)).toBe("claimed");
+  isAway = true;
+  await desk.announce(board);
+  expect(faults).toEqual([expect.any(StoreAway)]);
+  await expect(desk.retry()).rejects.toThrow(StoreAway);
+  isAway = false;
+  await desk.retry();
+  expect((await ownersInTalk()).upper).toBe(leader.id);
 });

@@ -25,35 +25,44 @@ export class BoardDesk {
    * state.
    */
   private readonly writing = new Map<BoardId, Promise<unknown>>();
-  /** Boards whose `talk` found no room on the disk. */
+  /** Boards of which something is still to be told. */
   private readonly owed = new Set<BoardId>();
+  private readonly onFault: (fault: unknown) => void;
 
-  constructor(rooms: Rooms) {
+  constructor(rooms: Rooms, onFault: (fault: unknown) => void) {
     this.rooms = rooms;
+    this.onFault = onFault;
   }
 
   /**
    * Makes `talk` say what the members, lanes and takes tables say, and ends the sockets of whoever
    * is no member any more. The tables decide, `talk` is their picture: calling this again is
    * harmless, and it is called whenever a board is opened, so that a crash between the two leaves
-   * nothing behind. A full disk is no fault here: the change itself stands, and is told once there
-   * is room.
+   * nothing behind. Never rejects: the change itself stands, whatever keeps it from being told, and
+   * is told once there is room on the disk or the store can be asked again.
    */
   async announce(board: BoardId): Promise<void> {
+    await this.tell(board).catch(this.onFault);
+  }
+
+  private async tell(board: BoardId): Promise<void> {
     const before = this.writing.get(board) ?? Promise.resolve();
     const turn = before.catch(() => undefined).then(() => this.announceNow(board));
     this.writing.set(board, turn);
     try {
       await turn;
+    } catch (fault) {
+      this.owed.add(board);
+      throw fault;
     } finally {
       if (this.writing.get(board) === turn) this.writing.delete(board);
     }
   }
 
-  /** Tries again to tell what found no room on the disk, but for what is being told. */
+  /** Tries again to tell what is owed, but for what is being told. */
   async retry(): Promise<void> {
     const owed = [...this.owed].filter((board) => !this.writing.has(board));
-    await Promise.all(owed.map((board) => this.announce(board)));
+    await Promise.all(owed.map((board) => this.tell(board)));
   }
 
   /** Ends every socket of a board that is gone. */

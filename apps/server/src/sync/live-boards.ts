@@ -42,7 +42,7 @@ export function liveBoards(parts: LiveBoardsParts): LiveBoards {
   const quarantine = new Quarantine({ clock, onSetAside });
   const around = { onBehind, crossing: wakes, folding, quarantine };
   const rooms = new Rooms({ log, people, saveLoop, onFault, ...around });
-  const desk = new BoardDesk(rooms);
+  const desk = new BoardDesk(rooms, onFault);
   const follower = new Follower({ log, people, rooms, desk, onFault });
   const live = { saveLoop, rooms, desk, quarantine };
   if (wakes === undefined) return { ...live, stopFollowing: () => folding.close() };
