@@ -110,7 +110,10 @@ export const takesPerBoardMax = 48;
 export const takeBytesPerBoardMax = 64 * MiB;
 /** Takes that one member may send in a minute. */
 export const takesPerMinute = 6;
-/** Takes that the server reads at the same time. */
+/** Takes on their way in at the same time: from one member, and from one address. */
+export const takesPerMemberAtOnceMax = 1;
+export const takesPerAddressAtOnceMax = 4;
+/** Takes that the server reads at the same time, counted once it has read what is said of them. */
 export const takesAtOnceMax = 8;
 /** Recordings on their way out at the same time: to one member, to one address, and in all. */
 export const recordingsPerMemberMax = 12;

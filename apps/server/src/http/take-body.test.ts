@@ -16,10 +16,10 @@ const body = Buffer.concat([
   Buffer.alloc(70_000, 7),
 ]);
 
-async function readFrom(stream: ReadableStream<Uint8Array>) {
+async function readFrom(stream: ReadableStream<Uint8Array>, onHead?: () => void) {
   const app = new Hono();
   app.post("/", async (c) => {
-    const read = await takeBodyOf(c);
+    const read = await takeBodyOf(c, onHead);
     return c.json({ ...read, sound: Buffer.from(read.sound).toString("base64") });
   });
   app.onError((fault, c) => c.json({ why: fault.message }));
@@ -54,6 +54,25 @@ test("what is no sound is left at its first bytes, were they to come one by one"
   const read = await readInPieces(page, 1);
   expect(read).toMatchObject({ why: expect.stringContaining("no recording") });
   expect(read.at).toBeLessThan(page.indexOf(0x0a) + 30);
+});
+
+test("what is said of a take is told once, and not before its last byte", async () => {
+  const told: string[] = [];
+  const end = body.indexOf(0x0a);
+  const pieces = [body.subarray(0, end), body.subarray(end, end + 1), body.subarray(end + 1)];
+  const stream = new ReadableStream<Uint8Array>(
+    {
+      pull(stream) {
+        const piece = pieces.shift();
+        told.push(piece === undefined ? "end" : `${piece.length}`);
+        if (piece === undefined) stream.close();
+        else stream.enqueue(new Uint8Array(piece));
+      },
+    },
+    { highWaterMark: 0 },
+  );
+  await readFrom(stream, () => void told.push("head"));
+  expect(told).toEqual([`${end}`, "1", "head", `${body.length - end - 1}`, "end"]);
 });
 
 test("a body that stands still is left, and what it took is free again", async () => {

@@ -18,8 +18,11 @@ export type TakeBody = {
 
 const lineBreak = 0x0a;
 
-/** Reads the whole body. Throws Refused with what is wrong, at the first byte where it shows. */
-export async function takeBodyOf(c: Context): Promise<TakeBody> {
+/**
+ * Reads the whole body. Throws Refused with what is wrong, at the first byte where it shows.
+ * `onHead` is called before the recording is taken in, and may throw too.
+ */
+export async function takeBodyOf(c: Context, onHead: () => void = () => {}): Promise<TakeBody> {
   const body = c.req.raw.body;
   if (body === null) throw bad("The request is empty.");
   const said = Number(c.req.header("content-length") ?? 0);
@@ -36,6 +39,7 @@ export async function takeBodyOf(c: Context): Promise<TakeBody> {
       if (end < 0 && size <= takeHeadBytesMax) continue;
       if (end < 0 || end > takeHeadBytesMax) throw bad("What is said about the take is too long.");
       head = { value: headOf(held.subarray(0, end)), end };
+      onHead();
     }
     const sound = held.subarray(head.end + 1, size);
     if (sound.length > takeBytesMax) throw tooLarge();

@@ -3,13 +3,16 @@ import type { BoardId, DoneAnswer, MakeTakeAnswer, TakeCard, TakesAnswer } from 
 import {
   takeBytesPerBoardMax,
   takesAtOnceMax,
+  takesPerAddressAtOnceMax,
   takesPerBoardMax,
+  takesPerMemberAtOnceMax,
   takesPerMinute,
 } from "@halflap/wire/limits";
 import { mayTake } from "@halflap/wire/permissions";
 import { type Context, Hono } from "hono";
 import { decodeTakeId, makeTakeId } from "../store/secret.ts";
 import { Refused } from "./answers.ts";
+import { type Bound, Places } from "./places.ts";
 import type { RoutePorts } from "./ports.ts";
 import { Rates } from "./rate.ts";
 import { takeBodyOf } from "./take-body.ts";
@@ -55,19 +58,26 @@ export function takeRoutes(ports: RoutePorts): Hono {
 }
 
 /** Takes a recording in: so many at a time, so many a minute from one member. */
-function keeper({ takes, sessions, now }: RoutePorts) {
+function keeper({ takes, sessions, addressOf, now }: RoutePorts) {
   const rates = new Rates({ perMinute: takesPerMinute, burst: takesPerMinute }, now);
-  let coming = 0;
+  const places = new Places();
+  const placeFor = (...bounds: readonly Bound[]) => {
+    const leave = places.take(bounds);
+    if (leave === undefined) throw othersComing();
+    return leave;
+  };
   return async (c: Context, board: BoardId, from: TakeCard["from"]): Promise<TakeCard> => {
-    if (!rates.take(`${board}/${from}`)) {
-      throw new Refused("too-many", "So many takes in a minute are too many; wait a little.");
-    }
-    if (coming >= takesAtOnceMax) {
-      throw new Refused("too-many", "Many takes are being sent just now; try again in a moment.");
-    }
-    coming += 1;
+    const leaveOwn = placeFor(
+      [`member ${board}/${from}`, takesPerMemberAtOnceMax],
+      [`address ${addressOf(c)}`, takesPerAddressAtOnceMax],
+    );
+    let leaveServer = () => {};
     try {
-      const { head, type, sound } = await takeBodyOf(c);
+      if (!rates.take(`${board}/${from}`)) throw tooOften();
+      // What says nothing keeps nobody else's take from coming.
+      const { head, type, sound } = await takeBodyOf(c, () => {
+        leaveServer = placeFor(["server", takesAtOnceMax]);
+      });
       // It may have been minutes on its way, and who sends it been removed meanwhile.
       await sessions.memberWho("record-take", c);
       const card = { ...head, id: makeTakeId(), from, at: now(), type, size: sound.length };
@@ -76,7 +86,8 @@ function keeper({ takes, sessions, now }: RoutePorts) {
       if (kept === "full") throw full();
       return card;
     } finally {
-      coming -= 1;
+      leaveServer();
+      leaveOwn();
     }
   };
 }
@@ -86,6 +97,14 @@ async function cardIn({ takes }: RoutePorts, c: Context, board: BoardId): Promis
   const card = id === undefined ? undefined : await takes.card(board, id);
   if (card === undefined) throw unknownTake();
   return card;
+}
+
+function othersComing(): Refused {
+  return new Refused("too-many", "Other takes are being sent just now; try again in a moment.");
+}
+
+function tooOften(): Refused {
+  return new Refused("too-many", "So many takes in a minute are too many; wait a little.");
 }
 
 function full(): Refused {
