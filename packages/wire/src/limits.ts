@@ -115,9 +115,12 @@ export const takesPerMemberAtOnceMax = 1;
 export const takesPerAddressAtOnceMax = 4;
 /** Takes that the server reads at the same time, counted once it has read what is said of them. */
 export const takesAtOnceMax = 8;
-/** Recordings on their way out at the same time: to one member, to one address, and in all. */
-export const recordingsPerMemberMax = 12;
-export const recordingsPerAddressMax = 36;
-export const recordingsAtOnceMax = 64;
+/**
+ * Recordings on their way out at the same time: to one member, whose page may fetch all of a board
+ * at once, to one address, and in all. The server holds a slice of each.
+ */
+export const recordingsPerMemberMax = takesPerBoardMax;
+export const recordingsPerAddressMax = 2 * takesPerBoardMax;
+export const recordingsAtOnceMax = 128;
 /** A line ends on which nothing of a recording has gone on for so long. */
 export const recordingStillMs = 30_000;
