@@ -15,6 +15,9 @@ export type Keep = {
   forget(): Promise<void>;
 };
 
+/** A browser that throws away what it kept is still at it when the database closes. */
+const againMs = 1_000;
+
 /** Keeps a document under a name. Nothing is thrown: without storage the keep is `failing`. */
 export function openKeep(name: string, doc: Y.Doc): Keep {
   const [failing, setFailing] = createSignal(false);
@@ -25,20 +28,34 @@ export function openKeep(name: string, doc: Y.Doc): Keep {
     fail();
     return { loaded: Promise.resolve(), failing, close() {}, forget: async () => {} };
   }
-  const kept = new IndexeddbPersistence(name, doc);
-  // A write that finds no room ends its transaction: that event bubbles up to the database.
-  kept._db.then((db) => {
-    db.addEventListener("abort", fail);
-    db.addEventListener("error", fail);
-  }, fail);
+  let isOpen = true;
+  let retry: ReturnType<typeof setTimeout> | undefined;
+  /** The browser closed the database: what is opened anew stores all that the document holds. */
+  const onLost = () => {
+    fail();
+    clearTimeout(retry);
+    if (!isOpen) return;
+    kept.destroy().catch(fail);
+    retry = setTimeout(() => {
+      kept = openStore(name, doc, fail, onLost);
+      kept.once("synced", () => setFailing(false));
+    }, againMs);
+  };
+  const end = () => {
+    isOpen = false;
+    clearTimeout(retry);
+  };
+  let kept = openStore(name, doc, fail, onLost);
   const opened = kept.whenSynced.then(() => {});
   return {
     loaded: Promise.race([opened, kept._db.then(() => opened, fail)]),
     failing,
     close() {
+      end();
       kept.destroy().catch(fail);
     },
     async forget() {
+      end();
       try {
         const db = await kept._db;
         const cleared = emptied(db);
@@ -49,6 +66,33 @@ export function openKeep(name: string, doc: Y.Doc): Keep {
       }
     },
   };
+}
+
+function openStore(
+  name: string,
+  doc: Y.Doc,
+  fail: () => void,
+  onLost: () => void,
+): IndexeddbPersistence {
+  const kept = new IndexeddbPersistence(name, doc);
+  // A write that finds no room ends its transaction: that event bubbles up to the database.
+  kept._db.then((db) => {
+    db.addEventListener("abort", fail);
+    db.addEventListener("error", fail);
+    db.addEventListener("close", onLost);
+  }, fail);
+  // On a closed database it throws, and Yjs would tell nobody of a change any more.
+  const write = kept._storeUpdate;
+  doc.off("update", write);
+  kept._storeUpdate = (update, origin) => {
+    try {
+      write(update, origin);
+    } catch {
+      onLost();
+    }
+  };
+  doc.on("update", kept._storeUpdate);
+  return kept;
 }
 
 /** Empties the store instead of deleting the database, which would wait for every other tab. */
