@@ -26,11 +26,11 @@ export function StateLine(props: { readonly state: SaveState }): JSX.Element {
 function wordsOf(state: SaveState): string {
   switch (state.kind) {
     case "offline":
-      return stateWords.offline(state.changes);
+      return stateWords.offline(state.changes, state.isKept);
     case "store-full":
-      return stateWords.storeFull(state.changes);
+      return stateWords.storeFull(state.changes, state.isKept);
     case "unreadable":
-      return stateWords.unreadable(state.changes);
+      return stateWords.unreadable(state.changes, state.isKept);
     default:
       return stateWords[state.kind];
   }

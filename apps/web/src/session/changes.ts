@@ -70,6 +70,8 @@ export function followChanges(
     count: () => changes().length,
     confirmed,
     onLoaded() {
+      // Remembered is not kept: the browser may have lost the content of a change it counts.
+      note(changes().filter(({ client, clock }) => clock <= Y.getState(doc.store, client)));
       kept = Y.decodeStateVector(Y.encodeStateVector(doc));
     },
     onUnsent() {

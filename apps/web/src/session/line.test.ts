@@ -87,6 +87,16 @@ test("the count of unsaved changes survives a reload", async () => {
   expect(line.state().changes).toBe(2);
 });
 
+test("a change whose content this browser did not keep is not counted any more", async () => {
+  server.reachable(false);
+  await until(() => expect(line.state().connected).toBe(false));
+  write("1");
+  line.close();
+  line = open();
+  await line.loaded;
+  expect(line.state().changes).toBe(0);
+});
+
 test("a page that was just opened is not confirmed before the server has said so", async () => {
   line.close();
   server.saves(false);

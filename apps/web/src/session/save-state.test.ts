@@ -17,12 +17,25 @@ const well: LineState = {
 test.each<[string, Partial<LineState>, object]>([
   ["saved", {}, { kind: "saved" }],
   ["sending", { changes: 2 }, { kind: "sending", changes: 2 }],
-  ["offline", { connected: false, changes: 2 }, { kind: "offline", changes: 2 }],
-  ["offline", { connected: false, confirmed: false }, { kind: "offline", changes: 0 }],
+  ["offline", { connected: false, changes: 2 }, { kind: "offline", changes: 2, isKept: true }],
+  [
+    "offline",
+    { connected: false, confirmed: false },
+    { kind: "offline", changes: 0, isKept: true },
+  ],
+  [
+    "offline, and what was done in it may be lost",
+    { connected: false, changes: 1, keepFailing: true },
+    { kind: "offline", changes: 1, isKept: false },
+  ],
   ["opening", { tried: false, connected: false }, { kind: "opening" }],
   ["opening", { confirmed: false }, { kind: "opening" }],
-  ["store-full", { storeFull: true, changes: 1 }, { kind: "store-full", changes: 1 }],
-  ["unreadable", { unreadable: true, connected: false }, { kind: "unreadable", changes: 0 }],
+  ["store-full", { storeFull: true, changes: 1 }, { kind: "store-full", changes: 1, isKept: true }],
+  [
+    "unreadable",
+    { unreadable: true, connected: false },
+    { kind: "unreadable", changes: 0, isKept: true },
+  ],
 ])("one line makes the board %s (%j)", (_name, line, state) => {
   expect(saveState([well, { ...well, ...line }, well, well], undefined)).toEqual(state);
 });

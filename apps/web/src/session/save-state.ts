@@ -15,10 +15,11 @@ export function saveState(
 ): SaveState {
   if (interruption !== undefined) return interruption;
   const changes = lines.reduce((sum, line) => sum + line.changes, 0);
-  if (lines.some((line) => line.storeFull)) return { kind: "store-full", changes };
-  if (lines.some((line) => line.unreadable)) return { kind: "unreadable", changes };
+  const waiting = { changes, isKept: !lines.some((line) => line.keepFailing) };
+  if (lines.some((line) => line.storeFull)) return { kind: "store-full", ...waiting };
+  if (lines.some((line) => line.unreadable)) return { kind: "unreadable", ...waiting };
   if (!lines.every((line) => line.tried)) return { kind: "opening" };
-  if (!lines.every((line) => line.connected)) return { kind: "offline", changes };
+  if (!lines.every((line) => line.connected)) return { kind: "offline", ...waiting };
   if (changes > 0) return { kind: "sending", changes };
   if (!lines.every((line) => line.confirmed)) return { kind: "opening" };
   return { kind: "saved" };

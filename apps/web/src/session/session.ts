@@ -29,14 +29,21 @@ import type { Presence } from "@halflap/wire/presence";
 import type { FeedMessage } from "./board-feed.ts";
 import type { TogetherWire } from "./together-wire.ts";
 
+/** Changes that wait for the server. */
+type Waiting = {
+  readonly changes: number;
+  /** This browser keeps them meanwhile. */
+  readonly isKept: boolean;
+};
+
 /** Honest, and only these: "saved" is on the server's disk; "kept" is in this browser only. */
 export type SaveState =
   | { readonly kind: "opening" }
   | { readonly kind: "saved" }
   | { readonly kind: "sending"; readonly changes: number }
-  | { readonly kind: "offline"; readonly changes: number }
-  | { readonly kind: "store-full"; readonly changes: number }
-  | { readonly kind: "unreadable"; readonly changes: number }
+  | ({ readonly kind: "offline" } & Waiting)
+  | ({ readonly kind: "store-full" } & Waiting)
+  | ({ readonly kind: "unreadable" } & Waiting)
   | { readonly kind: "refused"; readonly words: string; readonly copy: BoardCopy }
   | { readonly kind: "closed"; readonly words: string };
 

@@ -86,11 +86,10 @@ export const stateWords = {
   opening: "opening",
   saved: "saved",
   sending: "sending",
-  offline: (changes: number) =>
-    changes === 0 ? "offline" : `offline, ${counted(changes)} kept here`,
-  storeFull: (changes: number) => `server full, ${counted(changes)} kept here`,
-  unreadable: (changes: number) =>
-    changes === 0 ? "server can’t read it" : `server can’t read it, ${counted(changes)} kept here`,
+  offline: (changes: number, isKept: boolean) => `offline${waiting(changes, isKept)}`,
+  storeFull: (changes: number, isKept: boolean) => `server full${waiting(changes, isKept)}`,
+  unreadable: (changes: number, isKept: boolean) =>
+    `server can’t read it${waiting(changes, isKept)}`,
   refused: "a change was refused",
   closed: "closed",
   storeFullHint:
@@ -119,6 +118,11 @@ export const hintWords = {
   label: "What to try",
   dismiss: "Got it",
 } as const;
+
+function waiting(changes: number, isKept: boolean): string {
+  if (changes === 0) return "";
+  return `, ${counted(changes)} ${isKept ? "kept here" : "in this page only"}`;
+}
 
 function counted(changes: number): string {
   return changes === 1 ? "1 change" : `${changes} changes`;
