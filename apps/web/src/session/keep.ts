@@ -5,7 +5,8 @@ import type * as Y from "yjs";
 
 export type Keep = {
   /**
-   * Resolves once what was kept is in the document, or once it is clear that nothing can be kept.
+   * Resolves once what was kept is in the document, or once it is clear that nothing can be kept,
+   * or read.
    */
   readonly loaded: Promise<void>;
   /** Whether the browser refused to keep something: no storage, or no room. */
@@ -17,6 +18,8 @@ export type Keep = {
 
 /** A browser that throws away what it kept is still at it when the database closes. */
 const againMs = 1_000;
+/** A database that has not answered by then is taken for one that never will. */
+const readMaxMs = 6_000;
 
 /** Keeps a document under a name. Nothing is thrown: without storage the keep is `failing`. */
 export function openKeep(name: string, doc: Y.Doc): Keep {
@@ -46,9 +49,11 @@ export function openKeep(name: string, doc: Y.Doc): Keep {
     clearTimeout(retry);
   };
   let kept = openStore(name, doc, fail, onLost);
-  const opened = kept.whenSynced.then(() => {});
   return {
-    loaded: Promise.race([opened, kept._db.then(() => opened, fail)]),
+    loaded: whenRead(kept).catch(() => {
+      fail();
+      kept.destroy().catch(fail); // what came later would come in unnoticed
+    }),
     failing,
     close() {
       end();
@@ -57,8 +62,8 @@ export function openKeep(name: string, doc: Y.Doc): Keep {
     async forget() {
       end();
       try {
-        const db = await kept._db;
-        const cleared = emptied(db);
+        if (kept.db === null) throw new Error("The database never opened.");
+        const cleared = emptied(kept.db);
         await kept.destroy(); // closing waits for the open transaction
         await cleared;
       } catch {
@@ -93,6 +98,19 @@ function openStore(
   };
   doc.on("update", kept._storeUpdate);
   return kept;
+}
+
+/** Resolves once what was kept is in the document; rejects where it can't be read in time. */
+function whenRead(kept: IndexeddbPersistence): Promise<void> {
+  return new Promise((resolve, reject) => {
+    setTimeout(reject, readMaxMs);
+    kept._db.catch(reject);
+    kept.once("synced", () => resolve());
+    // All is read in one transaction, which "synced" follows at once unless something is broken.
+    kept.doc.on("afterTransaction", ({ origin }: Y.Transaction) => {
+      if (origin === kept) queueMicrotask(reject);
+    });
+  });
 }
 
 /** Empties the store instead of deleting the database, which would wait for every other tab. */
