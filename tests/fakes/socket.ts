@@ -182,7 +182,9 @@ class FakeSocket extends EventTarget {
   #say(frame: Uint8Array): void {
     const data = frame.slice().buffer;
     queueMicrotask(() => {
-      if (this.readyState === 1) this.onmessage?.({ data });
+      if (this.readyState !== 1) return;
+      this.dispatchEvent(new Event("message"));
+      this.onmessage?.({ data });
     });
   }
 }

@@ -23,29 +23,41 @@ function open(): Line {
   const doc = new Y.Doc();
   const Socket = server.Socket;
   class LossySocket extends Socket {
+    /** It was opened on the half-open line: all that it hears waits until the network is back. */
+    isWaiting = false;
+
     constructor(address: string | URL) {
       super(address);
       let hear: typeof this.onmessage = null;
       let opened: typeof this.onopen = null;
       Object.defineProperty(this, "onmessage", {
-        get: () => (isHalfOpen ? null : hear),
+        get: () => (event: MessageEvent) => {
+          if (this.isWaiting) onBack.push(() => hear?.call(this, event));
+          else if (!isHalfOpen) hear?.call(this, event);
+        },
         set: (listener: typeof this.onmessage) => {
           hear = listener;
         },
       });
-      // A socket that is opened meanwhile waits for its answer until the network is back.
       Object.defineProperty(this, "onopen", {
         get: () => (event: Event) => {
-          if (isHalfOpen) onBack.push(() => opened?.call(this, event));
-          else opened?.call(this, event);
+          this.isWaiting = isHalfOpen;
+          if (!isHalfOpen) return opened?.call(this, event);
+          onBack.push(() => {
+            this.isWaiting = false;
+            opened?.call(this, event);
+          });
         },
         set: (listener: typeof this.onopen) => {
           opened = listener;
         },
       });
     }
+    override dispatchEvent(event: Event): boolean {
+      return !isHalfOpen && !this.isWaiting && super.dispatchEvent(event);
+    }
     override send(frame: Uint8Array<ArrayBuffer>): void {
-      if (!isHalfOpen) super.send(frame);
+      if (!isHalfOpen && !this.isWaiting) super.send(frame);
     }
   }
   return createRoot(() =>
@@ -92,6 +104,12 @@ test.each([0, 700, 1_500, 2_900])(
     expect(line.state().changes).toBe(1);
   },
 );
+
+test("a clock that is set back hides no half-open line", async () => {
+  isHalfOpen = true;
+  vi.setSystemTime(Date.now() - 3_600_000);
+  expect(await showsGoneWithin(shownWithinMs)).toBe(true);
+});
 
 test("a line on which nobody does anything stays", async () => {
   expect(await showsGoneWithin(6 * shownWithinMs)).toBe(false);

@@ -54,6 +54,7 @@ const againMs = 5_000;
 /** Opens a socket once started. */
 export function openReach(options: ReachOptions, ports: ReachPorts): Reach {
   let frames = 0;
+  let heardAt = 0;
   let sendNow: (frame: Uint8Array<ArrayBuffer>) => void = () => undefined;
   const long = makeLongFrames({
     ...ports,
@@ -68,6 +69,12 @@ export function openReach(options: ReachOptions, ports: ReachPorts): Reach {
     constructor(address: string | URL, protocols?: string | string[]) {
       super(address, protocols);
       frames = 0;
+      heardAt = performance.now(); // a clock that nobody sets
+      for (const kind of ["open", "message"]) {
+        this.addEventListener(kind, () => {
+          heardAt = performance.now();
+        });
+      }
       long.drop();
       sendNow = (frame) => super.send(frame);
     }
@@ -91,7 +98,7 @@ export function openReach(options: ReachOptions, ports: ReachPorts): Reach {
     provider,
     lastFrame: () => (provider.wsconnected ? frames : undefined),
     onDecided: long.onDecided,
-    ...networkOf(provider),
+    ...networkOf(provider, () => performance.now() - heardAt),
   };
 }
 
@@ -110,7 +117,10 @@ function answersEverything(frame: Uint8Array): boolean {
   return frame[0] === 0 && frame[1] === 1;
 }
 
-function networkOf(provider: WebsocketProvider): Pick<Reach, "start" | "again" | "stop"> {
+function networkOf(
+  provider: WebsocketProvider,
+  silentMs: () => number,
+): Pick<Reach, "start" | "again" | "stop"> {
   const fresh = () => {
     provider.disconnect();
     provider.connect();
@@ -129,8 +139,7 @@ function networkOf(provider: WebsocketProvider): Pick<Reach, "start" | "again" |
   return {
     start() {
       watch = setInterval(() => {
-        const silentMs = Date.now() - provider.wsLastMessageReceived;
-        if (provider.wsconnected && silentMs > silenceMaxMs) fresh();
+        if (provider.wsconnected && silentMs() > silenceMaxMs) fresh();
       }, askEveryMs / 2);
       addEventListener("online", onOnline);
       addEventListener("offline", onOffline);
