@@ -111,6 +111,29 @@ test("a clock that is set back hides no half-open line", async () => {
   expect(await showsGoneWithin(shownWithinMs)).toBe(true);
 });
 
+test("an attempt that hangs is said, given up, and made again", async () => {
+  line.close();
+  isHalfOpen = true;
+  line = open();
+  await vi.advanceTimersByTimeAsync(shownWithinMs);
+  expect(line.state()).toMatchObject({ tried: true, connected: false });
+  onBack.splice(0); // the first attempt never comes to anything
+  isHalfOpen = false;
+  await vi.advanceTimersByTimeAsync(2 * shownWithinMs);
+  expect(line.state().connected).toBe(true);
+});
+
+test("an attempt that hangs is made again at once when the network comes back", async () => {
+  line.close();
+  isHalfOpen = true;
+  line = open();
+  await vi.advanceTimersByTimeAsync(1_000);
+  isHalfOpen = false;
+  dispatchEvent(new Event("online"));
+  await vi.advanceTimersByTimeAsync(100);
+  expect(line.state().connected).toBe(true);
+});
+
 test("a line on which nobody does anything stays", async () => {
   expect(await showsGoneWithin(6 * shownWithinMs)).toBe(false);
 });

@@ -47,7 +47,7 @@ export type ReachPorts = {
 
 /** The server is asked this often, so that a dead line shows and a gap heals. */
 const askEveryMs = 4_000;
-/** A dead line shows within 10 s: this, and the time until somebody looks. */
+/** A dead line, or one that never opens, shows within 10 s: this, and until somebody looks. */
 const silenceMaxMs = 8_000;
 const againMs = 5_000;
 
@@ -125,7 +125,10 @@ function networkOf(
     provider.disconnect();
     provider.connect();
   };
-  const onOnline = () => provider.connect();
+  // What was begun in the old network may hang; the provider itself would wait for it.
+  const onOnline = () => {
+    if (!provider.wsconnected) fresh();
+  };
   const onOffline = () => provider.disconnect();
   let watch: ReturnType<typeof setInterval> | undefined;
   let retry: ReturnType<typeof setTimeout> | undefined;
@@ -139,7 +142,7 @@ function networkOf(
   return {
     start() {
       watch = setInterval(() => {
-        if (provider.wsconnected && silentMs() > silenceMaxMs) fresh();
+        if (provider.ws !== null && silentMs() > silenceMaxMs) fresh();
       }, askEveryMs / 2);
       addEventListener("online", onOnline);
       addEventListener("offline", onOffline);
