@@ -1,7 +1,9 @@
-/** When the browser stops keeping a board, or never gives it back: said, and nothing is lost. */
+/** A board that the browser stops keeping or never gives back, or that the server took back. */
+import { join } from "node:path";
 import { expect } from "@playwright/test";
 import { test } from "../support/browser-test.ts";
 import { newPlayer, type Player } from "../support/player.ts";
+import { runHalflap } from "../support/run-halflap.ts";
 import { removeTestServer, startTestServer, type TestServer } from "../support/server.ts";
 
 let server: TestServer;
@@ -84,3 +86,40 @@ for (const [what, spoil] of [
     await ada.seesSaved();
   });
 }
+
+const knownEpoch = (player: Player) =>
+  player.page.evaluate(() => /"epoch":\d+/.exec(localStorage.getItem("halflap:boards") ?? "")?.[0]);
+
+test("a restored board opens again; what it lacks now is kept as a copy", async ({ browser }) => {
+  const before = await startTestServer();
+  const ada = await newPlayer(browser);
+  await ada.makeBoard(before.address, "Ada");
+  await ada.claim("lower");
+  await ada.typeGrip("lower", 0, "x-1-3-0-3-x");
+  await ada.seesSaved();
+  const backup = join(before.folder, "early.backup");
+  expect((await runHalflap(["backup", backup, "--store", before.file])).exit).toBe(0);
+  await ada.typeGrip("lower", 1, "3-2-0-0-0-1");
+  await ada.seesSaved();
+  const epochBefore = await knownEpoch(ada);
+  await before.stop();
+  expect((await runHalflap(["restore", backup, "--store", before.folder])).exit).toBe(0);
+  const variables = { HALFLAP_PORT: new URL(before.address).port };
+  const after = await startTestServer({ folder: before.folder, variables });
+  try {
+    await expect(ada.state()).toHaveAttribute("data-state", "closed");
+    await expect.poll(() => knownEpoch(ada)).not.toBe(epochBefore);
+    await ada.page.reload();
+    await ada.seesGrip("lower", 0, "x-1-3-0-3-x");
+    await expect(ada.slot("lower", 1).locator(".fret-string")).toHaveCount(0);
+    const download = ada.page.waitForEvent("download");
+    await ada.page.getByRole("button", { name: "Take my copy" }).click();
+    const stream = await (await download).createReadStream();
+    expect(Buffer.concat(await stream.toArray()).toString()).toContain("3-2-0-0-0-1");
+    await ada.page.getByRole("button", { name: "Done", exact: true }).click();
+    await ada.typeGrip("lower", 1, "x-3-5-3-4-3");
+    await ada.seesSaved();
+  } finally {
+    await removeTestServer(after);
+  }
+});

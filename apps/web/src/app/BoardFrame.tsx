@@ -2,7 +2,7 @@
  * An open board: its session, the bar on top, what has to be said about it, and the board itself.
  */
 import { createEffect, createResource, type JSX, lazy, onCleanup, Show, Suspense } from "solid-js";
-import { type KnownBoard, knowBoard } from "../session/known-boards.ts";
+import { type KnownBoard, knowBoard, knownBoard } from "../session/known-boards.ts";
 import { openSession } from "../session/open-session.ts";
 import { syncAddress } from "../session/reach.ts";
 import type { Session } from "../session/session.ts";
@@ -69,7 +69,8 @@ function rememberBoard(session: Session, known: KnownBoard): void {
   createEffect(() => {
     const { title } = session.board;
     if (session.board.sections.length === 0) return;
-    knowBoard({ ...known, title, me: session.me(), editedAt: new Date().toISOString() });
+    const { epoch } = knownBoard(known.id) ?? known; // a restored board has another by now
+    knowBoard({ ...known, epoch, title, me: session.me(), editedAt: new Date().toISOString() });
   });
 }
 

@@ -23,16 +23,16 @@ import {
 } from "solid-js";
 import { Awareness } from "y-protocols/awareness";
 import * as Y from "yjs";
-import { lateWords, refusedWords, sessionWords } from "../words/session.ts";
+import { lateWords, refusedWords } from "../words/session.ts";
 import { feedFrom } from "./board-feed.ts";
 import { makeChartIntents } from "./chart-intents.ts";
+import { createClosing } from "./closing.ts";
 import { makeLaneIntents } from "./lane-intents.ts";
 import { type Line, openLine } from "./line.ts";
 import { makeId } from "./own-id.ts";
 import { makeOwnUndo } from "./own-undo.ts";
 import { createPresence, tellWhere, type Where } from "./presence.ts";
 import { makeProposalIntents } from "./proposal-intents.ts";
-import { isMembershipCode } from "./reach.ts";
 import { openReadings } from "./readings.ts";
 import { openRefusedCopies, type RefusedCopy } from "./refused-copies.ts";
 import { saveState } from "./save-state.ts";
@@ -165,7 +165,7 @@ const othersWork: ReadonlySet<UpdateRefusal> = new Set(["not-yours", "foreign-cl
 
 function openLines(options: SessionOptions) {
   const { refused, keepRefused, dismiss, areKept } = openRefusedCopies(options.id);
-  const [closed, setClosed] = createSignal<string>();
+  const { closed, onClosed } = createClosing(options.id, () => loaded().then(documents));
   const leaving = new Map<DocumentName, () => void>();
   /** The refused document is left behind as a copy, and started afresh from the server. */
   const onRefused = async (name: DocumentName, refusal: UpdateRefusal) => {
@@ -192,13 +192,13 @@ function openLines(options: SessionOptions) {
       room: `${options.id}/${name}`,
       awareness: name === "board" ? new Awareness(doc) : silent(doc),
       onRefused: (refusal) => void onRefused(name, refusal),
-      onClosed: (code) =>
-        setClosed(isMembershipCode(code) ? sessionWords.closedNotMember : sessionWords.closedOther),
+      onClosed,
     });
   };
   const [lines, setLines] = createSignal(byName(open));
   const documents = createMemo((): BoardDocuments => byName((name) => lines()[name].doc));
   const all = () => documentNames.map((name) => lines()[name]);
+  const loaded = () => Promise.all(all().map((line) => line.loaded)).then(() => {});
   const interruption = () => {
     const words = closed();
     if (words !== undefined) return { kind: "closed", words } as const;
@@ -215,7 +215,7 @@ function openLines(options: SessionOptions) {
     /** Called when a document is refused, before its changes are given up. */
     beforeForgetting: (name: DocumentName, call: () => void) => leaving.set(name, call),
     states: () => all().map((line) => line.state()),
-    loaded: Promise.all(all().map((line) => line.loaded)).then(() => {}),
+    loaded: loaded(),
     isKept: () => areKept() && all().every((line) => !line.state().keepFailing),
     dismissRefusal: dismiss,
     close() {

@@ -12,6 +12,7 @@ export const sessionWords = {
     "it is kept all the same. Reload to get the newer one.",
   reload: "Reload",
   noEntry: "Either there is no such board, or you are not on it. Ask its leader for a link.",
+  restored: "This board was restored from a backup, and may lack what was done since.",
   closedOther:
     "The server closed the line. Reload the page to try again; what this browser has stays here.",
 } as const;
