@@ -19,7 +19,7 @@ export type Keep = {
 /** A browser that throws away what it kept is still at it when the database closes. */
 const againMs = 1_000;
 /** A database that has not answered by then is taken for one that never will. */
-const readMaxMs = 6_000;
+const readMaxMs = 10_000;
 
 /** Keeps a document under a name. Nothing is thrown: without storage the keep is `failing`. */
 export function openKeep(name: string, doc: Y.Doc): Keep {
