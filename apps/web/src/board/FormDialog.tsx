@@ -1,20 +1,23 @@
 /** The dialog in which players put the sections in the order in which they are played. */
 import "./FormDialog.css";
 import type { SectionId } from "@halflap/board/board";
+import { formEntriesMax } from "@halflap/board/limits";
 import { createSignal, For, Index } from "solid-js";
 import { boardWords } from "../words/board.ts";
 import { useDesk } from "./desk.ts";
+import { mergedForm, type WrittenEntry } from "./merged-form.ts";
 import { Sheet } from "./Sheet.tsx";
 
-type Entry = { readonly section: SectionId; readonly times: number };
 const timesMax = 16;
 
-/** Nothing is changed for the others until it is kept. */
+/** Nothing is changed for the others until it is kept; what they changed meanwhile stands. */
 export function FormDialog(props: { readonly onClose: () => void }) {
   const desk = useDesk();
-  const [entries, setEntries] = createSignal<readonly Entry[]>(
-    desk.session.board.form.map(({ section, times }) => ({ section, times })),
-  );
+  const form = () =>
+    desk.session.board.form.map(({ id, section, times }) => ({ id, section, times }));
+  const opened = form();
+  const [entries, setEntries] = createSignal<readonly WrittenEntry[]>(opened);
+  const isFull = () => entries().length >= formEntriesMax;
   const name = (id: SectionId) =>
     desk.session.board.sections.find((section) => section.id === id)?.name ?? "";
   const swap = (index: number, by: 1 | -1) => {
@@ -26,8 +29,11 @@ export function FormDialog(props: { readonly onClose: () => void }) {
     if (!Number.isInteger(times) || times < 1 || times > timesMax) return;
     setEntries(entries().map((each, at) => (at === index ? { ...each, times } : each)));
   };
+  const add = (section: SectionId) => {
+    if (!isFull()) setEntries([...entries(), { section, times: 1 }]);
+  };
   const keep = () => {
-    desk.session.chart.setForm(entries());
+    desk.session.chart.setForm(mergedForm(opened, entries(), form()));
     props.onClose();
   };
   return (
@@ -78,14 +84,15 @@ export function FormDialog(props: { readonly onClose: () => void }) {
           )}
         </Index>
       </ol>
-      <p class="label">{boardWords.formAdd}</p>
+      <p class="label">{isFull() ? boardWords.formFull : boardWords.formAdd}</p>
       <div class="form-add">
         <For each={desk.session.board.sections}>
           {(section) => (
             <button
               type="button"
               class="button"
-              onClick={() => setEntries([...entries(), { section: section.id, times: 1 }])}
+              disabled={isFull()}
+              onClick={() => add(section.id)}
             >
               + {section.name}
             </button>

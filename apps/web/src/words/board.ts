@@ -32,6 +32,7 @@ export const boardWords = {
   editForm: "Change the form",
   editingForm: "The form: what is played in which order",
   formAdd: "Add to the form",
+  formFull: "The form is full.",
   formTimes: "times",
   formEmpty: "No form yet. Add the sections in the order in which they are played.",
   earlier: "Earlier",
