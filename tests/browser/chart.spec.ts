@@ -73,3 +73,56 @@ test("a section plays the chords of another, and its own again", async ({ browse
   await expect(page.locator(".chord-cell")).toHaveCount(12);
   expect(ada.problems).toEqual([]);
 });
+
+test("a form that both change at once has what each added", async ({ browser }) => {
+  const ada = await newPlayer(browser);
+  const ben = await newPlayer(browser);
+  await ada.makeBoard(server.address, "Ada");
+  await ben.join(await ada.link("Player link"), "Ben");
+  const form = ben.page.getByRole("navigation", { name: "Form" }).locator(".form-name");
+  await expect(form).toHaveText([/^Intro/, /^Verse/]);
+  const add = async ({ page }: typeof ada, section: string) => {
+    await page.getByRole("button", { name: "Change the form" }).click();
+    await page.getByRole("button", { name: `+ ${section}` }).click();
+  };
+  const keep = ({ page }: typeof ada) => page.getByRole("button", { name: "Keep" }).click();
+  await add(ada, "Intro");
+  await add(ben, "Verse");
+  await keep(ben);
+  await expect(ada.page.locator(".form-name")).toHaveText([/^Intro/, /^Verse/, /^Verse/]);
+  await keep(ada);
+  await expect(form).toHaveText([/^Intro/, /^Verse/, /^Verse/, /^Intro/]);
+
+  await ada.page.getByRole("button", { name: "Change the form" }).click();
+  const more = ada.page.getByRole("button", { name: "+ Intro" });
+  await more.evaluate((button: HTMLButtonElement) => {
+    for (let entry = 0; entry < 130; entry += 1) button.click();
+  });
+  await expect(more).toBeDisabled();
+  await keep(ada);
+  await expect(form).toHaveCount(128);
+  expect([...ada.problems, ...ben.problems]).toEqual([]);
+});
+
+test("chords being typed stay where they are when their line is drawn anew", async ({
+  browser,
+}) => {
+  const ada = await newPlayer(browser);
+  const { page } = ada;
+  await ada.makeBoard(server.address, "Ada");
+  await ada.chords(4).click();
+  const field = page.locator(".bar-writer input");
+  await field.fill("Gm7 C");
+  await page.setViewportSize({ width: 390, height: 844 });
+  await expect(page.locator("[data-columns]").first()).not.toHaveAttribute("data-columns", "4");
+  await expect(field).toHaveValue("Gm7 C");
+  await page.keyboard.type("7");
+  await ada.chords(1).click();
+  await expect(field).toHaveValue("Bb6");
+  await ada.chords(4).click();
+  await expect(field).toHaveValue("Gm7 C7");
+  await page.keyboard.press("Escape");
+  await ada.chords(4).click();
+  await expect(field).toHaveValue("F7");
+  expect(ada.problems).toEqual([]);
+});

@@ -9,19 +9,29 @@ import { createSignal, onMount, Show, untrack } from "solid-js";
 import { boardWords } from "../words/board.ts";
 import { useDesk } from "./desk.ts";
 
-/** Opens with what stands in the bar; what was typed stays until it is kept or given up. */
+/** Opens with what was typed and neither kept nor given up, else with what stands in the bar. */
 export function BarWriter(props: { readonly section: Section; readonly bar: Bar }) {
   const desk = useDesk();
-  const [text, setText] = createSignal(untrack(() => barText(props.bar, desk.session.board.meter)));
+  const bar = untrack(() => props.bar.id);
+  const typed = desk.typedChords.get(bar);
+  const [text, setText] = createSignal(
+    typed ?? untrack(() => barText(props.bar, desk.session.board.meter)),
+  );
   const [problem, setProblem] = createSignal<string>();
   let field: HTMLInputElement | undefined;
   onMount(() => {
     field?.focus();
-    field?.select();
+    // Selected, what was typed would be gone with the next key.
+    if (typed === undefined) field?.select();
   });
+  const type = (next: string) => {
+    setText(next);
+    desk.typedChords.set(bar, next);
+  };
   const close = () => {
+    desk.typedChords.delete(bar);
     desk.write(undefined);
-    desk.goTo({ kind: "chords", bar: props.bar.id });
+    desk.goTo({ kind: "chords", bar });
   };
   const keep = (event: SubmitEvent) => {
     event.preventDefault();
@@ -46,7 +56,7 @@ export function BarWriter(props: { readonly section: Section; readonly bar: Bar 
           spellcheck={false}
           aria-invalid={problem() !== undefined}
           aria-describedby="bar-writer-words"
-          onInput={(event) => setText(event.currentTarget.value)}
+          onInput={(event) => type(event.currentTarget.value)}
         />
       </label>
       <button type="submit" class="button main">

@@ -33,7 +33,6 @@ export function createDesk(session: Session) {
   const places = createPlaces(session);
   const findings = createShownFindings(session);
   const side = createSide(places);
-  const [writing, setWriting] = createSignal<BarId>();
 
   /** Picks a finding and moves to its first slot, in the lane that can change it. */
   function pick(finding: Finding | undefined): void {
@@ -78,8 +77,7 @@ export function createDesk(session: Session) {
     gripAt: createGripAt(session),
     othersAt: createOthersAt(session),
     mayWrite: (lane: LaneId) => session.ownLane() === lane && session.lane() !== undefined,
-    writing,
-    write: setWriting,
+    ...createWriting(),
     pick,
     show,
     reveal,
@@ -109,6 +107,14 @@ function createOthersAt(session: Session) {
     return places;
   });
   return (lane: LaneId, slot: SlotId) => others(`${lane}-${slot}`) ?? [];
+}
+
+/** The bar whose chords are written. */
+function createWriting() {
+  const [writing, write] = createSignal<BarId>();
+  /** What is being typed, by bar: a writer that is drawn anew takes it up again. */
+  const typedChords = new Map<BarId, string>();
+  return { writing, write, typedChords };
 }
 
 /** What lies open beside the board: the neck, or what is played or sung in a bar, or nothing. */
