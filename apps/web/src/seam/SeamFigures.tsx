@@ -21,18 +21,23 @@ export function SeamFigures(props: {
 }) {
   const desk = useDesk();
   const isDrawn = useDrawn();
-  const { lanes, key } = desk.session.board;
+  const { board } = desk.session;
   const notes = createMemo(() =>
-    laneIds.map((lane) => ({ lane, notes: figureNotes(lanes[lane], props.section, props.bar) })),
+    laneIds.map((lane) => ({
+      lane,
+      notes: figureNotes(board.lanes[lane], props.section, props.bar),
+    })),
   );
-  const words = () =>
-    notes()
+  const words = () => {
+    const accidentals = accidentalsOf(board.key);
+    return notes()
       .filter((each) => each.notes.length > 0)
       .map((each) => {
-        const names = each.notes.map(({ pitch }) => pretty(pitchName(pitch, accidentalsOf(key))));
+        const names = each.notes.map(({ pitch }) => pretty(pitchName(pitch, accidentals)));
         return seamWords.figure[each.lane](names.join(" "));
       })
       .join(", ");
+  };
   return (
     <Show when={words()}>
       {(text) => (
