@@ -42,8 +42,10 @@ export function FindingsPanel() {
         <p class="small soft">{findingsWords.asItIs}</p>
       </Show>
       <SettledFinding />
-      <Show when={troubles() === 0}>
-        <NothingToSay />
+      <Show when={desk.session.isChecked()} fallback={<p class="soft">{findingsWords.checking}</p>}>
+        <Show when={troubles() === 0}>
+          <NothingToSay />
+        </Show>
       </Show>
       <Show when={desk.allStanding().length > 0}>
         <SignCounts counts={counts()} />

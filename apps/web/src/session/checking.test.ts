@@ -104,3 +104,28 @@ test("closing answers whoever still waits", async () => {
   checking.close();
   expect(await asked).toEqual([]);
 });
+
+test("where the worker fails, first or later, the page checks and seeks by itself", async () => {
+  checking.close();
+  told = [];
+  const failing: (() => void)[] = [];
+  checking = openChecking(
+    (findings) => told.push(findings),
+    (_answer, onFailed) => {
+      failing.push(onFailed);
+      return { ask: () => {}, close: () => {} };
+    },
+  );
+  checking.follow(documents);
+  failing[0]?.();
+  await soon(() => expect(latest()).toEqual(check(board())));
+  const [slot] = board().lanes.upper.grips.keys();
+  if (slot === undefined) throw new Error("the draft has grips");
+  clearGrip(documents["lane-upper"], slot);
+  await soon(() => expect(latest()).toEqual(check(board())));
+  const stop = latest()?.find(({ severity }) => severity === "stop");
+  if (stop === undefined) throw new Error("the draft has a stop");
+  const asked = checking.waysOut(stop.id);
+  failing[1]?.();
+  expect((await asked).length).toBeGreaterThan(0);
+});

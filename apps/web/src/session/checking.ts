@@ -13,8 +13,11 @@ export type Checking = {
   close(): void;
 };
 
+type Answer = (answer: CheckAnswer) => void;
 type Line = CheckDesk & { close(): void };
-type Connect = (answer: (answer: CheckAnswer) => void) => Line;
+/** `onFailed` is told once, when no answer can be hoped for any more. */
+type Connect = (answer: Answer, onFailed: () => void) => Line;
+type Asked = { readonly finding: string; resolve(ways: readonly WayOut[]): void };
 
 /**
  * Checking that tells `onFindings` the whole list, in reading order, whenever it changed. Ways out
@@ -24,39 +27,33 @@ export function openChecking(
   onFindings: (findings: readonly Finding[]) => void,
   connect: Connect = worker,
 ): Checking {
-  const waiting = new Map<number, (ways: readonly WayOut[]) => void>();
-  let known = new Map<string, Finding>();
+  const waiting = new Map<number, Asked>();
+  const wholeList = makeWholeList();
   let asked = 0;
   let followed: BoardDocuments | undefined;
   let seeker: Line | undefined;
   let unfollow = () => {};
   const answered = (answer: CheckAnswer) => {
-    if (answer.kind === "ways") {
-      waiting.get(answer.question)?.(answer.ways);
-      waiting.delete(answer.question);
-      return;
-    }
-    for (const finding of answer.changed) known.set(finding.id, finding);
-    const findings = answer.order.flatMap((id) => known.get(id) ?? []);
-    if (known.size > findings.length) {
-      known = new Map(findings.map((finding) => [finding.id, finding]));
-    }
-    onFindings(findings);
+    if (answer.kind === "findings") return onFindings(wholeList(answer));
+    waiting.get(answer.question)?.resolve(answer.ways);
+    waiting.delete(answer.question);
   };
-  const desk = connect(answered);
-  const start = (line: Line, documents: BoardDocuments, tells: boolean) =>
-    line.ask({ kind: "start", documents: statesOf(documents), tells });
-  const startSeeker = (): Line => {
-    seeker = connect(answered);
-    if (followed !== undefined) start(seeker, followed, false);
-    return seeker;
+  const start = (line: CheckDesk, tells: boolean) => {
+    if (followed === undefined) return;
+    line.ask({ kind: "start", documents: statesOf(followed), tells });
   };
+  const desk = openLine(connect, answered, (line) => start(line, true));
+  const openSeeker = () =>
+    openLine(connect, answered, (line) => {
+      start(line, false);
+      for (const [question, { finding }] of waiting) line.ask({ kind: "ways", question, finding });
+    });
   return {
     follow(documents) {
       unfollow();
       followed = documents;
-      start(desk, documents, true);
-      if (seeker !== undefined) start(seeker, documents, false);
+      start(desk, true);
+      if (seeker !== undefined) start(seeker, false);
       unfollow = onUpdates(documents, (question) => {
         desk.ask(question);
         seeker?.ask(question);
@@ -66,30 +63,56 @@ export function openChecking(
       asked += 1;
       const question = asked;
       return new Promise((resolve) => {
-        waiting.set(question, resolve);
-        (seeker ?? startSeeker()).ask({ kind: "ways", question, finding });
+        waiting.set(question, { finding, resolve });
+        if (seeker === undefined) seeker = openSeeker();
+        else seeker.ask({ kind: "ways", question, finding });
       });
     },
     close() {
       unfollow();
       desk.close();
       seeker?.close();
-      for (const resolve of waiting.values()) resolve([]);
+      for (const { resolve } of waiting.values()) resolve([]);
       waiting.clear();
     },
   };
 }
 
+/** Puts the whole list together from what changed. */
+function makeWholeList() {
+  let known = new Map<string, Finding>();
+  return ({ order, changed }: Extract<CheckAnswer, { kind: "findings" }>): readonly Finding[] => {
+    for (const finding of changed) known.set(finding.id, finding);
+    const findings = order.flatMap((id) => known.get(id) ?? []);
+    if (known.size > findings.length) {
+      known = new Map(findings.map((finding) => [finding.id, finding]));
+    }
+    return findings;
+  };
+}
+
+/** A line that goes on in the page when it fails; `begin` tells what a new one has to know. */
+function openLine(connect: Connect, answer: Answer, begin: (line: CheckDesk) => void): Line {
+  let line = connect(answer, () => {
+    line.close();
+    line = inThePage(answer);
+    begin(line);
+  });
+  begin(line);
+  return { ask: (question) => line.ask(question), close: () => line.close() };
+}
+
 /** The worker; where workers do not exist the page checks itself, a little later each time. */
-function worker(answer: (answer: CheckAnswer) => void): Line {
+function worker(answer: Answer, onFailed: () => void): Line {
   if (typeof Worker === "undefined") return inThePage(answer);
   const line = new Worker(new URL("./check-worker.ts", import.meta.url), { type: "module" });
   line.addEventListener("message", (event: MessageEvent<CheckAnswer>) => answer(event.data));
+  line.addEventListener("error", onFailed, { once: true });
   return { ask: (question) => line.postMessage(question), close: () => line.terminate() };
 }
 
 /** Loaded when needed, so that a page with a worker never carries the checker itself. */
-function inThePage(answer: (answer: CheckAnswer) => void): Line {
+function inThePage(answer: Answer): Line {
   let isOpen = true;
   const told = (given: CheckAnswer) => {
     if (isOpen) answer(given);
@@ -98,7 +121,13 @@ function inThePage(answer: (answer: CheckAnswer) => void): Line {
     makeCheckDesk(told, (task) => setTimeout(task)),
   );
   return {
-    ask: (question) => void desk.then((ready) => ready.ask(question)),
+    ask(question) {
+      // Whoever asked does not wait for what can't be loaded.
+      const giveUp = () => {
+        if (question.kind === "ways") told({ ...question, ways: [] });
+      };
+      void desk.then((ready) => ready.ask(question)).catch(giveUp);
+    },
     close() {
       isOpen = false;
     },

@@ -87,6 +87,7 @@ export function openSession(options: SessionOptions): Session & { readonly loade
     me,
     ...intents.offered,
     findings: readings.findings,
+    isChecked: readings.isChecked,
     waysOut: readings.waysOut,
     feed: (send) =>
       createRoot((end) => {

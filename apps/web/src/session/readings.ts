@@ -14,18 +14,21 @@ export type Readings = {
   /** The last board read, plain. */
   readonly plain: () => Board;
   readonly findings: Accessor<readonly Finding[]>;
+  readonly isChecked: Accessor<boolean>;
   readonly waysOut: (finding: string) => Promise<readonly WayOut[]>;
   /** Reads from other documents from now on. */
   turnTo(documents: BoardDocuments): void;
   close(): void;
 };
 
+const none: readonly Finding[] = [];
+
 /** Reads the documents now, and again after every change. */
 export function openReadings(documents: BoardDocuments): Readings {
   let read = makeReader(documents);
   let plain = read();
   const live = makeLiveBoard(plain);
-  const [findings, setFindings] = createSignal<readonly Finding[]>([]);
+  const [findings, setFindings] = createSignal<readonly Finding[]>();
   const checking = openChecking(setFindings);
   checking.follow(documents);
   const reading = onceSoon(() => {
@@ -38,7 +41,8 @@ export function openReadings(documents: BoardDocuments): Readings {
   return {
     board: live.board,
     plain: () => plain,
-    findings,
+    findings: () => findings() ?? none,
+    isChecked: () => findings() !== undefined,
     waysOut: checking.waysOut,
     turnTo(others) {
       checking.follow(others);

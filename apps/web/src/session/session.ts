@@ -138,6 +138,8 @@ export type Session = {
   readonly mayEditChart: () => boolean;
   /** In reading order; worked out beside the page, so a moment after the board. */
   readonly findings: () => readonly Finding[];
+  /** Whether the findings were worked out at all: before that, none means nothing. */
+  readonly isChecked: () => boolean;
   /** What could be done about a finding, best first. */
   readonly waysOut: (finding: string) => Promise<readonly WayOut[]>;
   /** What a copy of the board in a worker needs, now and later; until the end that it gives. */

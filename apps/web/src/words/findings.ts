@@ -17,6 +17,7 @@ export const findingsWords = {
   ways: "Ways out",
   asItIs: "They speak of the board as it is, not of the grips looked at: those have no marks yet.",
   picked: "Picked finding",
+  checking: "Checking…",
   none: "Nothing sticks out.",
   noneYet: "Nothing to compare yet.",
   noneMore: "Where both lanes have grips, they lie flush.",
