@@ -140,3 +140,16 @@ test("a limit of one's own reaches the other browser, and its findings follow", 
   await upper.page.getByRole("dialog").getByRole("button", { name: "Close" }).click();
   await expect(upper.finding(strum)).toHaveCount(before);
 });
+
+test("without its checking worker the page checks, and seeks ways out, by itself", async ({
+  browser,
+}) => {
+  const { upper } = await openDuo(browser, server.address, demoDraft(), {
+    serviceWorkers: "block",
+  });
+  const { page } = upper;
+  await page.route(/check-worker/, (route) => route.abort());
+  await page.reload();
+  await expect(upper.finding(forgotten)).toHaveCount(forgottenTimes);
+  await pick(page, forgotten);
+});
