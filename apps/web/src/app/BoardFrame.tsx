@@ -7,6 +7,7 @@ import { openSession } from "../session/open-session.ts";
 import { syncAddress } from "../session/reach.ts";
 import type { Session } from "../session/session.ts";
 import { appWords } from "../words/app.ts";
+import { askBeforeLeaving } from "./before-leaving.ts";
 import { HintStrip } from "./HintStrip.tsx";
 import { takeFirstLook } from "./hints.ts";
 import { isPartMissed } from "./lazy-part.tsx";
@@ -44,11 +45,10 @@ export function BoardFrame(props: { readonly known: KnownBoard }): JSX.Element {
     event.preventDefault();
     session[step]();
   };
-  listenToWindow("keydown", onKeyDown);
-  listenToWindow("beforeunload", (event) => {
-    // Only where leaving would lose something: not on the server's disk, and not kept here.
-    if (!session.isKept() && hasChanges(session)) event.preventDefault();
-  });
+  addEventListener("keydown", onKeyDown);
+  onCleanup(() => removeEventListener("keydown", onKeyDown));
+  // Only where leaving would lose something: not on the server's disk, and not kept here.
+  askBeforeLeaving(() => !session.isKept() && hasChanges(session), appWords.leaveUnsaved);
   return (
     <Suspense fallback={<Opening />}>
       <Show when={isReady()} fallback={<Opening />}>
@@ -77,12 +77,4 @@ function rememberBoard(session: Session, known: KnownBoard): void {
 function hasChanges(session: Session): boolean {
   const state = session.state();
   return state.kind === "refused" || ("changes" in state && state.changes > 0);
-}
-
-function listenToWindow<K extends keyof WindowEventMap>(
-  kind: K,
-  listener: (event: WindowEventMap[K]) => void,
-): void {
-  addEventListener(kind, listener);
-  onCleanup(() => removeEventListener(kind, listener));
 }

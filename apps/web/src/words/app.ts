@@ -25,6 +25,7 @@ export const appWords = {
   name: "Halflap",
   toDoor: "All boards",
   backToDoor: "To the door",
+  leaveUnsaved: "Your last changes are not saved yet, and not kept here. Leave and lose them?",
   untitled: "Untitled",
   boardTitle: "Title",
   editTitle: "Change the title",

@@ -108,6 +108,7 @@ export const takeWords = {
   hearStop: "Stop",
   keep: "Keep it",
   throwAway: "Throw away",
+  leaveDraft: "Your take is not kept yet. Leave and lose it?",
   sure: "Really throw away?",
   hear: (name: string) => `Hear it with the band: ${name}`,
   level: (name: string) => `How loud: ${name}`,

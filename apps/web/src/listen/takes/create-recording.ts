@@ -109,18 +109,8 @@ export function createRecording(desk: Desk, listening: Listening) {
     };
   }
 
-  warnBeforeLeaving(() => ["running", "finishing", "review"].includes(state().kind));
   onCleanup(() => rest({ kind: "idle" }));
   return { state, input, start, forget: () => rest({ kind: "idle" }) };
-}
-
-/** A draft is nowhere but in this page. */
-function warnBeforeLeaving(hasDraft: () => boolean): void {
-  const onLeave = (event: BeforeUnloadEvent) => {
-    if (hasDraft()) event.preventDefault();
-  };
-  addEventListener("beforeunload", onLeave);
-  onCleanup(() => removeEventListener("beforeunload", onLeave));
 }
 
 type Along = {

@@ -2,8 +2,10 @@
 import type { Take, TakeHead } from "@halflap/board/take";
 import { mayTake } from "@halflap/wire/permissions";
 import { createSignal } from "solid-js";
+import { askBeforeLeaving } from "../../app/before-leaving.ts";
 import type { Desk } from "../../board/desk.ts";
 import { server } from "../../session/server.ts";
+import { takeWords } from "../../words/takes.ts";
 import { chartEnds } from "../bar-names.ts";
 import type { Listening } from "../create-listening.ts";
 import { createHeardTakes } from "./create-heard-takes.ts";
@@ -28,9 +30,13 @@ export function createTakes(desk: Desk, listening: Listening) {
     void sounds.load(id, head.offsetMs);
     heard.set(id, { isOn: true });
   });
+  const recording = createRecording(desk, listening);
+  // A draft is nowhere but in this page.
+  const hasDraft = () => ["running", "finishing", "review"].includes(recording.state().kind);
+  askBeforeLeaving(hasDraft, takeWords.leaveDraft);
   return {
     ...heard,
-    recording: createRecording(desk, listening),
+    recording,
     sending,
     problem,
     soundOf: sounds.stateOf,
