@@ -15,6 +15,7 @@ import { createRoot } from "solid-js";
 import { afterEach, beforeEach, expect, test, vi } from "vitest";
 import { type FakeServer, makeFakeServer } from "../../../../tests/fakes/socket.ts";
 import { openSession } from "./open-session.ts";
+import { openRefusedCopies, refusedCopies } from "./refused-copies.ts";
 import type { Session } from "./session.ts";
 
 const id = "b1" as BoardId;
@@ -105,4 +106,30 @@ test("a browser that has no room for the copy says that it is not kept", async (
   expect(session.isKept()).toBe(false);
   session.dismissRefusal();
   expect(session.isKept()).toBe(wasKept);
+});
+
+test("two tabs keep their copies beside each other, and each is done with its own", () => {
+  const wordsOf = () => refusedCopies(id).map(({ words }) => words);
+  const [one, other] = [openRefusedCopies(id), openRefusedCopies(id)];
+  const first = one.keepRefused({ words: "one", copy: demoDraft() }, undefined);
+  other.keepRefused({ words: "other", copy: demoDraft() }, undefined);
+  expect(wordsOf().sort()).toEqual(["one", "other"]);
+  one.keepRefused({ words: "one, later", copy: demoDraft() }, first);
+  expect(wordsOf().sort()).toEqual(["one, later", "other"]);
+  other.dismiss();
+  expect(wordsOf()).toEqual(["one, later"]);
+  expect([one.areKept(), other.areKept()]).toEqual([true, true]);
+  one.dismiss();
+  expect(wordsOf()).toEqual([]);
+});
+
+test("copies that an earlier release kept are there once, and go", () => {
+  const copy = demoDraft();
+  localStorage.setItem(`halflap:refused:${id}`, JSON.stringify([{ words: "old", copy }]));
+  const copies = openRefusedCopies(id);
+  copies.keepRefused({ words: "new", copy }, undefined);
+  expect(refusedCopies(id).map(({ words }) => words)).toEqual(["new", "old"]);
+  copies.dismiss();
+  copies.dismiss();
+  expect(refusedCopies(id)).toEqual([]);
 });

@@ -5,9 +5,14 @@
 import { type BoardCopy, decodeCopy } from "@halflap/board/copy";
 import type { BoardId } from "@halflap/wire/api";
 import { createSignal } from "solid-js";
+import { makeId } from "./own-id.ts";
 import { remember, remembered } from "./remembered.ts";
 
-export type RefusedCopy = { readonly words: string; readonly copy: BoardCopy };
+export type RefusedCopy = {
+  readonly id: string;
+  readonly words: string;
+  readonly copy: BoardCopy;
+};
 
 const copiesMax = 8;
 
@@ -16,30 +21,37 @@ export function refusedCopies(board: BoardId): readonly RefusedCopy[] {
   return remembered(name(board), decodeCopies) ?? [];
 }
 
+/** The copies of a board, newest first and live, until they are dismissed. */
+export function openRefusedCopies(board: BoardId) {
+  const [refused, setRefused] = createSignal(refusedCopies(board));
+  const [areKept, setAreKept] = createSignal(true);
+  /** What other tabs keep under the same name stays; `gone` is what this one is done with. */
+  const note = (copies: readonly RefusedCopy[], gone?: RefusedCopy) => {
+    setRefused(copies);
+    const own = new Set([gone, ...copies].map((each) => each?.id));
+    const others = refusedCopies(board).filter(({ id }) => !own.has(id));
+    setAreKept(keep(board, [...others, ...copies]));
+  };
+  /** Keeps a copy, in the place of one made earlier. */
+  const keepRefused = (made: Omit<RefusedCopy, "id">, earlier: RefusedCopy | undefined) => {
+    const copy = { ...made, id: earlier?.id ?? makeId() };
+    note([copy, ...refused().filter(({ id }) => id !== copy.id)]);
+    return copy;
+  };
+  const dismiss = () => {
+    const [first, ...rest] = refused();
+    note(rest, first);
+  };
+  return { refused, keepRefused, dismiss, areKept };
+}
+
 /**
  * Keeps the copies; false when this browser has no room for all of them, or they are more than
  * `copiesMax`: then some live only while the page does.
  */
-export function keepRefusedCopies(board: BoardId, copies: readonly RefusedCopy[]): boolean {
+function keep(board: BoardId, copies: readonly RefusedCopy[]): boolean {
   const kept = remember(name(board), copies.length === 0 ? undefined : copies.slice(0, copiesMax));
   return kept && copies.length <= copiesMax;
-}
-
-/** The copies of a board, newest first and live, until they are dismissed. */
-export function openRefusedCopies(id: BoardId) {
-  const [refused, setRefused] = createSignal(refusedCopies(id));
-  const [areKept, setAreKept] = createSignal(true);
-  const noteRefused = (copies: readonly RefusedCopy[]) => {
-    setRefused(copies);
-    setAreKept(keepRefusedCopies(id, copies));
-  };
-  /** Keeps a copy, in the place of one made earlier. */
-  const keepRefused = (copy: RefusedCopy, earlier: RefusedCopy | undefined) => {
-    noteRefused([copy, ...refused().filter((each) => each !== earlier)]);
-    return copy;
-  };
-  const dismiss = () => noteRefused(refused().slice(1));
-  return { refused, keepRefused, dismiss, areKept };
 }
 
 function name(board: BoardId): string {
@@ -48,13 +60,14 @@ function name(board: BoardId): string {
 
 function decodeCopies(value: unknown): readonly RefusedCopy[] | undefined {
   if (!Array.isArray(value)) return undefined;
-  return value.flatMap((each: unknown) => {
+  return value.flatMap((each: unknown, index) => {
     if (typeof each !== "object" || each === null || !("words" in each) || !("copy" in each)) {
       return [];
     }
     const copy = decodeCopy(each.copy);
-    return copy.ok && typeof each.words === "string"
-      ? [{ words: each.words, copy: copy.value }]
-      : [];
+    if (!copy.ok || typeof each.words !== "string") return [];
+    // Copies of an earlier release have none, and stand still until they get one.
+    const id = "id" in each && typeof each.id === "string" ? each.id : `old-${index}`;
+    return [{ id, words: each.words, copy: copy.value }];
   });
 }
