@@ -31,3 +31,12 @@ test("while somebody types, the field's own undo is theirs", () => {
   const box = Object.assign(document.createElement("input"), { type: "checkbox" });
   expect(press("z", { ctrlKey: true }, box)).toBe("undo");
 });
+
+test("while a dialog is open nothing is undone behind it", () => {
+  const dialog = document.body.appendChild(document.createElement("dialog"));
+  dialog.open = true;
+  expect(press("z", { ctrlKey: true })).toBeUndefined();
+  dialog.open = false;
+  expect(press("z", { ctrlKey: true })).toBe("undo");
+  dialog.remove();
+});
