@@ -159,3 +159,30 @@ test("the meter is changed in the settings; the leader deletes the board on the 
   await page.getByRole("button", { name: /^Really delete/ }).click();
   await expect(page.getByRole("heading", { name: "Your boards" })).toHaveCount(0);
 });
+
+test("after renaming, the keys are where they came from; a dialog's are not the board's", async ({
+  browser,
+}) => {
+  const ada = await newPlayer(browser);
+  const { page } = ada;
+  const button = (name: string) => page.getByRole("button", { name, exact: true });
+  await ada.makeBoard(server.address, "Ada");
+  await button("Change Intro").click();
+  await page.locator(".section-tools").getByRole("textbox").fill("Head");
+  await page.keyboard.press("Enter");
+  await expect(button("Change Head")).toBeFocused();
+
+  await button("Share").click();
+  await button("Change my name").click();
+  await page.getByRole("textbox", { name: "Your name" }).fill("Ada L.");
+  await page.keyboard.press("Enter");
+  await expect(page.getByRole("dialog")).toContainText("Ada L.");
+  await expect(button("Change my name")).toBeFocused();
+  await page.keyboard.press("Control+z");
+  await page.keyboard.press("Escape");
+  await expect(page.getByRole("dialog")).toHaveCount(0);
+  await expect(button("Change Head")).toBeVisible();
+  await page.keyboard.press("Control+z");
+  await expect(button("Change Intro")).toBeVisible();
+  expect(ada.problems).toEqual([]);
+});

@@ -29,6 +29,11 @@ export function SectionView(props: {
   const lines = createMemo(() => linesOf([...props.section.bars], props.perLine));
   const lender = () =>
     desk.session.board.sections.find((each) => each.id === props.section.borrows)?.name;
+  let changer: HTMLButtonElement | undefined;
+  const finish = () => {
+    setChanging(false);
+    changer?.focus();
+  };
   const addBar = () =>
     desk.write(desk.session.chart.addBar(props.section.id, props.section.bars.length, ""));
   return (
@@ -47,6 +52,7 @@ export function SectionView(props: {
             {boardWords.addBar}
           </button>
           <button
+            ref={changer}
             type="button"
             class="button bare small"
             aria-expanded={isChanging()}
@@ -61,7 +67,7 @@ export function SectionView(props: {
         <SectionTools
           section={props.section}
           index={props.index}
-          onDone={() => setChanging(false)}
+          onDone={finish}
           onClose={() => setChanging(false)}
         />
       </Show>

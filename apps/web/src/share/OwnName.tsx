@@ -10,10 +10,12 @@ export function OwnName(props: {
 }): JSX.Element {
   const [isWriting, setWriting] = createSignal(false);
   let field: HTMLInputElement | undefined;
+  let renamer: HTMLButtonElement | undefined;
   const onSubmit = (event: SubmitEvent) => {
     event.preventDefault();
     const name = field?.value.trim() ?? "";
     setWriting(false);
+    renamer?.focus();
     if (name === "" || name === props.name) return;
     remember("name", name);
     props.onName(name);
@@ -22,7 +24,7 @@ export function OwnName(props: {
     <Show
       when={isWriting()}
       fallback={
-        <button type="button" class="button" onClick={() => setWriting(true)}>
+        <button ref={renamer} type="button" class="button" onClick={() => setWriting(true)}>
           {shareWords.rename}
         </button>
       }
