@@ -59,9 +59,21 @@ function byHand() {
   return { sent, answer: () => answers.shift()?.() };
 }
 
+/** Locks as a browser's tabs share them: whoever asks for a name waits for those before. */
+function makeLocks(): Pick<LockManager, "request"> {
+  const turns = new Map<string, Promise<unknown>>();
+  const request = (name: string, act: () => Promise<unknown>) => {
+    const turn = (turns.get(name) ?? Promise.resolve()).then(act);
+    turns.set(name, turn);
+    return turn;
+  };
+  return { request: request as LockManager["request"] };
+}
+
 beforeEach(() => {
   vi.stubGlobal("addEventListener", () => {});
   vi.stubGlobal("removeEventListener", () => {});
+  vi.stubGlobal("navigator", {});
   vi.mocked(unsentOf).mockResolvedValue([]);
   vi.mocked(keepUnsent).mockResolvedValue();
   vi.mocked(forgetUnsent).mockResolvedValue();
@@ -95,6 +107,21 @@ test("what an earlier page left is sent, unless the server has it already", asyn
   answer();
   await expect.poll(() => settled).toEqual(["t3", "t4"]);
   expect(sending.unsent()).toEqual([]);
+});
+
+test("two tabs send what an earlier page left once", async () => {
+  vi.stubGlobal("navigator", { locks: makeLocks() });
+  const { sent, answer } = byHand();
+  vi.mocked(unsentOf).mockResolvedValue([
+    { key: "left6", board, head: headOf(6), sound: new Blob() },
+  ]);
+  vi.mocked(server.takes).mockResolvedValue({ ok: true, value: { takes: [] } });
+  const tabs = [open(), open()];
+  await expect.poll(() => sent).toEqual([6]);
+  vi.mocked(server.takes).mockResolvedValue({ ok: true, value: { takes: [cardOf(headOf(6))] } });
+  answer();
+  await expect.poll(() => tabs.map(({ settled }) => settled)).toEqual([["t6"], ["t6"]]);
+  expect(sent).toEqual([6]);
 });
 
 test("while the server does not say what it has, nothing is sent twice", async () => {

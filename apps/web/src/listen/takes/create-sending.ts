@@ -2,7 +2,7 @@
 import type { TakeId } from "@halflap/board/ids";
 import type { TakeHead } from "@halflap/board/take";
 import { createEffect, createMemo, on, onCleanup } from "solid-js";
-import { server } from "../../session/server.ts";
+import { type Answer, server } from "../../session/server.ts";
 import type { Session } from "../../session/session.ts";
 import { createUnsent, type Unsent } from "./create-unsent.ts";
 import { sendTake } from "./send-take.ts";
@@ -17,26 +17,28 @@ export function createSending(session: Session, onSent: (take: TakeId, from: Uns
   const unsent = createUnsent(session);
   /** Kept on this page and not tried yet: the server can't have them. */
   const fresh = new Set<string>();
-  const nextWaiting = () => unsent.all().find(({ state }) => state.kind === "waiting");
-  const sendAll = inTurn(nextWaiting, send);
+  const sendAll = inTurn(() => unsent.all().find(({ state }) => state.kind === "waiting"), send);
   const sendLater = createLater(() => void sendAll());
+  const tell = (key: string) => (done: number) => unsent.setState(key, { kind: "sending", done });
   /** Whether the next may be tried. */
   async function send(take: Unsent): Promise<boolean> {
-    const { key, head, sound } = take;
+    tell(take.key)(0);
+    const there = await inOneTab(take, () => bring(take));
+    return there.ok ? settle(take, there.value) : holdBack(take.key, there);
+  }
+  /** What it is on the server, which may have it already. */
+  async function bring(take: Unsent): Promise<Answer<TakeId>> {
     const there = unsent.onBoard(take);
-    if (there !== undefined) return settle(take, there.id);
-    const tell = (done: number) => unsent.setState(key, { kind: "sending", done });
-    tell(0);
+    if (there !== undefined) return { ok: true, value: there.id };
     // The board may not be as the server has it yet, just after the line is back.
-    const known = fresh.delete(key) ? undefined : await server.takes(session.id);
-    if (known?.ok === false) return holdBack(key, known);
+    const known = fresh.delete(take.key) ? undefined : await server.takes(session.id);
+    if (known?.ok === false) return known;
     const kept = known && unsent.among(known.value.takes, take);
-    if (kept !== undefined) return settle(take, kept.id);
-    const answer = await sendTake(session.id, head, sound, tell);
-    if (answer.ok) return settle(take, answer.value.take.id);
+    if (kept !== undefined) return { ok: true, value: kept.id };
+    const answer = await sendTake(session.id, take.head, take.sound, tell(take.key));
+    if (answer.ok) return { ok: true, value: answer.value.take.id };
     const came = unsent.onBoard(take);
-    if (came !== undefined) return settle(take, came.id);
-    return holdBack(key, answer);
+    return came === undefined ? answer : { ok: true, value: came.id };
   }
   function holdBack(key: string, { code, words }: { code: string; words: string }): boolean {
     if (!passing.includes(code)) {
@@ -103,6 +105,11 @@ function inTurn(
       isSending = false;
     }
   };
+}
+
+/** While another tab of this browser sends the same take, this one waits: then it is there. */
+function inOneTab<T>(take: Unsent, act: () => Promise<T>): Promise<T> {
+  return "locks" in navigator ? navigator.locks.request(`halflap-take:${take.key}`, act) : act();
 }
 
 /** Tells whenever the line, the network or the board says something that may help. */
