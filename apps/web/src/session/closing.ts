@@ -11,7 +11,7 @@ import { type Accessor, createSignal } from "solid-js";
 import { sessionWords } from "../words/session.ts";
 import { knowBoard, knownBoard } from "./known-boards.ts";
 import { isMembershipCode } from "./reach.ts";
-import { keepRefusedCopies, refusedCopies } from "./refused-copies.ts";
+import { keepRefusedCopy } from "./refused-copies.ts";
 import { server } from "./server.ts";
 
 export type Closing = {
@@ -43,6 +43,6 @@ async function leaveHistory(id: BoardId, documents: BoardDocuments): Promise<voi
   const hasWork = documentNames.some((name) => documents[name].store.clients.size > 0);
   const copy = { words: sessionWords.restored, copy: copyOf(documents) };
   // Without room for the copy the old history stays the one that opens, and can still be taken.
-  if (hasWork && !keepRefusedCopies(id, [copy, ...refusedCopies(id)])) return;
+  if (hasWork && !keepRefusedCopy(id, copy)) return;
   knowBoard({ ...known, me: answer.value.me, epoch: answer.value.epoch });
 }

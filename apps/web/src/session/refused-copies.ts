@@ -21,6 +21,11 @@ export function refusedCopies(board: BoardId): readonly RefusedCopy[] {
   return remembered(name(board), decodeCopies) ?? [];
 }
 
+/** Keeps one more copy of a board; false when this browser has no room for it beside the others. */
+export function keepRefusedCopy(board: BoardId, made: Omit<RefusedCopy, "id">): boolean {
+  return keep(board, [{ ...made, id: makeId() }, ...refusedCopies(board)]);
+}
+
 /** The copies of a board, newest first and live, until they are dismissed. */
 export function openRefusedCopies(board: BoardId) {
   const [refused, setRefused] = createSignal(refusedCopies(board));
