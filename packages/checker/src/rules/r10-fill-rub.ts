@@ -82,10 +82,12 @@ function rubsOf(note: Sound, bars: readonly CheckedBar[], tune: Tune): readonly 
 /** The other lane's grips as they sound; none where the note is of its own grip too. */
 function gripSounds(bar: CheckedBar, note: Sound, lane: LaneId): readonly Sound[] {
   return bar.segments.flatMap((segment) => {
-    const isSaid = segment[note.lane]?.includes(note.pitch);
-    const pitches = isSaid ? [] : new Set(segment[lane]);
+    const { start, slot } = segment;
+    const isMet = note.start < start + slot.length && start < note.end;
+    if (!isMet || segment[note.lane]?.includes(note.pitch)) return [];
+    const pitches = [...new Set(segment[lane])];
     return gripStretches(bar, segment, lane).flatMap((stretch) =>
-      [...pitches].map((pitch) => ({ lane, segment, pitch, ...stretch })),
+      pitches.map((pitch) => ({ lane, segment, pitch, ...stretch })),
     );
   });
 }
