@@ -18,8 +18,9 @@ export type OpenStore = {
  * The open file, its schema up to date.
  *
  * WAL with synchronous=FULL: every commit ends with a sync of the write-ahead log, so what is
- * answered survives a power cut and not only a killed process. Edits alone are committed by
- * `writtenLater`, which leaves the sync to `onDisk`, so that this thread does not stand still.
+ * answered survives a power cut and not only a killed process. Edits are committed by
+ * `writtenLater`, which leaves the sync to `onDisk`, so that this thread does not stand still;
+ * what was folded too, which need not be on disk at once.
  * The log is copied back into the file once it has so many pages; more of them at once are fewer.
  */
 export function openSqlite({ path, pagesMax }: OpenStore): Database {
