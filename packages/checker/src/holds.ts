@@ -40,18 +40,20 @@ export function holdsOf(laneBar: LaneBar, setup: Setup): readonly Hold[] {
   return holds;
 }
 
+/** While it is made: a grip is struck again and again, and copies of it would cost the most. */
+type Growing = { -readonly [Field in keyof Hold]: Hold[Field] };
+
 function made(laneBar: LaneBar, setup: Setup): readonly Hold[] {
-  const holds: Hold[] = [];
+  const holds: Growing[] = [];
   for (const attack of laneBar.attacks) {
     const last = holds.at(-1);
     if (attack.notes.length === 0) {
-      const isGhost = attack.kind === "stroke";
-      if (last !== undefined && isGhost) holds[holds.length - 1] = { ...last, isCut: true };
-      continue;
+      if (last !== undefined && attack.kind === "stroke") last.isCut = true; // a ghost
+    } else if (last !== undefined && isSameHold(last, attack)) {
+      goOn(last, attack, setup);
+    } else {
+      holds.push(holdOf(attack, laneBar, setup));
     }
-    const next = holdOf(attack, laneBar, setup);
-    if (last !== undefined && isSameHold(last, next)) holds[holds.length - 1] = joined(last, next);
-    else holds.push(next);
   }
   if (laneBar.chokes.length === 0) return holds;
   return holds.map((hold, index) => {
@@ -96,21 +98,22 @@ export function stoppedBy(notes: readonly GripNote[], setup: Setup): Hold["stopp
 }
 
 /** A grip struck again, or another note of a double stop. */
-function isSameHold(hold: Hold, next: Hold): boolean {
-  if (hold.kind !== next.kind) return false;
-  return hold.kind === "grip" ? hold.slot === next.slot : hold.last === next.first;
+function isSameHold(hold: Hold, attack: Attack): boolean {
+  if (attack.kind === "stroke") return hold.kind === "grip" && hold.slot === attack.slot;
+  return hold.kind === "line" && hold.last === attack.sounds;
 }
 
-function joined(hold: Hold, next: Hold): Hold {
-  if (hold.kind === "grip") return { ...hold, last: next.last, isCut: false };
-  const [one, other] = [hold.stopped, next.stopped];
-  return {
-    ...hold,
-    notes: [...hold.notes, ...next.notes],
-    stopped: one === undefined || other === undefined ? (one ?? other) : union(one, other),
-    slides: hold.slides || next.slides,
-    letRing: hold.letRing || next.letRing,
-  };
+function goOn(hold: Growing, attack: Attack, setup: Setup): void {
+  if (attack.kind === "stroke") {
+    hold.last = attack.sounds;
+    hold.isCut = false;
+    return;
+  }
+  const [one, other] = [hold.stopped, stoppedBy(attack.notes, setup)];
+  hold.notes = [...hold.notes, ...attack.notes];
+  hold.stopped = one === undefined || other === undefined ? (one ?? other) : union(one, other);
+  hold.slides ||= attack.note.way === "slide";
+  hold.letRing ||= attack.note.letRing;
 }
 
 type Stopped = NonNullable<Hold["stopped"]>;

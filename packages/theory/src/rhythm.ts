@@ -15,9 +15,20 @@ export type Rhythm = {
  */
 export function rhythmOf(cycle: Ticks, onsets: readonly Ticks[]): Rhythm {
   assert(cycle > 0, "a rhythm has a length");
-  for (const onset of onsets)
-    assert(onset < cycle, `onset ${onset} is outside a cycle of ${cycle}`);
+  for (const onset of onsets) {
+    // Named only then: words for each onset would cost more than the rest.
+    if (onset >= cycle) assert(false, `onset ${onset} is outside a cycle of ${cycle}`);
+  }
+  if (isAscending(onsets)) return { cycle, onsets };
   return { cycle, onsets: [...new Set(onsets)].sort((one, other) => one - other) };
+}
+
+/** Each greater than the one before, as what is played mostly comes. */
+function isAscending(onsets: readonly Ticks[]): boolean {
+  for (let index = 1; index < onsets.length; index += 1) {
+    if ((onsets[index] ?? 0) <= (onsets[index - 1] ?? 0)) return false;
+  }
+  return true;
 }
 
 /** The rhythm of equal steps, of which some are struck; without any step is a bug. */
@@ -54,6 +65,12 @@ export function together(one: Rhythm, other: Rhythm): Rhythm {
  */
 export function coverageOf(rhythm: Rhythm, slot: Ticks): number {
   assert(slot > 0, "a slot has a length");
-  const filled = new Set(rhythm.onsets.map((onset) => Math.floor(onset / slot)));
-  return filled.size / Math.ceil(rhythm.cycle / slot);
+  let filled = 0;
+  let last = -1;
+  for (const onset of rhythm.onsets) {
+    const filledNow = Math.floor(onset / slot);
+    if (filledNow > last) filled += 1;
+    last = filledNow;
+  }
+  return filled / Math.ceil(rhythm.cycle / slot);
 }
