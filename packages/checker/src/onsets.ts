@@ -1,6 +1,13 @@
 /** When the lanes strike within a bar: what every rule about rhythm measures from. */
 import { type LaneId, laneIds } from "@halflap/board/board";
-import { coverageOf, overlapOf, type Rhythm, rhythmOf, together } from "@halflap/theory/rhythm";
+import {
+  coverageOf,
+  overlapOf,
+  type Rhythm,
+  rhythmOf,
+  sharedOnsets,
+  together,
+} from "@halflap/theory/rhythm";
 import { type Ticks, ticks, ticksPerQuarter } from "@halflap/theory/units";
 import type {
   Attack,
@@ -80,13 +87,14 @@ export function isSounded(attack: Attack): boolean {
   return attack.notes.length > 0;
 }
 
-function coveredShare({ onsets: one }: Rhythm, { onsets: other }: Rhythm): number {
-  const shared = one.filter((onset) => other.includes(onset));
-  return shared.length / Math.min(one.length, other.length);
+function coveredShare(one: Rhythm, other: Rhythm): number {
+  return sharedOnsets(one, other) / Math.min(one.onsets.length, other.onsets.length);
 }
 
 function soundedStrokes(laneBar: LaneBar): readonly StrokeAttack[] {
-  return laneBar.attacks.filter((attack) => attack.kind === "stroke").filter(isSounded);
+  return laneBar.attacks.filter(
+    (attack): attack is StrokeAttack => attack.kind === "stroke" && isSounded(attack),
+  );
 }
 
 function isWithin(span: FigureSpan, at: Ticks): boolean {

@@ -77,22 +77,21 @@ function made(laneBar: LaneBar): readonly Strike[] {
 }
 
 function strikeOf(laneBar: LaneBar, attack: Attack): Strike {
-  const pitches = attack.notes.map(({ pitch }) => pitch);
   const isMutedPattern = attack.kind === "stroke" && attack.strum?.palmMute === true;
   return {
     kind: attack.kind,
     at: attack.at,
     sounds: attack.sounds,
     slot: attack.slot,
-    top: highest(pitches),
+    top: highest(attack.notes),
     palmMuted: laneBar.palmMute || isMutedPattern,
     grip: attack.kind === "stroke" ? gripAt(laneBar, attack.slot) : undefined,
   };
 }
 
 function joined(one: Strike, other: Strike): Strike {
-  const tops = [one.top, other.top].flatMap((top) => top ?? []);
-  return { ...one, top: highest(tops), grip: one.grip ?? other.grip };
+  const isHigher = one.top === undefined || (other.top ?? 0) > one.top;
+  return { ...one, top: isHigher ? other.top : one.top, grip: one.grip ?? other.grip };
 }
 
 /** A push over the bar line sounds a grip of the next bar, which is counted there. */
@@ -100,8 +99,8 @@ function gripAt(laneBar: LaneBar, slot: SlotId): Grip | undefined {
   return laneBar.grips[laneBar.bar.slots.findIndex(({ id }) => id === slot)];
 }
 
-function highest(pitches: readonly MidiNote[]): MidiNote | undefined {
+function highest(notes: Attack["notes"]): MidiNote | undefined {
   let top: MidiNote | undefined;
-  for (const pitch of pitches) if (top === undefined || pitch > top) top = pitch;
+  for (const { pitch } of notes) if (top === undefined || pitch > top) top = pitch;
   return top;
 }

@@ -44,13 +44,26 @@ export function intervalsOf(rhythm: Rhythm): readonly Ticks[] {
   return onsets.map((onset, index) => ticks((onsets[index + 1] ?? cycle + (first ?? 0)) - onset));
 }
 
+/** How many onsets both have. */
+export function sharedOnsets({ onsets: one }: Rhythm, { onsets: other }: Rhythm): number {
+  let shared = 0;
+  let at = 0;
+  for (const onset of one) {
+    while ((other[at] ?? Number.POSITIVE_INFINITY) < onset) at += 1;
+    if (other[at] === onset) shared += 1;
+  }
+  return shared;
+}
+
 /**
  * How much of all that is struck both strike together: |A ∩ B| / |A ∪ B| (Jaccard 1901), 0 when
  * they interlock, 1 when they are the same; undefined when neither strikes. Both have one cycle.
  */
 export function overlapOf(one: Rhythm, other: Rhythm): number | undefined {
-  const all = together(one, other).onsets.length;
-  return all === 0 ? undefined : (one.onsets.length + other.onsets.length - all) / all;
+  assert(one.cycle === other.cycle, "rhythms of one length only");
+  const shared = sharedOnsets(one, other);
+  const all = one.onsets.length + other.onsets.length - shared;
+  return all === 0 ? undefined : shared / all;
 }
 
 /** What is heard when both play. Both have one cycle. */
