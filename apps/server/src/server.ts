@@ -19,12 +19,8 @@ import { countCloses, type MetricsOf, openMetrics, type Watch, watched } from ".
 import { openChosenStore } from "./store/chosen-store.ts";
 import { StoreBroken } from "./store/log-port.ts";
 import type { Store } from "./store/store.ts";
-import type { BoardDesk } from "./sync/board-desk.ts";
-import { BoardTitles } from "./sync/board-titles.ts";
-import { liveBoards } from "./sync/live-boards.ts";
+import { type LiveBoards, liveBoards } from "./sync/live-boards.ts";
 import { startPulse } from "./sync/pulse.ts";
-import type { Quarantine } from "./sync/quarantine.ts";
-import type { Rooms } from "./sync/rooms.ts";
 import { openChosenWakes } from "./wake/chosen-wakes.ts";
 
 export type RunningServer = {
@@ -59,20 +55,21 @@ export async function startServer(
   const onFault = (fault: unknown) => log.fault("room-failed", fault);
   const onWakesLost = (fault: unknown) => log.fault("wake-line-lost", fault);
   const { broken, onStoreFault } = storeFaults(log);
-  const { saveLoop, rooms, desk, quarantine, stopFollowing } = liveBoards({
+  const live = liveBoards({
     store,
     onFault,
     onStoreFault,
     onSetAside: (key, fault) => log.fault("document-set-aside", fault, key),
     wakes: chosen.isShared ? openChosenWakes(config, onWakesLost) : undefined,
   });
+  const { saveLoop, rooms, desk, quarantine, stopFollowing } = live;
   const sockets = new WebSocketServer({
     noServer: true,
     maxPayload: frameBytesMax,
     perMessageDeflate: false, // memory for each socket, and little to gain on edits of 50 bytes
   });
   const origins = config.origins === undefined ? ownOrigins : listedOrigins(config.origins);
-  const app = assemble({ config, log, watch, rooms, desk, quarantine, origins, now, onFault });
+  const app = assemble({ config, log, watch, live, origins, now, onFault });
   const server = createAdaptorServer({ fetch: app.fetch }) as Server;
   hearUpgrades({ server, sockets, fetch: app.fetch });
   countCloses(sockets, watch.tallies);
@@ -125,22 +122,21 @@ type Parts = {
   readonly config: Config;
   readonly log: Log;
   readonly watch: Watch;
-  readonly rooms: Rooms;
-  readonly desk: BoardDesk;
-  readonly quarantine: Quarantine;
+  readonly live: LiveBoards;
   readonly origins: Origins;
   readonly now: () => number;
   readonly onFault: (fault: unknown) => void;
 };
 
 function assemble(parts: Parts) {
-  const { config, log, watch, rooms, desk, quarantine, origins, now, onFault } = parts;
+  const { config, log, watch, live, origins, now, onFault } = parts;
+  const { rooms, desk, titles, quarantine } = live;
   const { store, tallies, readiness, version } = watch;
   const { people, takes } = store;
   const sessions = new Sessions(people, config.secureCookies);
   return makeApp({
     routes: {
-      ...{ people, takes, sessions, desk, titles: new BoardTitles(store.log, rooms), now },
+      ...{ people, takes, sessions, desk, titles, now },
       addressOf: addressesBehind(config.trustedProxies),
     },
     sync: {

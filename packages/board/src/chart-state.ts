@@ -34,11 +34,11 @@ import {
   tempoMax,
   tempoMin,
   timesMax,
-  titleMax,
 } from "./limits.ts";
 import { commonTime, isBarLength, parseMeter } from "./meter.ts";
 import { oneLine } from "./one-line.ts";
 import { readRounds, readSingers, readVoices, type Singers, singersOf } from "./singing-state.ts";
+import { readTitle } from "./title.ts";
 
 /** The key of a board that says nothing of it. */
 export const plainKey: Key = cMajor();
@@ -92,7 +92,7 @@ export function readChartState(doc: Y.Doc): ChartState {
   const known = new Set<string>(sections.map((section) => section.id));
   const singers = readSingers(layout.singers, readVoices(layout.voices));
   return {
-    settings: readSettings(layout.meta),
+    settings: { title: readTitle(doc), ...readSettings(layout.meta) },
     sections,
     lengths: readLengths(layout.barLengths),
     ...readSlots(layout),
@@ -104,13 +104,12 @@ export function readChartState(doc: Y.Doc): ChartState {
 }
 
 /** B1: a setting that can't be used reads as the setting of a new board. */
-function readSettings(meta: Y.Map<unknown>): Settings {
+function readSettings(meta: Y.Map<unknown>): Omit<Settings, "title"> {
   const key = parseKey(oneLine(meta.get("key"), nameMax) ?? "C");
   const tempo = meta.get("tempo");
   const feel = meta.get("feel");
   const countIn = meta.get("countIn");
   return {
-    title: oneLine(meta.get("title"), titleMax) ?? "",
     key: key.ok ? key.value : plainKey,
     tempo: typeof tempo === "number" && tempo >= tempoMin && tempo <= tempoMax ? tempo : 120,
     meter: parseMeter(oneLine(meta.get("meter"), nameMax) ?? "") ?? commonTime,

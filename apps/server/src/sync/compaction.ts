@@ -36,7 +36,8 @@ export function foldOf(updates: readonly Uint8Array[]): Uint8Array {
   return fold;
 }
 
-function documentOf(updates: readonly Uint8Array[]): Y.Doc {
+/** The updates replayed. Throws Unreadable when they make no whole document. */
+export function documentOf(updates: readonly Uint8Array[]): Y.Doc {
   const doc = new Y.Doc();
   try {
     doc.transact(() => {

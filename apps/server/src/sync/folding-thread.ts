@@ -1,6 +1,7 @@
 /**
- * Merging and folding in a thread beside the one that serves: one job at a time, bounded in time
- * and memory. A thread that fails over a job is ended, and a new one made for the next.
+ * Merging, folding and reading titles in a thread beside the one that serves: one job at a time,
+ * bounded in time and memory. A thread that fails over a job is ended, and a new one made for the
+ * next.
  */
 import { Worker } from "node:worker_threads";
 import { type Folding, type FoldingKind, Unreadable } from "./folding-port.ts";
@@ -10,19 +11,23 @@ import { packed } from "./packed-updates.ts";
 export type FoldingBounds = {
   /** How long each kind of job may take, in milliseconds. */
   readonly merge: number;
+  readonly title: number;
   readonly fold: number;
   /** Memory for what is built of a document, beside its bytes, in MiB. */
   readonly heap: number;
 };
 
-/** Jobs that wait: each is a document that somebody opens or has open, and sockets are counted. */
+/** Jobs that wait: a title, and documents that somebody opens or has open; sockets are counted. */
 const jobsMax = 2_000;
 
 /**
  * A document of 16 MiB in half a million of the smallest edits, none of them folded, takes some six
  * seconds and half the memory on a machine that has time; a busy one is given five times as long.
  */
-const usualBounds: FoldingBounds = { merge: 30_000, fold: 60_000, heap: 1024 };
+const usualBounds: FoldingBounds = { merge: 30_000, title: 30_000, fold: 60_000, heap: 1024 };
+
+/** For a merge somebody waits at the door, for a title before a list, for a fold nobody. */
+const kindsByHaste: readonly FoldingKind[] = ["merge", "title", "fold"];
 
 type Job = {
   readonly kind: FoldingKind;
@@ -59,6 +64,10 @@ class FoldingThread implements Folding {
     return this.asked("fold", updates);
   }
 
+  async title(updates: readonly Uint8Array[]): Promise<string> {
+    return new TextDecoder().decode(await this.asked("title", updates));
+  }
+
   async close(): Promise<void> {
     this.isClosed = true;
     const thread = this.thread;
@@ -79,8 +88,8 @@ class FoldingThread implements Folding {
     if (this.current !== undefined || this.waiting.length === 0) return;
     this.thread ??= this.made();
     if (!this.isReady) return;
-    // Somebody waits for a merge, and nobody for a fold.
-    const job = this.waiting.find(({ kind }) => kind === "merge") ?? this.waiting[0];
+    const firstOf = (kind: FoldingKind) => this.waiting.find((each) => each.kind === kind);
+    const job = kindsByHaste.map(firstOf).find((each) => each !== undefined);
     if (job === undefined) return;
     this.waiting = this.waiting.filter((each) => each !== job);
     this.begin(job, this.thread);
@@ -97,7 +106,7 @@ class FoldingThread implements Folding {
       const ended = this.ended();
       this.thread = undefined;
       void thread.terminate();
-      ended?.reject(new Unreadable(`to ${job.kind} it takes longer than ${limitMs} ms`));
+      ended?.reject(new Unreadable(`its ${job.kind} takes longer than ${limitMs} ms`));
       this.next();
     }, limitMs);
   }

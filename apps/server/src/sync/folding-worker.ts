@@ -3,6 +3,7 @@ import { parentPort } from "node:worker_threads";
 import { foldOf } from "./compaction.ts";
 import { type FoldingKind, Unreadable } from "./folding-port.ts";
 import { type PackedUpdates, unpacked } from "./packed-updates.ts";
+import { replayedTitle } from "./replayed-title.ts";
 import { wholeOf } from "./whole-document.ts";
 
 export type FoldingJob = PackedUpdates & { readonly kind: FoldingKind };
@@ -33,6 +34,7 @@ answer({ kind: "ready" });
 function result(job: FoldingJob): Uint8Array | string {
   try {
     const updates = unpacked(job);
+    if (job.kind === "title") return new TextEncoder().encode(replayedTitle(updates));
     return job.kind === "merge" ? wholeOf(updates) : foldOf(updates);
   } catch (fault) {
     if (fault instanceof Unreadable) return fault.message;

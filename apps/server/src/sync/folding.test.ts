@@ -1,4 +1,5 @@
 /** Merging and folding: the thread's port and the stand-in's alike, and a thread's own failures. */
+import { setTitle } from "@halflap/board/edits/chart";
 import { afterAll, describe, expect, test } from "vitest";
 import * as Y from "yjs";
 import { foldingHere } from "./folding-here.ts";
@@ -39,6 +40,16 @@ describe.each(adapters)("%s", (_, folding) => {
     expect(updates.every(({ length }) => length > 0)).toBe(true); // what came in was not moved away
   });
 
+  test("a title is read as it stands last, and none where nothing says one", async () => {
+    const doc = new Y.Doc();
+    setTitle(doc, "One");
+    const first = Y.encodeStateAsUpdate(doc);
+    setTitle(doc, "Grün");
+    expect(await folding.title([first, Y.encodeStateAsUpdate(doc)])).toBe("Grün");
+    expect(await folding.title(updatesOf(2))).toBe("");
+    await expect(folding.title([new Uint8Array([7, 7, 7])])).rejects.toThrow(Unreadable);
+  });
+
   test.each([
     ["bytes that are no update", [...updatesOf(2), new Uint8Array([7, 7, 7])], "row 3 of 3"],
     ["a row that is missing", updatesOf(3).filter((_, i) => i !== 1), "missing"],
@@ -61,9 +72,10 @@ describe.each(adapters)("%s", (_, folding) => {
 
 /** A document that takes a while to fold. */
 const slow = updatesOf(60_000);
+const bounds = { merge: 60_000, title: 60_000, fold: 60_000, heap: 256 };
 
 test("a job that takes too long is given up, and the one behind it is done", async () => {
-  const hasty = startFoldingThread({ merge: 60_000, fold: 1, heap: 256 });
+  const hasty = startFoldingThread({ ...bounds, fold: 1 });
   const [long, short] = await Promise.allSettled([hasty.fold(slow), hasty.merge(updatesOf(2))]);
   expect(long).toMatchObject({ status: "rejected", reason: { name: "Unreadable" } });
   expect(long).toMatchObject({ reason: { message: expect.stringContaining("longer than 1 ms") } });
@@ -72,8 +84,23 @@ test("a job that takes too long is given up, and the one behind it is done", asy
   await hasty.close();
 });
 
+test("a title that takes too long is given up; titles go behind merges, before folds", async () => {
+  const hasty = startFoldingThread({ ...bounds, title: 1 });
+  await expect(hasty.title(slow)).rejects.toThrow("its title takes longer than 1 ms");
+  await hasty.close();
+  const done: string[] = [];
+  const asked = [
+    thread.merge(updatesOf(1)).then(() => done.push("first")),
+    thread.fold(updatesOf(2)).then(() => done.push("fold")),
+    thread.title(updatesOf(1)).then(() => done.push("title")),
+    thread.merge(updatesOf(1)).then(() => done.push("merge")),
+  ];
+  await Promise.all(asked);
+  expect(done).toEqual(["first", "merge", "title", "fold"]);
+});
+
 test("a job that takes too much memory ends its thread, not the process", async () => {
-  const small = startFoldingThread({ merge: 60_000, fold: 60_000, heap: 24 });
+  const small = startFoldingThread({ ...bounds, heap: 24 });
   await expect(small.fold(slow)).rejects.toThrow(Unreadable);
   expect(mapIn(await small.merge(updatesOf(2)))).toEqual({ k0: 0, k1: 1 });
   await small.close();

@@ -1,10 +1,13 @@
-/** What keeps boards in memory, put together: save loop, rooms, desk, follower and folding. */
+/**
+ * What keeps boards in memory, put together: save loop, rooms, desk, titles, follower and folding.
+ */
 import type { DocumentKey } from "../store/log-port.ts";
 import type { Store } from "../store/store.ts";
 import { waking } from "../wake/chosen-wakes.ts";
 import type { Crossing } from "../wake/crossing-port.ts";
 import type { Wakes } from "../wake/wake-port.ts";
 import { BoardDesk } from "./board-desk.ts";
+import { BoardTitles } from "./board-titles.ts";
 import { startFoldingThread } from "./folding-thread.ts";
 import { Follower } from "./follower.ts";
 import { Quarantine } from "./quarantine.ts";
@@ -15,6 +18,7 @@ export type LiveBoards = {
   readonly saveLoop: SaveLoop;
   readonly rooms: Rooms;
   readonly desk: BoardDesk;
+  readonly titles: BoardTitles;
   readonly quarantine: Quarantine;
   /** Other nodes are followed no more, and nothing is folded. */
   stopFollowing(): Promise<void>;
@@ -44,7 +48,8 @@ export function liveBoards(parts: LiveBoardsParts): LiveBoards {
   const rooms = new Rooms({ log, people, saveLoop, onFault, ...around });
   const desk = new BoardDesk(rooms, onFault);
   const follower = new Follower({ log, people, rooms, desk, onFault });
-  const live = { saveLoop, rooms, desk, quarantine };
+  const titles = new BoardTitles({ log, rooms, folding, clock, onFault });
+  const live = { saveLoop, rooms, desk, titles, quarantine };
   if (wakes === undefined) return { ...live, stopFollowing: () => folding.close() };
   wakes.hear((heard) => {
     if (heard === "perhaps-more") void follower.look();
