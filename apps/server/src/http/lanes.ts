@@ -2,7 +2,7 @@
 import type { LaneId } from "@halflap/board/board";
 import type { BoardId, LanesAnswer } from "@halflap/wire/api";
 import { bodyBytesMax } from "@halflap/wire/limits";
-import { mayTake } from "@halflap/wire/permissions";
+import { type LaneOwners, mayTake } from "@halflap/wire/permissions";
 import { type Context, Hono } from "hono";
 import type { Standing } from "../store/people-port.ts";
 import { boardNotFound, Refused } from "./answers.ts";
@@ -19,18 +19,21 @@ export function laneRoutes(ports: RoutePorts): Hono {
   routes.post("/boards/:board/lanes/:lane/claim", async (c) => {
     const { board, me } = await sessions.memberWho("claim-lane", c);
     const lane = laneIn(c);
+    const { owners } = await standingOf(ports, board);
     const claimed = await people.claim(board, lane, me.id);
+    if (claimed === "gone") throw boardNotFound();
     if (claimed === "has-another") throw hasAnother();
     if (claimed === "taken") throw taken(await standingOf(ports, board), lane);
-    return answer(ports, c, board);
+    return answer(ports, c, board, { ...owners, [lane]: me.id });
   });
 
   routes.post("/boards/:board/lanes/:lane/release", async (c) => {
     const { board, me } = await sessions.memberWho("release-lane", c);
     const lane = laneIn(c);
+    const { owners } = await standingOf(ports, board);
     const moved = await people.moveLane(board, lane, me.id, undefined);
     if (moved !== "moved") throw notYours();
-    return answer(ports, c, board);
+    return answer(ports, c, board, { ...owners, [lane]: undefined });
   });
 
   routes.post("/boards/:board/lanes/:lane/hand-over", limitedTo(bodyBytesMax), async (c) => {
@@ -51,7 +54,7 @@ export function laneRoutes(ports: RoutePorts): Hono {
     if (moved === "changed-meanwhile") {
       throw new Refused("lane-taken", "The lane changed hands just now; look again.");
     }
-    return answer(ports, c, board);
+    return answer(ports, c, board, { ...owners, [lane]: to ?? undefined });
   });
 
   return routes;
@@ -69,10 +72,17 @@ async function standingOf({ people }: RoutePorts, board: BoardId): Promise<Stand
   return standing;
 }
 
-/** Owners as they are now, told to everybody first. */
-async function answer(ports: RoutePorts, c: Context, board: BoardId): Promise<Response> {
+/**
+ * Owners as they are by this change, told to everybody first. They were read before it: it stands,
+ * whether or not the store can be asked once more.
+ */
+async function answer(
+  ports: RoutePorts,
+  c: Context,
+  board: BoardId,
+  owners: LaneOwners,
+): Promise<Response> {
   await ports.desk.announce(board);
-  const { owners } = await standingOf(ports, board);
   return c.json<LanesAnswer>({
     owners: { upper: owners.upper ?? null, lower: owners.lower ?? null },
   });

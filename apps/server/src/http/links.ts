@@ -26,7 +26,7 @@ import {
   makeMemberId,
   makeSecret,
 } from "../store/secret.ts";
-import { Refused } from "./answers.ts";
+import { boardNotFound, Refused } from "./answers.ts";
 import { fieldsOf, nameIn, oneOf, wholeIn } from "./body.ts";
 import { limitedTo } from "./body-limit.ts";
 import type { RoutePorts } from "./ports.ts";
@@ -104,7 +104,9 @@ async function addOrRefuse(
   hash: ReturnType<typeof hashOf>,
   link: StoredLink,
 ): Promise<void> {
-  if ((await people.addLink(board, hash, link)) === "added") return;
+  const added = await people.addLink(board, hash, link);
+  if (added === "added") return;
+  if (added === "gone") throw boardNotFound();
   throw new Refused("too-many", "This board has too many open links; revoke some first.");
 }
 

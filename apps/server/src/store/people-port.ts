@@ -67,7 +67,9 @@ export type Redeemed =
         | "somebody-else";
     };
 
-export type Claimed = "claimed" | "taken" | "has-another";
+/** "gone" = the board is, or the member is not on it any more. */
+export type Claimed = "claimed" | "taken" | "has-another" | "gone";
+export type Added = "added" | "too-many" | "gone";
 
 /**
  * Every method is one transaction: concurrent callers see it done or not done. Writes may reject
@@ -100,8 +102,11 @@ export type People = {
   /** Makes `to` the leader and the leader a player. False unless `from` leads and `to` plays. */
   handLeader(board: BoardId, from: MemberId, to: MemberId): Promise<boolean>;
 
-  /** A "self" link is never too many: it takes the place of its member's oldest. */
-  addLink(board: BoardId, secret: SecretHash, link: StoredLink): Promise<"added" | "too-many">;
+  /**
+   * A "self" link is never too many: it takes the place of its member's oldest. "gone" = the board
+   * is, or the member whose own it is.
+   */
+  addLink(board: BoardId, secret: SecretHash, link: StoredLink): Promise<Added>;
   links(board: BoardId): Promise<readonly StoredLink[]>;
   revokeLink(board: BoardId, link: LinkId): Promise<boolean>;
   /**

@@ -201,6 +201,23 @@ for (const { name, make } of trialAdapters) {
       expect(await store.people.claim(board, "lower", winner)).toBe("has-another");
     });
 
+    test("whoever is gone, or whose board is, claims no lane and makes no link", async () => {
+      const player = await joined();
+      const claim = () => store.people.claim(board, "upper", player.id);
+      const link = (role: "self" | "player") => {
+        const made = { ...usualLink(), role, member: role === "self" ? player.id : undefined };
+        return store.people.addLink(board, hashOf(makeSecret()), made);
+      };
+      await store.people.removeMember(board, player.id);
+      expect([await claim(), await link("self"), await link("player")]).toEqual([
+        ...["gone", "gone", "added"],
+      ]);
+      await store.people.removeBoard(board);
+      expect([await claim(), await link("self"), await link("player")]).toEqual([
+        ...["gone", "gone", "gone"],
+      ]);
+    });
+
     test("a lane moves only from the owner seen, to somebody who plays", async () => {
       const [player, listener] = [await joined(), await joined("listener")];
       await store.people.claim(board, "upper", leader.id);

@@ -65,9 +65,9 @@ export class BoardDesk {
     await Promise.all(owed.map((board) => this.tell(board)));
   }
 
-  /** Ends every socket of a board that is gone. */
+  /** Ends every socket of a board that is gone. Never rejects, as little as `announce`. */
   async closeBoard(board: BoardId): Promise<void> {
-    await this.rooms.refresh(board);
+    await this.rooms.refresh(board).catch(this.onFault);
     this.closeStrangers(board, []);
   }
 

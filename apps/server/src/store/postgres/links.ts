@@ -2,12 +2,12 @@
 import type { BoardId } from "@halflap/wire/api";
 import { linksPerBoardMax, selfLinksPerMemberMax } from "@halflap/wire/limits";
 import { foundOf, type LinkRow, linkOf } from "../link-rows.ts";
-import type { People, Redeem, Redeemed, StoredLink } from "../people-port.ts";
+import type { Added, People, Redeem, Redeemed, StoredLink } from "../people-port.ts";
 import { type FoundPeople, type Redemption, redemption, refused } from "../redemption.ts";
 import { decodeBoardId, type SecretHash } from "../secret.ts";
 import { changeBoard } from "./boards.ts";
 import type { Postgres, Query } from "./connect.ts";
-import { type MemberRow, meOf } from "./members.ts";
+import { isOn, type MemberRow, meOf } from "./members.ts";
 
 type LinkMethods = Pick<People, "addLink" | "links" | "revokeLink" | "redeem">;
 
@@ -29,13 +29,19 @@ export function postgresLinks(db: Postgres): LinkMethods {
   };
 }
 
-async function addLink(query: Query, board: BoardId, secret: SecretHash, link: StoredLink) {
-  await changeBoard(query, board);
+async function addLink(
+  query: Query,
+  board: BoardId,
+  secret: SecretHash,
+  link: StoredLink,
+): Promise<Added> {
+  if (!(await changeBoard(query, board))) return "gone";
   const isFull = async () => {
     const text = "SELECT count(*) AS n FROM links WHERE board = $1 AND role <> 'self'";
     return ((await query<{ n: number }>(text, [board]))[0]?.n ?? 0) >= linksPerBoardMax;
   };
   const { id, role, member, madeAt, expiresAt, usesLeft } = link;
+  if (member !== undefined && !(await isOn(query, board, member))) return "gone";
   if (role === "self") await forgetOwn(query, board, link);
   else if (await isFull()) {
     // A dead link is of no use to anybody; the oldest make room.

@@ -2,7 +2,7 @@
 import type { LaneId, MemberId, Role } from "@halflap/board/board";
 import { memberId } from "@halflap/board/talk";
 import type { BoardId, Me } from "@halflap/wire/api";
-import type { People, Standing } from "../people-port.ts";
+import type { Claimed, People, Standing } from "../people-port.ts";
 import { decodeBoardId } from "../secret.ts";
 import { changeBoard } from "./boards.ts";
 import type { Postgres, Query } from "./connect.ts";
@@ -22,6 +22,12 @@ export function postgresMembers(db: Postgres): Readers & Writers {
 /** A member as stored. */
 export function meOf(row: MemberRow): Me {
   return { id: memberId(row.id), name: row.name, role: row.role };
+}
+
+/** Whether somebody is a member, of a board that is held. */
+export async function isOn(query: Query, board: BoardId, member: MemberId): Promise<boolean> {
+  const text = "SELECT 1 FROM members WHERE board = $1 AND id = $2";
+  return (await query(text, [board, member])).length > 0;
 }
 
 function readers(db: Postgres): Readers {
@@ -80,10 +86,11 @@ function writers(db: Postgres): Writers {
     async claim(board, lane, member) {
       const text = `UPDATE lanes SET owner = $3 WHERE board = $1 AND lane = $2
                     AND (owner IS NULL OR owner = $3) RETURNING lane`;
-      const take = (query: Query) => query(text, [board, lane, member]);
-      const taken = await once(async () => (await change(board, take)).length > 0);
-      if (taken === "has-another") return taken;
-      return taken ? "claimed" : "taken";
+      const take = async (query: Query): Promise<Claimed> => {
+        if (!(await isOn(query, board, member))) return "gone";
+        return (await query(text, [board, lane, member])).length > 0 ? "claimed" : "taken";
+      };
+      return once(() => change(board, take));
     },
     moveLane: (board, lane, from, to) =>
       once(() => change(board, (query) => move(query, { board, lane, from, to }))),

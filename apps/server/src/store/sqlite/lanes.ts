@@ -3,7 +3,7 @@
  * wins.
  */
 import Sqlite, { type Database } from "better-sqlite3";
-import type { People } from "../people-port.ts";
+import type { Claimed, People } from "../people-port.ts";
 import { writing } from "./open.ts";
 import { versionRaiser } from "./versions.ts";
 
@@ -16,21 +16,21 @@ export function sqliteLanes(db: Database): Pick<People, "claim" | "moveLane"> {
   const plays = db.prepare<[string, string], { id: string }>(
     "SELECT id FROM members WHERE board = ? AND id = ? AND role <> 'listener'",
   );
+  const isOn = db.prepare<[string, string], object>(
+    "SELECT 1 FROM members WHERE board = ? AND id = ?",
+  );
   const raise = versionRaiser(db);
-  const claim = db.transaction((board: string, lane: string, member: string) => {
+  const claim = db.transaction((board: string, lane: string, member: string): Claimed => {
+    if (isOn.get(board, member) === undefined) return "gone";
     raise(board);
-    return take.run(member, board, lane, member).changes > 0;
+    return take.run(member, board, lane, member).changes > 0 ? "claimed" : "taken";
   });
   const moveTo = db.transaction((board: string, lane: string, from?: string, to?: string) => {
     raise(board);
     return move.run(to ?? null, board, lane, from ?? null).changes > 0;
   });
   return {
-    async claim(board, lane, member) {
-      const taken = once(db, () => claim.immediate(board, lane, member));
-      if (taken === "has-another") return taken;
-      return taken ? "claimed" : "taken";
-    },
+    claim: async (board, lane, member) => once(db, () => claim.immediate(board, lane, member)),
     async moveLane(board, lane, from, to) {
       if (to !== undefined && plays.get(board, to) === undefined) return "may-not-play";
       const moved = once(db, () => moveTo.immediate(board, lane, from, to));
@@ -41,7 +41,7 @@ export function sqliteLanes(db: Database): Pick<People, "claim" | "moveLane"> {
 }
 
 /** The index that allows one lane a member speaks as a uniqueness fault. */
-function once(db: Database, write: () => boolean): boolean | "has-another" {
+function once<T>(db: Database, write: () => T): T | "has-another" {
   try {
     return writing(db, write);
   } catch (fault) {

@@ -3,7 +3,7 @@
 import { linksPerBoardMax, selfLinksPerMemberMax } from "@halflap/wire/limits";
 import type { Database } from "better-sqlite3";
 import { foundOf, type LinkRow, linkOf } from "../link-rows.ts";
-import type { People, Redeem, Redeemed, StoredLink } from "../people-port.ts";
+import type { Added, People, Redeem, Redeemed, StoredLink } from "../people-port.ts";
 import { type FoundPeople, type Redemption, redemption, refused } from "../redemption.ts";
 import { decodeBoardId } from "../secret.ts";
 import { type MemberRow, meOf } from "./members.ts";
@@ -51,9 +51,13 @@ function linkAdder(db: Database) {
     `INSERT INTO links (id, hash, board, role, member, made_at, expires_at, uses_left)
      VALUES (?, ?, ?, ?, ?, ?, ?, ?)`,
   );
+  const owner = db.prepare<[string, string | null], object>(
+    "SELECT 1 FROM members WHERE board = ? AND id = ifnull(?, id)", // a board is never without any
+  );
   const raise = versionRaiser(db);
-  return (board: string, secret: Buffer, link: StoredLink): "added" | "too-many" => {
+  return (board: string, secret: Buffer, link: StoredLink): Added => {
     const { id, role, member, madeAt, expiresAt, usesLeft } = link;
+    if (owner.get(board, member ?? null) === undefined) return "gone";
     const isFull = () => (count.get(board)?.n ?? 0) >= linksPerBoardMax;
     if (role === "self") forgetOwn.run(board, member, madeAt, selfLinksPerMemberMax - 1);
     else if (isFull()) {
