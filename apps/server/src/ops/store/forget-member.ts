@@ -3,11 +3,14 @@
  * wrote is the band's and stays, under ids that say nothing.
  */
 import type { BoardId } from "@halflap/wire/api";
+import type { DocumentKey } from "../../store/log-port.ts";
 import { decodeBoardId, makeMessageId } from "../../store/secret.ts";
 import type { Store } from "../../store/store.ts";
 import { talkUpdate } from "../../sync/board-desk.ts";
 import { compactionOf } from "../../sync/compaction.ts";
-import { DocumentBytes } from "../../sync/document-bytes.ts";
+import { updatesOf } from "../../sync/document-reader.ts";
+import { Unreadable } from "../../sync/folding-port.ts";
+import { wholeOf } from "../../sync/whole-document.ts";
 import { openToChange, type WritableRecords } from "./open-records.ts";
 import { type Membership, membershipsOf } from "./person.ts";
 import { CantDo } from "./place.ts";
@@ -38,9 +41,9 @@ export type Forgetting = {
  * beside its nodes, which follow. A board that they lead goes on to a player, one who owns a lane
  * before others; where nobody else plays, the board is deleted with them when `withBoards` says so.
  * Whoever is called otherwise on another board may be somebody else at the same browser, and goes
- * when named in `also`. Rejects with CantDo otherwise, with nothing changed; or with less done,
- * where the others who could lead a board have left it since the command began. It can be given
- * again.
+ * when named in `also`. Rejects with CantDo otherwise, and where the `talk` of a board that stays
+ * can't be read, with nothing changed; or with less done, where that, or who else could lead a
+ * board, has changed since the command began. It can be given again.
  */
 export async function forgetMember(
   place: StorePlace,
@@ -58,6 +61,9 @@ export async function forgetMember(
       if ((await leadWithout(ask, one)).kind === "alone") alone.push(one);
     }
     if (alone.length > 0 && !withBoards) throw new CantDo(aloneWords(alone));
+    for (const { board } of all.filter((one) => !alone.includes(one))) {
+      await readTalk(records.store, boardIdOf(board));
+    }
     const boards: Forgotten["boards"][number][] = [];
     // The one that was named last, so that the same command finds the rest after a crash.
     for (const one of [...all].reverse()) {
@@ -104,6 +110,12 @@ async function leadWithout(ask: Ask, { board, member }: Membership): Promise<Lea
   return heir === undefined ? { kind: "alone" } : { kind: "inherited", heir: heir.id };
 }
 
+function boardIdOf(board: string): BoardId {
+  const id = decodeBoardId(board);
+  if (id === undefined) throw new CantDo(`The store holds a board of no possible id, ${board}.`);
+  return id;
+}
+
 async function forgetOn(
   records: WritableRecords,
   one: Membership,
@@ -111,8 +123,7 @@ async function forgetOn(
 ): Promise<Forgotten["boards"][number]> {
   const { ask, store } = records;
   const { board, member } = one;
-  const id = decodeBoardId(board);
-  if (id === undefined) throw new CantDo(`The store holds a board of no possible id, ${board}.`);
+  const id = boardIdOf(board);
   // Their row goes last, since by it the same command finds the board after a crash; and once more
   // after it, since nodes may have written meanwhile what the tables said.
   const isGoing = (await leadWithout(ask, one)).kind === "alone";
@@ -154,17 +165,32 @@ async function forgetInTables({ ask, change }: WritableRecords, one: Membership)
  * will say without a member, and folded.
  */
 async function forgetInTalk(store: Store, board: BoardId, member: string): Promise<void> {
-  const key = { board, document: "talk" } as const;
+  const key = talkOf(board);
   const standing = await store.people.standing(board);
   if (standing === undefined) return;
-  const before = await store.log.load(key);
-  const stored = new DocumentBytes(before.rows.map(({ update }) => update));
+  const { whole } = await readTalk(store, board);
   const members = standing.members.filter(({ id }) => id !== member);
-  const update = talkUpdate(stored.merged(), { ...standing, members });
+  const update = talkUpdate(whole, { ...standing, members });
   if (update !== undefined) {
     await store.log.append([{ key, message: makeMessageId(), update, bindings: [] }]);
   }
-  const { rows } = await store.log.load(key);
-  const folded = compactionOf(rows);
+  const { folded } = await readTalk(store, board);
   if (folded !== undefined) await store.log.compact(key, folded.last, folded.snapshot);
+}
+
+/** As one update, and folded from several rows. Rejects with CantDo when it can't be read. */
+async function readTalk({ log }: Store, board: BoardId) {
+  const { rows } = await log.load(talkOf(board));
+  try {
+    return { whole: wholeOf(updatesOf(rows)), folded: compactionOf(rows) };
+  } catch (fault) {
+    if (!(fault instanceof Unreadable)) throw fault;
+    const advice = "Mend it from a backup (verify names the row), and give the command again.";
+    const words = "Names in it can't be taken out, so the board was left as it is.";
+    throw new CantDo(`${board} talk: ${fault.message}. ${words} ${advice}`);
+  }
+}
+
+function talkOf(board: BoardId): DocumentKey {
+  return { board, document: "talk" };
 }
