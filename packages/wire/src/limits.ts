@@ -44,6 +44,11 @@ export const behindBytesMax = 1 * MiB;
 export const bufferedBytesMax = 4 * MiB;
 /** Updates of all sockets together that the server keeps while they wait for the store. */
 export const unsavedBytesMax = 8 * MiB;
+/**
+ * Updates of all sockets together that wait for the server to have read what other nodes stored;
+ * those of one document are held to `unsavedBytesMax`.
+ */
+export const lateBytesMax = 64 * MiB;
 /** Messages of all sockets of a board together: fifty that send as fast as one may. */
 export const messagesPerBoardPerSecond = 3_000;
 export const messagesPerBoardBurst = 10_000;

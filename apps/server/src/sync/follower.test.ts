@@ -27,7 +27,7 @@ function room(document: DocumentKey["document"]): Room {
   return {
     key: { board, document },
     held: { position },
-    lateCount: 1,
+    lateMark: 1,
     follow({ rows }: { rows: readonly { id: number }[] }) {
       if (isBroken && document === "board") throw new Error("a row that can't be read");
       for (const { id } of rows) position.add(rowId(id));
@@ -37,7 +37,7 @@ function room(document: DocumentKey["document"]): Room {
       position.reach(rowId(heads[document] ?? 0));
       heard.push(`${document} anew`);
     },
-    judgeLate: (count: number) => heard.push(`${document} judges ${count}`),
+    judgeLate: (mark: number) => heard.push(`${document} judges ${mark}`),
   } as unknown as Room;
 }
 

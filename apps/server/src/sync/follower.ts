@@ -97,7 +97,7 @@ export class Follower {
 
   private async compare(rooms: readonly Room[]): Promise<void> {
     if (rooms.length === 0) return;
-    const late = rooms.map(({ lateCount }) => lateCount);
+    const marks = rooms.map(({ lateMark }) => lateMark);
     const boards = [...new Set(rooms.map(({ key }) => key.board))];
     const settling = boards.filter((board) => this.unsettled.has(board));
     const [heads, versions] = await Promise.all([
@@ -110,7 +110,7 @@ export class Follower {
     }
     for (const [i, room] of rooms.entries()) {
       const isThere = await this.tried(() => this.followRows(room, heads[i]));
-      if (isThere && !failed.has(room.key.board)) room.judgeLate(late[i] ?? 0);
+      if (isThere && !failed.has(room.key.board)) room.judgeLate(marks[i] ?? 0);
     }
     for (const board of settling) await this.tried(() => this.settle(board));
   }

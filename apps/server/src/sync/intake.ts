@@ -15,7 +15,13 @@ import { makeMessageId } from "../store/secret.ts";
 import { type Admission, admit } from "./admission.ts";
 import { step1Frame, updateFrame } from "./frames.ts";
 import { type HeldDocument, ownParts } from "./held-document.ts";
-import { type Coming, hangsOnOthers, LateUpdates, type UpdateFrame } from "./late-updates.ts";
+import {
+  type Coming,
+  hangsOnOthers,
+  LateBytes,
+  LateUpdates,
+  type UpdateFrame,
+} from "./late-updates.ts";
 import { ownPart } from "./own-part.ts";
 import type { RoomPorts } from "./room-ports.ts";
 import type { Outcome } from "./save-loop.ts";
@@ -54,11 +60,12 @@ export class Intake {
   private repeats: Repeat[] = [];
   /** What rows fell by, while those behind them fall too. */
   private falling: Outcome["kind"] | undefined;
-  private readonly late = new LateUpdates();
+  private readonly late: LateUpdates;
   private readonly settled = new SettledDeletions();
 
   constructor(home: Home) {
     this.home = home;
+    this.late = new LateUpdates(home.ports.lateBytes ?? new LateBytes());
   }
 
   /** Takes an update frame of a seat. */
@@ -74,16 +81,21 @@ export class Intake {
     });
   }
 
-  /** How many updates wait until the room has read the log on. */
-  get lateCount(): number {
-    return this.late.count;
+  /** Behind the last update that waits until the room has read the log on. */
+  get lateMark(): number {
+    return this.late.mark;
   }
 
-  /** It has: judges the first so many of them again. */
-  judgeLate(count: number): void {
-    for (const one of this.late.takeFirst(count)) {
+  /** It has: judges those before a mark again. */
+  judgeLate(mark: number): void {
+    for (const one of this.late.takeUpTo(mark)) {
       if (this.home.seats.has(one.seat)) this.decide(one);
     }
+  }
+
+  /** Nothing of a seat that has left the room waits any longer. */
+  leave(seat: Seat): void {
+    this.late.forget(seat);
   }
 
   private decide(coming: Coming): void {
@@ -144,8 +156,8 @@ export class Intake {
    * on an edit that another node passed on and has not stored yet waits for that, for a while.
    */
   private postpone(coming: Coming): boolean {
-    const { ports, held } = this.home;
-    if (ports.onBehind === undefined) return false;
+    const { ports, held, seats } = this.home;
+    if (ports.onBehind === undefined || !seats.has(coming.seat)) return false;
     const now = coming.seat.now();
     const { lateSince = now } = coming;
     const isFirst = coming.lateSince === undefined;

@@ -2,7 +2,7 @@
  * Updates that can't be taken as far as this node has read the log, and perhaps can once it has
  * read on: what they follow, or the right to write them, may have come in over another node.
  */
-import { unsavedBytesMax } from "@halflap/wire/limits";
+import { lateBytesMax, unsavedBytesMax } from "@halflap/wire/limits";
 import type { Admission } from "./admission.ts";
 import type { ClientFrame } from "./frames.ts";
 import type { Seat } from "./seat.ts";
@@ -19,31 +19,66 @@ export type Coming = {
   readonly lateSince: number | undefined;
 };
 
+/** What waits in all rooms together, in bytes; one for the process. */
+export class LateBytes {
+  held = 0;
+
+  hasRoomFor(bytes: number): boolean {
+    return this.held + bytes <= lateBytesMax;
+  }
+}
+
+type Waiting = { readonly coming: Coming; readonly nth: number };
+
 /** A room's, oldest first. */
 export class LateUpdates {
-  private readonly waiting: Coming[] = [];
+  private waiting: Waiting[] = [];
   private bytes = 0;
+  private added = 0;
+  private readonly all: LateBytes;
 
-  get count(): number {
-    return this.waiting.length;
+  constructor(all: LateBytes) {
+    this.all = all;
   }
 
-  /** Lets one wait; false when too much waits already. */
+  /** Behind the last one that waits, or waited. */
+  get mark(): number {
+    return this.added;
+  }
+
+  /** Lets one wait; false when too much waits already, here or in all rooms together. */
   add(coming: Coming): boolean {
     const taken = takenBy(coming);
-    if (this.bytes + taken > unsavedBytesMax) return false;
+    if (this.bytes + taken > unsavedBytesMax || !this.all.hasRoomFor(taken)) return false;
     // Copied: what came with it in one piece of memory must not wait too.
     const update = coming.frame.update.slice();
-    this.waiting.push({ ...coming, frame: { ...coming.frame, update, whole: undefined } });
-    this.bytes += taken;
+    const kept = { ...coming, frame: { ...coming.frame, update, whole: undefined } };
+    this.added += 1;
+    this.waiting.push({ coming: kept, nth: this.added });
+    this.count(taken);
     return true;
   }
 
-  /** The first so many, which wait no longer. */
-  takeFirst(count: number): readonly Coming[] {
-    const taken = this.waiting.splice(0, count);
-    for (const one of taken) this.bytes -= takenBy(one);
+  /** Those before a mark, which wait no longer. */
+  takeUpTo(mark: number): readonly Coming[] {
+    return this.takeWhere(({ nth }) => nth <= mark);
+  }
+
+  /** Lets go what a seat that has left sent. */
+  forget(seat: Seat): void {
+    this.takeWhere(({ coming }) => coming.seat === seat);
+  }
+
+  private takeWhere(isTaken: (one: Waiting) => boolean): readonly Coming[] {
+    const taken = this.waiting.filter(isTaken).map(({ coming }) => coming);
+    if (taken.length > 0) this.waiting = this.waiting.filter((one) => !isTaken(one));
+    for (const one of taken) this.count(-takenBy(one));
     return taken;
+  }
+
+  private count(bytes: number): void {
+    this.bytes += bytes;
+    this.all.held += bytes;
   }
 }
 

@@ -10,6 +10,7 @@ import { type DocumentKey, rowId, StoreFull, type UpdateLog } from "../store/log
 import { makeBoardId } from "../store/secret.ts";
 import { step2Frame, updateFrame } from "./frames.ts";
 import { authorsMs, awaitingMs } from "./intake.ts";
+import { LateBytes } from "./late-updates.ts";
 import { Room } from "./room.ts";
 import { SaveLoop } from "./save-loop.ts";
 
@@ -21,12 +22,14 @@ let time: number;
 let isFull: boolean;
 let hasRoom: boolean;
 let saveLoop: SaveLoop;
+let lateBytes: LateBytes;
 /** Ada's page at some other time or place, with each of its edits. */
 let author: Y.Doc;
 let edits: Uint8Array[];
 
 beforeEach(() => {
   [time, isFull, hasRoom] = [1_000, false, true];
+  lateBytes = new LateBytes();
   let rows = 1;
   const append: UpdateLog["append"] = async (batch) => {
     if (isFull) throw new StoreFull("full");
@@ -61,6 +64,7 @@ function open(isShared = false): Room {
       memberNow: (id) => members.find((member) => member.id === id),
       ownersNow: () => ({ upper: undefined, lower: undefined }),
       hasBoardRoomFor: () => hasRoom,
+      lateBytes,
       onBehind: isShared ? () => undefined : undefined,
     },
   );
@@ -79,7 +83,7 @@ function pass(ms: number): void {
 
 /** The room has read all that the log has. */
 function look(room: Room): void {
-  room.judgeLate(room.lateCount);
+  room.judgeLate(room.lateMark);
 }
 
 const hasDeletedFirst = (room: Room) => room.held.known.hasDeleted(1, { start: 0, end: 1 });
@@ -228,11 +232,21 @@ test("what another node passed on and lost is waited for once, and refused after
   expect(page.hears()).toEqual(["saved 1"]);
   page.answer();
   look(room);
-  expect(room.lateCount).toBe(0);
+  expect(lateBytes.held).toBe(0);
   pass(authorsMs);
   page.answer();
   look(room);
   expect(page.hears()).toContain("foreign-client");
+});
+
+test("what waits goes with the page that sent it", () => {
+  const room = open(true);
+  author.getMap("m").set("lost", 1);
+  const page = hearer(room);
+  page.answer();
+  expect(lateBytes.held).toBeGreaterThan(0);
+  room.leave(page.seat);
+  expect(lateBytes.held).toBe(0);
 });
 
 /** Two edits of Ada's, of which Ben's page hears the second one alone, over another node. */

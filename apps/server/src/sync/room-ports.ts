@@ -3,10 +3,13 @@ import type { MemberId } from "@halflap/board/board";
 import type { Me } from "@halflap/wire/api";
 import type { LaneOwners } from "@halflap/wire/permissions";
 import type { SharedTime } from "../wake/crossing-port.ts";
+import type { LateBytes } from "./late-updates.ts";
 import type { SaveLoop } from "./save-loop.ts";
 
 export type RoomPorts = {
   readonly saveLoop: SaveLoop;
+  /** What waits in all rooms to be judged; undefined = in this one alone. */
+  readonly lateBytes?: LateBytes;
   /** A member as of now; undefined once removed. */
   memberNow(id: MemberId): Me | undefined;
   ownersNow(): LaneOwners;

@@ -70,6 +70,7 @@ export class Room {
   leave(seat: Seat): void {
     if (!this.seats.delete(seat)) return;
     seat.leave();
+    this.intake.leave(seat);
     const gone = this.presences.leave(seat);
     if (gone !== undefined) this.tellEverywhere(awarenessFrame([gone]));
     this.together?.leave(seat);
@@ -160,14 +161,14 @@ export class Room {
     if (news !== undefined) this.tell(updateFrame(news), undefined);
   }
 
-  /** How many updates wait until this room has read the log on. */
-  get lateCount(): number {
-    return this.intake.lateCount;
+  /** Behind the last update that waits until this room has read the log on. */
+  get lateMark(): number {
+    return this.intake.lateMark;
   }
 
-  /** It has: judges the first so many of them again. */
-  judgeLate(count: number): void {
-    this.intake.judgeLate(count);
+  /** It has: judges those before a mark again. */
+  judgeLate(mark: number): void {
+    this.intake.judgeLate(mark);
   }
 
   /** The board was deleted, on another node perhaps. */

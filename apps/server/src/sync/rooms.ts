@@ -12,6 +12,7 @@ import { rowsBeforeCompaction } from "./compaction.ts";
 import { DocumentReader, type ReadDocument, updatesOf } from "./document-reader.ts";
 import { foldingHere } from "./folding-here.ts";
 import { type Folding, Unreadable } from "./folding-port.ts";
+import { LateBytes } from "./late-updates.ts";
 import { Quarantine, SetAside } from "./quarantine.ts";
 import { Room } from "./room.ts";
 import type { SaveLoop } from "./save-loop.ts";
@@ -56,6 +57,7 @@ const stubbornMax = 1_000;
 export class Rooms {
   private readonly entries = new Map<string, Entry>();
   private readonly bytes = new BoardBytes();
+  private readonly lateBytes = new LateBytes();
   private readonly standings = new Map<BoardId, Reading>();
   private readings = 0;
   private readonly ports: RoomsPorts;
@@ -207,7 +209,8 @@ export class Rooms {
     const { saveLoop, onBehind, people } = this.ports;
     const { board } = key;
     const standing = (of: BoardId) => this.standings.get(of)?.standing;
-    const around = { saveLoop, bytes: this.bytes, standing, crossing: this.ports.crossing };
+    const { bytes, lateBytes, ports } = this;
+    const around = { saveLoop, bytes, lateBytes, standing, crossing: ports.crossing };
     const room = new Room(key, stored, new Surroundings(key, around, onBehind));
     await this.bytes.open(
       key,

@@ -6,12 +6,14 @@ import type { DocumentKey } from "../store/log-port.ts";
 import type { Standing } from "../store/people-port.ts";
 import { type Crossing, ownTime, type SharedTime } from "../wake/crossing-port.ts";
 import type { BoardBytes } from "./board-bytes.ts";
+import type { LateBytes } from "./late-updates.ts";
 import type { RoomPorts } from "./room-ports.ts";
 import type { SaveLoop } from "./save-loop.ts";
 
 type Around = {
   readonly saveLoop: SaveLoop;
   readonly bytes: BoardBytes;
+  readonly lateBytes: LateBytes;
   standing(board: BoardId): Standing | undefined;
   /** Undefined where there are no other nodes. */
   readonly crossing: Pick<Crossing, "cross" | "time"> | undefined;
@@ -20,12 +22,14 @@ type Around = {
 /** A class, since there is one for each room, and functions of its own would weigh more than it. */
 export class Surroundings implements RoomPorts {
   readonly saveLoop: SaveLoop;
+  readonly lateBytes: LateBytes;
   readonly onBehind: (() => void) | undefined;
   private readonly key: DocumentKey;
   private readonly around: Around;
 
   constructor(key: DocumentKey, around: Around, onBehind?: (key: DocumentKey) => void) {
     this.saveLoop = around.saveLoop;
+    this.lateBytes = around.lateBytes;
     this.key = key;
     this.around = around;
     this.onBehind = onBehind && (() => onBehind(key));
