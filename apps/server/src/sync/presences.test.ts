@@ -16,6 +16,8 @@ function entriesIn(frame: Uint8Array): Uint8Array {
 }
 
 const passed = (entry: PresenceEntry) => entriesIn(awarenessFrame([entry]));
+const line = { send: () => undefined, close: () => undefined, buffered: () => 0 };
+const newSeat = () => new Seat({ member: memberId("ada"), wantsSaved: false, now: () => 0, line });
 const present = (presences: Presences) => readEntries(entriesIn(presences.frame()));
 
 test("somebody at another node is told to newcomers until they leave", () => {
@@ -40,11 +42,42 @@ test("somebody whom no node speaks for any more is taken back, once", () => {
 test("a page that has come here from another node is spoken for here", () => {
   const presences = new Presences();
   presences.hearElsewhere(passed(ada), 0);
-  const line = { send: () => undefined, close: () => undefined, buffered: () => 0 };
-  const clock = () => 0;
-  const seat = new Seat({ member: memberId("ada"), wantsSaved: false, now: clock, line });
-  presences.hear(seat, "Ada", passed({ ...ada, clock: 4 }), () => undefined);
+  presences.hear(newSeat(), "Ada", passed({ ...ada, clock: 4 }), () => undefined);
   expect(presences.hearElsewhere(passed({ ...ada, state: "null" }), 1)).toEqual([]);
   expect(present(presences)).toEqual([{ ...ada, clock: 4 }]);
   expect(presences.forgetSilent(2 * elsewhereMs)).toEqual([]);
+});
+
+test("what is late counts for nothing beside what was said after it, wherever that was", () => {
+  const presences = new Presences();
+  const later = { ...ada, clock: 4 };
+  presences.hearElsewhere(passed(later), 0);
+  // Its line to the node before that one has ended only now.
+  expect(presences.hearElsewhere(passed({ ...ada, state: "null" }), 1)).toEqual([]);
+  expect(present(presences)).toEqual([later]);
+  const gone = { ...later, state: "null" };
+  expect(presences.hearElsewhere(passed(gone), 2)).toEqual([gone]);
+  expect(presences.hearElsewhere(passed(later), 3)).toEqual([]);
+  expect(present(presences)).toEqual([]);
+  expect(presences.forgetSilent(elsewhereMs + 3)).toEqual([]);
+  expect(presences.hearElsewhere(passed(later), elsewhereMs + 4)).toEqual([later]);
+});
+
+test("a page that has gone to another node is seen there before its line here has ended", () => {
+  const presences = new Presences();
+  const seat = newSeat();
+  presences.hear(seat, "Ada", passed(ada), () => undefined);
+  const later = { ...ada, clock: 4 };
+  expect(presences.hearElsewhere(passed(later), 1)).toEqual([later]);
+  expect(present(presences)).toEqual([later]);
+  presences.leave(seat);
+  expect(present(presences)).toEqual([later]);
+});
+
+test("a page hears that it is taken for gone, so that it can say that it is not", () => {
+  const presences = new Presences();
+  presences.hear(newSeat(), "Ada", passed(ada), () => undefined);
+  const gone = { ...ada, state: "null" };
+  expect(presences.hearElsewhere(passed(gone), 1)).toEqual([gone]);
+  expect(present(presences)).toEqual([ada]);
 });

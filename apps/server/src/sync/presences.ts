@@ -15,7 +15,7 @@ export const elsewhereMs = 25_000;
 /** One for each room. */
 export class Presences {
   private readonly spoken = new Map<number, Spoken>();
-  /** Those of pages at other nodes. */
+  /** Those of pages at other nodes, and for a while of those that have gone from there. */
   private readonly elsewhere = new Map<number, Elsewhere>();
 
   /**
@@ -58,14 +58,18 @@ export class Presences {
     return { client: seat.client, clock: spoken.entry.clock, state: "null" };
   }
 
-  /** Takes in what another node passed on. Answers the entries that are news here. */
+  /**
+   * Takes in what another node passed on. Answers the entries that are news here, in the order of
+   * their clocks: a node may notice late that a page has gone on to another one. A page of this
+   * node that is taken for gone is told so too, and says itself that it is not.
+   */
   hearElsewhere(bytes: Uint8Array, nowMs = performance.now()): readonly PresenceEntry[] {
-    const heard = readEntries(bytes).filter(({ client }) => !this.spoken.has(client));
-    for (const entry of heard) {
-      if (entry.state === "null") this.elsewhere.delete(entry.client);
-      else this.elsewhere.set(entry.client, { entry, atMs: nowMs });
+    const news = readEntries(bytes).filter((entry) => this.isNews(entry));
+    for (const entry of news) {
+      const isHere = entry.clock === this.spoken.get(entry.client)?.entry.clock;
+      if (!isHere) this.elsewhere.set(entry.client, { entry, atMs: nowMs });
     }
-    return heard;
+    return news;
   }
 
   /**
@@ -75,25 +79,28 @@ export class Presences {
   forgetSilent(nowMs = performance.now()): readonly PresenceEntry[] {
     const silent = [...this.elsewhere.values()].filter(({ atMs }) => nowMs - atMs > elsewhereMs);
     for (const { entry } of silent) this.elsewhere.delete(entry.client);
-    return silent.map(({ entry }) => ({ ...entry, state: "null" }));
+    return presentAmong(silent).map((entry) => ({ ...entry, state: "null" }));
   }
 
   /** Everybody present, as a newcomer is told. */
   frame(): Uint8Array {
-    return awarenessFrame([
-      ...this.own(),
-      ...[...this.elsewhere.values()].map(({ entry }) => entry),
-    ]);
+    const here = [...this.spoken.values()].filter(
+      ({ entry: { client, clock } }) => clock >= (this.elsewhere.get(client)?.entry.clock ?? 0),
+    );
+    return awarenessFrame(presentAmong([...here, ...this.elsewhere.values()]));
   }
 
   /** Everybody present at this node. */
   ownFrame(): Uint8Array {
-    return awarenessFrame(this.own());
+    return awarenessFrame(presentAmong([...this.spoken.values()]));
   }
 
-  private own(): readonly PresenceEntry[] {
-    const entries = [...this.spoken.values()].map(({ entry }) => entry);
-    return entries.filter(({ state }) => state !== "null");
+  /** Whether a page would take it, which knows all that was said here and passed here. */
+  private isNews({ client, clock, state }: PresenceEntry): boolean {
+    return [this.spoken.get(client), this.elsewhere.get(client)].every((known) => {
+      if (known === undefined || clock > known.entry.clock) return true;
+      return clock === known.entry.clock && state === "null" && known.entry.state !== "null";
+    });
   }
 
   /** A page that comes back before its dead socket is noticed takes its id over. */
@@ -102,4 +109,8 @@ export class Presences {
     if (before !== undefined) before.seat.client = undefined;
     seat.client = client;
   }
+}
+
+function presentAmong(all: readonly { readonly entry: PresenceEntry }[]): readonly PresenceEntry[] {
+  return all.map(({ entry }) => entry).filter(({ state }) => state !== "null");
 }
