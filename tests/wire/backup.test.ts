@@ -170,8 +170,9 @@ test("verify names what can't be read, and ends with 1", async () => {
   const lane = "SELECT id FROM documents WHERE board = ? AND name = 'lane-upper'";
   const { id } = db.prepare<[string], { id: number }>(lane).get(board) ?? { id: 0 };
   db.prepare("INSERT INTO updates (document, at, data) VALUES (?, 1, x'0102030405')").run(id);
-  const take = "INSERT INTO takes (board, id, member, at, head, type, size, sound) ";
-  db.prepare(`${take} VALUES (?, 't1', 'm', 1, '{', 'audio/wav', 3, x'00')`).run(board);
+  const take = "INSERT INTO takes (board, id, member, at, head, type, size) ";
+  db.prepare(`${take} VALUES (?, 't1', 'm', 1, '{', 'audio/wav', 3)`).run(board);
+  db.prepare("INSERT INTO take_parts (take, start, data) VALUES ('t1', 0, x'00')").run();
   db.close();
   const found = await runHalflap(["verify", "--store", server.folder]);
   expect(found.exit).toBe(1);

@@ -72,6 +72,19 @@ for (const { name, make } of trialAdapters) {
       expect([...(part ?? [])]).toEqual([2, 3]);
     });
 
+    test("a slice is the bytes asked for, wherever it begins and ends", async () => {
+      const sound = new Uint8Array(400_007).map((_, i) => (i * 7919) >> 5);
+      const { card } = await keep(sound);
+      for (const start of [0, 1, 131_071, 131_072, 200_000, 400_000, 400_006, 400_007]) {
+        for (const length of [1, 2, 131_072, 300_000]) {
+          const slice = await store.takes.read(board, card.id, { start, length });
+          expect(
+            Buffer.compare(slice ?? Buffer.from("none"), sound.slice(start, start + length)),
+          ).toBe(0);
+        }
+      }
+    });
+
     test("a take is a take of its board alone", async () => {
       const { card } = await keep(new Uint8Array([1]));
       const other = makeBoardId();

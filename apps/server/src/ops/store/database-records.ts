@@ -24,6 +24,7 @@ export async function openDatabaseRecords(address: string): Promise<Records> {
   return {
     ask,
     moment: (work) => within(line, "BEGIN ISOLATION LEVEL REPEATABLE READ READ ONLY", work),
+    soundOf: (take) => soundOf(ask, take),
     faults: () => missingRows(ask),
     close: () => line.close(),
   };
@@ -59,6 +60,11 @@ async function requireCurrent({ query }: OneLine, address: string): Promise<void
     `The database ${place} has schema ${found?.version ?? 0}, and this program reads ` +
       `${schemaVersion}: ${advice}.`,
   );
+}
+
+async function soundOf(ask: Ask, take: string): Promise<Buffer> {
+  const [found] = await ask<{ sound: Buffer }>("SELECT sound FROM takes WHERE id = $1", [take]);
+  return found?.sound ?? Buffer.alloc(0);
 }
 
 /** Each document counts its own rows, so that one that was lost shows. */

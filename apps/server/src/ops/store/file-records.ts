@@ -1,5 +1,6 @@
 /** The tables of a SQLite file. */
 import type { Database } from "better-sqlite3";
+import { partsReader } from "../../store/sqlite/take-parts.ts";
 import type { Ask, Records, TableFault } from "./records.ts";
 
 /** The tables of an open file, which is closed with them. */
@@ -7,6 +8,7 @@ export function fileRecords(db: Database): Records {
   return {
     ask: askingFile(db),
     moment: (work) => within(db, "BEGIN", work),
+    soundOf: async (take) => Buffer.from(partsReader(db)(take).buffer),
     faults: async () => [...fileFaults(db), ...missingRows(db)],
     close: async () => void db.close(),
   };

@@ -49,11 +49,11 @@ export async function memberReport(place: StorePlace, member: string): Promise<M
 
 /** The sound of a take, to be handed over with the report. Rejects when there is no such take. */
 export async function takeSound(place: StorePlace, take: string): Promise<Uint8Array> {
-  const { ask, close } = await openRecords(place);
+  const { ask, soundOf, close } = await openRecords(place);
   try {
-    const [found] = await ask<{ sound: Buffer }>("SELECT sound FROM takes WHERE id = $1", [take]);
-    if (found === undefined) throw new Error(`the take ${take} is not there`);
-    return found.sound;
+    const found = await ask("SELECT id FROM takes WHERE id = $1", [take]);
+    if (found.length === 0) throw new Error(`the take ${take} is not there`);
+    return await soundOf(take);
   } finally {
     await close();
   }

@@ -21,6 +21,8 @@ export type Records = {
   readonly ask: Ask;
   /** Several questions about one moment of the store; they are asked quickly, others may wait. */
   moment<T>(work: () => Promise<T>): Promise<T>;
+  /** The sound of a take as far as it is there. */
+  soundOf(take: string): Promise<Buffer>;
   /** What the store's own kind of keeping can tell. */
   faults(): Promise<readonly TableFault[]>;
   close(): Promise<void>;

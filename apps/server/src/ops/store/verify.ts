@@ -103,7 +103,7 @@ type TakeRow = { readonly id: string; readonly head: string; readonly type: stri
 
 /** One after the other, since each may have megabytes; one that was removed meanwhile is none. */
 async function takeFaults(
-  { ask }: Records,
+  { ask, soundOf }: Records,
   board: string,
   counts: Counts,
 ): Promise<readonly TableFault[]> {
@@ -112,13 +112,14 @@ async function takeFaults(
   ]);
   const faults: TableFault[] = [];
   for (const { id } of all) {
-    const [take] = await ask<TakeRow & { size: number; sound: Buffer }>(
-      "SELECT id, head, type, size, sound FROM takes WHERE id = $1",
+    const sound = await soundOf(id);
+    const [take] = await ask<TakeRow & { size: number }>(
+      "SELECT id, head, type, size FROM takes WHERE id = $1",
       [id],
     );
     if (take === undefined) continue;
     counts.takes += 1;
-    const { head, type, size, sound } = take;
+    const { head, type, size } = take;
     const part = `take ${id}`;
     const say = (why: string) => faults.push({ board, part, why });
     if (sound.length !== size) say(`its sound has ${sound.length} bytes instead of ${size}`);

@@ -7,7 +7,8 @@ import type { Database } from "better-sqlite3";
  * `updates` is an append-only log: `id` orders it and new rows go to its end. The index by document
  * holds two small integers a row; the blobs themselves never move until they are compacted. `lanes`
  * keeps its own rules: a row per lane, and a partial index that lets a member own one at most.
- * `takes` names who played without a reference: a take stays when its player leaves the board.
+ * `takes` names who played without a reference: a take stays when its player leaves the board. Its
+ * sound lies in `take_parts`, by where each part begins; for a while it was a column.
  * `documents.folded` is the row that a fold took the place of. `client_ids.row_id` is the row that
  * bound the id, `boards.people_version` counts the changes to members, lanes, links and takes. A
  * commit's result is always known here, so no row carries a message; for a while they did.
@@ -102,6 +103,24 @@ const steps: readonly string[] = [
   CREATE UNIQUE INDEX updates_by_message ON updates (document, message);
   `,
   "DROP INDEX updates_by_message; ALTER TABLE updates DROP COLUMN message;",
+  `
+  CREATE TABLE take_parts (
+    number INTEGER PRIMARY KEY,
+    take TEXT NOT NULL REFERENCES takes (id) ON DELETE CASCADE,
+    start INTEGER NOT NULL,
+    data BLOB NOT NULL,
+    UNIQUE (take, start)
+  ) STRICT;
+  WITH RECURSIVE parts (take, start) AS (
+    SELECT id, 0 FROM takes
+    UNION ALL
+    SELECT take, start + 131072 FROM parts JOIN takes ON id = take
+    WHERE start + 131072 < length(sound)
+  )
+  INSERT INTO take_parts (take, start, data)
+  SELECT take, start, substr(sound, start + 1, 131072) FROM parts JOIN takes ON id = take;
+  ALTER TABLE takes DROP COLUMN sound;
+  `,
 ];
 
 export const schemaVersion = steps.length;

@@ -1,4 +1,4 @@
-/** Takes in SQLite: a row each, its sound last in it, so that a list reads past none. */
+/** Takes in SQLite: a row each, and beside it the parts of its sound. */
 
 import type { TakeCard } from "@halflap/wire/api";
 import type { Database } from "better-sqlite3";
@@ -12,6 +12,7 @@ import {
 } from "../take-rows.ts";
 import type { NewTake, Takes } from "../takes-port.ts";
 import { writing } from "./open.ts";
+import { partsReader, partsWriter } from "./take-parts.ts";
 import { versionRaiser } from "./versions.ts";
 
 /** The takes port over an open file. */
@@ -21,9 +22,7 @@ export function sqliteTakes(db: Database): Takes {
   const one = db.prepare<[string, string], TakeRow>(
     `SELECT ${takeColumns} FROM takes WHERE board = ? AND id = ?`,
   );
-  const part = db.prepare<[number, number, string, string], { part: Buffer }>(
-    "SELECT substr(sound, ?, ?) AS part FROM takes WHERE board = ? AND id = ?",
-  );
+  const sound = partsReader(db);
   const drop = db.prepare("DELETE FROM takes WHERE board = ? AND id = ?");
   const raise = versionRaiser(db);
   const remove = db.transaction((board: string, id: string) => {
@@ -37,10 +36,8 @@ export function sqliteTakes(db: Database): Takes {
       const row = one.get(board, id);
       return row === undefined ? undefined : cardOf(row);
     },
-    async read(board, id, { start, length }) {
-      const row = part.get(start + 1, length, board, id);
-      return row === undefined ? undefined : new Uint8Array(row.part);
-    },
+    read: async (board, id, range) =>
+      one.get(board, id) === undefined ? undefined : sound(id, range),
     remove: async (board, id) => writing(db, () => remove.immediate(board, id)),
   };
 }
@@ -59,13 +56,15 @@ function keeper(db: Database): (take: NewTake) => "kept" | "full" | "gone" {
     "SELECT count(*) AS count, ifnull(sum(size), 0) AS bytes FROM takes WHERE board = ?",
   );
   const insert = db.prepare(
-    `INSERT INTO takes (board, ${takeColumns}, sound) VALUES (?, ?, ?, ?, ?, ?, ?, ?)`,
+    `INSERT INTO takes (board, ${takeColumns}) VALUES (?, ?, ?, ?, ?, ?, ?)`,
   );
+  const write = partsWriter(db);
   const raise = versionRaiser(db);
   return ({ board: id, card, sound }) => {
     if (board.get(id) === undefined) return "gone";
     if (isTooMuch(held.get(id) ?? { count: 0, bytes: 0 }, sound.length)) return "full";
-    insert.run(id, ...takeValues(card, sound.length), sound);
+    insert.run(id, ...takeValues(card, sound.length));
+    write(card.id, sound);
     raise(id);
     return "kept";
   };
