@@ -4,7 +4,7 @@
  */
 import { beatOf, meterOfBar } from "@halflap/board/meter";
 import { type MidiNote, midiNote, ticks } from "@halflap/theory/units";
-import { isSwung, swung } from "@halflap/timeline/swing";
+import { isSwung, swungTogether } from "@halflap/timeline/swing";
 import type { BarInPlay, Round } from "./bars-in-play.ts";
 import type { BassNote } from "./play-event.ts";
 import { seconds } from "./seconds.ts";
@@ -33,22 +33,25 @@ function barNotes(
   const { bar, aims } = played;
   const isStop = aims?.includes("stop") === true;
   const meter = meterOfBar(bar.length, board.meter);
-  const heard = (at: number) => (isSwung(board, "board") ? swung(ticks(at), swing) : at);
   const held = beatOf(meter) * (meter.beats === 3 ? meter.beats : beatsHeld);
-  return bar.slots.flatMap((slot): readonly BassNote[] => {
+  const struck = bar.slots.flatMap((slot) => {
     // In a stop the band hits the first beat and lets it ring.
     if (slot.chord?.kind !== "chord" || (isStop && slot.start > 0)) return [];
     const pitch = bassPitch(slot.chord.bassClass);
     const step = isStop ? bar.length : held;
-    const length = isStop ? bar.length : slot.length;
-    return Array.from({ length: Math.ceil(length / step) }, (_, index) => {
+    const end = isStop ? bar.length : slot.start + slot.length;
+    return Array.from({ length: Math.ceil((end - slot.start) / step) }, (_, index) => {
       const at = slot.start + index * step;
-      const until = Math.min(at + step, slot.start + length);
-      const from = clock(start + heard(at));
-      const end = seconds(from + (clock(start + heard(until)) - from) * sounding);
-      const velocity = at === 0 ? velocityFirst : velocityOther;
-      return { kind: "bass", part: "bass", pitch, start: from, end, velocity };
+      return { at, until: Math.min(at + step, end), pitch };
     });
+  });
+  const places = struck.flatMap(({ at, until }) => [at, until]);
+  const hear = isSwung(board, "board") ? swungTogether(places, bar.length, swing) : ticks;
+  return struck.map(({ at, until, pitch }): BassNote => {
+    const from = clock(start + hear(at));
+    const end = seconds(from + (clock(start + hear(until)) - from) * sounding);
+    const velocity = at === 0 ? velocityFirst : velocityOther;
+    return { kind: "bass", part: "bass", pitch, start: from, end, velocity };
   });
 }
 

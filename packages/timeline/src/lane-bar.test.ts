@@ -64,6 +64,41 @@ test("S2 another swing moves strokes and chokes alone; straight patterns and bar
   expect(bars(own, 36)).toEqual([[0, 24, 48], [72], 384]);
 });
 
+const swungBar = charted("A tune\nF, 100, swing\n\nA\n| F7 |");
+
+/** Where the attacks of the first bar's first quarter are written and heard: "24>32". */
+function firstQuarter(board: Board): string {
+  const attacks = lowerBars(board)[0]?.attacks.filter(({ at }) => at < 48) ?? [];
+  return attacks.map(({ at, sounds }) => `${at}>${sounds}`).join(" ");
+}
+
+test.each([
+  ["thirty-seconds", 6, "DUDUDUDU", "0>0 6>6 12>12 18>18 24>24 30>30 36>36 42>42"],
+  ["sextuplets", 8, "DUDUDU", "0>0 8>8 16>16 24>24 32>32 40>40"],
+  ["thirty-seconds that keep clear", 6, "D.UU....", "0>0 12>16 18>18"],
+  ["an eighth among thirty-seconds", 6, "D...U...", "0>0 24>32"],
+  ["sixteenths", 12, "DUDU", "0>0 12>16 24>32 36>40"],
+  ["triplets", 16, "DUD", "0>0 16>16 32>32"],
+])("S2 strokes neither meet nor change places: %s", (_, step, text, wanted) => {
+  const board = gripped(swungBar, "x-x-3-2-4-x");
+  expect(firstQuarter(strummed(board, pattern(text, { step: ticks(step) })))).toBe(wanted);
+});
+
+test.each([
+  ["0>0 24>24 30>30 36>36", [0, 24, 30, 36]],
+  ["0>0 24>24 32>32", [0, 24, 32]],
+  ["0>0 24>32 45>45", [0, 24, 45]],
+])("S2 nor do the notes of a fill: %s", (wanted, starts) => {
+  const notes = starts.map((start, i) => fillNote(start, (starts[i + 1] ?? 48) - start, "2:8"));
+  expect(firstQuarter(filled(swungBar, { bar: 1, start: 0, length: 48 }, notes))).toBe(wanted);
+});
+
+test("S2 nor do a stroke and the fill that begins after it", () => {
+  const board = strummed(gripped(swungBar, "x-x-3-2-4-x"), pattern("DU"));
+  const place = { bar: 1, start: 30, length: 18 };
+  expect(firstQuarter(filled(board, place, [fillNote(0, 18, "2:8")]))).toBe("0>0 24>24 30>30");
+});
+
 test("S3 a push sounds the next slot, in the bar, over the bar line and round the section", () => {
   const board = gripped(charted("| F7 . D7 . |"), grips);
   const [bar] = lowerBars(strummed(board, pattern("D..~UD..~U")));

@@ -1,10 +1,10 @@
 /** What one lane plays in one bar: the strokes of its pattern, or its fill where there is one. */
 import type { Bar, Board, Lane, Slot } from "@halflap/board/board";
-import type { Dynamic, Fill, Step, Stroke, Strum } from "@halflap/board/playing";
+import type { Dynamic, Fill, FillNote, Step, Stroke, Strum } from "@halflap/board/playing";
 import { type Grip, type GripNote, gripNotes } from "@halflap/theory/grip";
 import { pitchAt, type Setup } from "@halflap/theory/tuning";
 import { type Ticks, ticks } from "@halflap/theory/units";
-import { isSwung, type Swing, swung } from "./swing.ts";
+import { type Hearing, isSwung, type Swing, swungTogether } from "./swing.ts";
 import type { Attack, FigureSpan, LaneBar } from "./timeline.ts";
 
 /** All that a lane's bar depends on. */
@@ -38,13 +38,13 @@ export function laneBarOf(source: LaneBarSource): LaneBar {
   const figures = rests ? [] : figuresOf(source);
   const heard = (step: TimedStep) => !figures.some((span) => isWithin(span, step.at));
   const steps = rests ? [] : stepsOf(source).filter(heard);
+  const notes = figures.flatMap((span) => notesIn(source, span));
+  const hear = hearingOf(source, [...steps, ...notes]);
   const attacks = [
-    ...steps.flatMap((step) => strokeAttack(source, step)),
-    ...figures.flatMap((span) => noteAttacks(source, span)),
+    ...steps.flatMap((step) => strokeAttack(source, step, hear)),
+    ...notes.flatMap((note) => noteAttack(source, note, hear)),
   ].sort((a, b) => a.at - b.at);
-  const chokes = steps.flatMap((step) =>
-    step.step.kind === "choke" ? [heardAt(source, step.at)] : [],
-  );
+  const chokes = steps.flatMap(({ step, at }) => (step.kind === "choke" ? [hear(at)] : []));
   return { lane, bar, rests, grips, strum, attacks, chokes, figures, dynamic, palmMute, letRing };
 }
 
@@ -52,19 +52,26 @@ type TimedStep = { readonly at: Ticks; readonly step: Step };
 
 const held: Stroke = { kind: "stroke", way: "down", weight: "plain", push: false };
 
-/** The steps of the pattern over the bar; without one, a stroke where each slot starts. */
+/** The steps of the pattern that do something; without one, a stroke where each slot starts. */
 function stepsOf({ bar, strum }: LaneBarSource): readonly TimedStep[] {
   if (strum === undefined || strum.steps.length === 0) {
     return bar.slots.map((slot) => ({ at: slot.start, step: held }));
   }
   const count = Math.ceil(bar.length / strum.step);
-  return Array.from({ length: count }, (_, index) => ({
-    at: ticks(index * strum.step),
-    step: strum.steps[index % strum.steps.length] ?? { kind: "rest" },
-  }));
+  return Array.from(
+    { length: count },
+    (_, index): TimedStep => ({
+      at: ticks(index * strum.step),
+      step: strum.steps[index % strum.steps.length] ?? { kind: "rest" },
+    }),
+  ).filter(({ step }) => step.kind !== "rest");
 }
 
-function strokeAttack(source: LaneBarSource, { at, step }: TimedStep): readonly Attack[] {
+function strokeAttack(
+  source: LaneBarSource,
+  { at, step }: TimedStep,
+  hear: Hearing,
+): readonly Attack[] {
   if (step.kind !== "stroke") return [];
   const index = slotIndexAt(source.bar, at);
   const own = source.bar.slots[index];
@@ -78,21 +85,30 @@ function strokeAttack(source: LaneBarSource, { at, step }: TimedStep): readonly 
         : [own, source.grips[index]];
   if (grip === undefined) return [];
   const notes = step.weight === "ghost" ? [] : notesOfGrip(grip, source.setup);
-  const sounds = heardAt(source, at);
+  const sounds = hear(at);
   return [{ kind: "stroke", at, sounds, slot: slot.id, stroke: step, strum: source.strum, notes }];
 }
 
-function noteAttacks(source: LaneBarSource, span: FigureSpan): readonly Attack[] {
-  const from = source.fills.find((placed) => placed.fill === span.fill)?.from ?? 0;
-  return span.fill.notes.flatMap((note): readonly Attack[] => {
-    const at = from + note.start;
-    const slot = source.bar.slots[slotIndexAt(source.bar, at)];
-    if (at < 0 || at >= source.bar.length || slot === undefined) return [];
-    const pitch = pitchAt(source.setup, note.string, note.fret);
-    const notes = pitch === undefined ? [] : [{ string: note.string, fret: note.fret, pitch }];
-    const sounds = heardAt(source, ticks(at));
-    return [{ kind: "note", at: ticks(at), sounds, slot: slot.id, fill: span.fill, note, notes }];
-  });
+type PlacedNote = { readonly at: Ticks; readonly note: FillNote; readonly fill: Fill };
+
+/** The notes of a figure that begin in the bar. */
+function notesIn({ bar, fills }: LaneBarSource, { fill }: FigureSpan): readonly PlacedNote[] {
+  const from = fills.find((placed) => placed.fill === fill)?.from ?? 0;
+  return fill.notes
+    .filter(({ start }) => from + start >= 0 && from + start < bar.length)
+    .map((note) => ({ at: ticks(from + note.start), note, fill }));
+}
+
+function noteAttack(
+  source: LaneBarSource,
+  { at, note, fill }: PlacedNote,
+  hear: Hearing,
+): readonly Attack[] {
+  const slot = source.bar.slots[slotIndexAt(source.bar, at)];
+  if (slot === undefined) return [];
+  const pitch = pitchAt(source.setup, note.string, note.fret);
+  const notes = pitch === undefined ? [] : [{ string: note.string, fret: note.fret, pitch }];
+  return [{ kind: "note", at, sounds: hear(at), slot: slot.id, fill, note, notes }];
 }
 
 function figuresOf({ bar, fills }: LaneBarSource): readonly FigureSpan[] {
@@ -110,8 +126,11 @@ function isWithin(span: FigureSpan, at: number): boolean {
   return at >= span.start && at < span.end;
 }
 
-function heardAt(source: LaneBarSource, at: Ticks): Ticks {
-  return isSwung(source, source.strum?.feel ?? "board") ? swung(at, source.swing) : at;
+/** How the lane's bar is heard, with all that begins in it. */
+function hearingOf(source: LaneBarSource, begun: readonly { readonly at: Ticks }[]): Hearing {
+  if (!isSwung(source, source.strum?.feel ?? "board")) return ticks;
+  const places = begun.map(({ at }) => at);
+  return swungTogether(places, source.bar.length, source.swing);
 }
 
 function slotIndexAt(bar: Bar, at: number): number {

@@ -1,6 +1,7 @@
 /** What ends a note and what lets it ring: common practice, no source. */
 import type { Board } from "@halflap/board/board";
 import { editedBoard } from "@halflap/board/edited-board";
+import { ticks } from "@halflap/theory/units";
 import { describe, expect, test } from "vitest";
 import { timelineOf } from "./passages.ts";
 import { type SoundEvent, soundEvents } from "./sound-events.ts";
@@ -186,4 +187,12 @@ test("S16 events come by start, the upper lane first, from string 6 to 1", () =>
     "lower 4",
     "lower 3",
   ]);
+});
+
+test("S16 every stroke of swung thirty-seconds is heard, one after the other", () => {
+  const swing = charted("A tune\nF, 100, swing\n\nA\n| F7 |");
+  const fast = pattern("DU", { step: ticks(6) });
+  const events = heard(strummed(gripped(swing, "x-x-3-x-x-x"), fast));
+  expect(events.map(({ start }) => start)).toEqual(Array.from({ length: 32 }, (_, i) => i * 6));
+  expect(events.slice(1).every(({ start }, i) => events[i]?.end === start)).toBe(true);
 });

@@ -1,7 +1,8 @@
 /** Swung places: two to one, as the first and last of a triplet; common practice, no source. */
 import { ticks } from "@halflap/theory/units";
+import fc from "fast-check";
 import { expect, test } from "vitest";
-import { isSwung, swingMax, swingMin, swung, usualSwing } from "./swing.ts";
+import { isSwung, swingMax, swingMin, swung, swungTogether, usualSwing } from "./swing.ts";
 
 const common = { beats: 4, unit: 4 } as const;
 
@@ -37,6 +38,29 @@ test.each([24, 27, 29, 32, 36])(
     }
   },
 );
+
+test("S2 places heard beside each other keep their order, apart, before the bar's end", () => {
+  const places = fc.uniqueArray(fc.integer({ min: 0, max: 191 }), { minLength: 1, maxLength: 64 });
+  const long = fc.integer({ min: swingMin, max: swingMax });
+  const length = fc.constantFrom(192, 36, 60, 84, 168);
+  fc.assert(
+    fc.property(places, long, length, (all, first, end) => {
+      const inOrder = all.filter((at) => at < end).sort((a, b) => a - b);
+      const hear = swungTogether(all, ticks(end), ticks(first));
+      const heard = [...inOrder.map(hear), end];
+      expect(heard.slice(1).every((at, i) => at > (heard[i] ?? end))).toBe(true);
+      expect(heard.every((at, i) => at >= (inOrder[i] ?? 0))).toBe(true);
+    }),
+  );
+});
+
+test("S2 what keeps clear of all that moves leaves its quarter swung", () => {
+  const heard = (places: readonly number[]) => places.map(swungTogether(places, ticks(192)));
+  expect(heard([0, 12, 24, 36])).toEqual([0, 16, 32, 40]);
+  expect(heard([0, 24, 45, 72])).toEqual([0, 32, 45, 80]);
+  expect(heard([0, 24, 32, 72])).toEqual([0, 24, 32, 80]);
+  expect(heard([12, 18, 24, 30])).toEqual([12, 18, 24, 30]);
+});
 
 test("S2 from even over two to one up to three to one, and no further", () => {
   expect([swingMin / 48, usualSwing / 48, swingMax / 48]).toEqual([1 / 2, 2 / 3, 3 / 4]);

@@ -35,13 +35,37 @@ export function isSwung(
  * quarter is stretched as far as the swing says, the second takes the rest; eighths lie there to
  * the tick, sixteenths to the nearest one.
  */
-export function swung(at: Ticks, swing: Swing = usualSwing): Ticks {
+export function swung(at: number, swing: Swing = usualSwing): Ticks {
   assert(swing >= swingMin && swing <= swingMax, "not a swing", swing);
-  if (at % swungGrid !== 0) return at;
+  if (at % swungGrid !== 0) return ticks(at);
   const within = at % ticksPerQuarter;
   const moved =
     within <= half
       ? (within * swing) / half
       : swing + ((within - half) * (ticksPerQuarter - swing)) / half;
   return ticks(at - within + Math.round(moved));
+}
+
+/** Where a place of a bar is heard, both from the start of the bar. */
+export type Hearing = (at: number) => Ticks;
+
+/**
+ * How all that stands in a swung bar is heard beside each other. Where swing would bring a place to
+ * or past the next one, or the end of the bar, the whole quarter is played as written.
+ */
+export function swungTogether(
+  places: readonly number[],
+  length: Ticks,
+  swing: Swing = usualSwing,
+): Hearing {
+  const quarterOf = (at: number) => Math.floor(at / ticksPerQuarter);
+  const inside = places.filter((at) => at < length);
+  const inOrder = [...new Set(inside)].sort((a, b) => a - b);
+  const asWritten = new Set<number>();
+  for (const [index, at] of inOrder.entries()) {
+    const next = inOrder[index + 1];
+    const end = next === undefined ? length : swung(next, swing);
+    if (swung(at, swing) >= end) asWritten.add(quarterOf(at));
+  }
+  return (at) => (at >= length || asWritten.has(quarterOf(at)) ? ticks(at) : swung(at, swing));
 }

@@ -4,7 +4,7 @@ import { beatOf, meterOfBar } from "@halflap/board/meter";
 import type { Strum } from "@halflap/board/playing";
 import { type Ticks, ticks, ticksPerQuarter } from "@halflap/theory/units";
 import { timelineOf } from "@halflap/timeline/passages";
-import { isSwung, swung } from "@halflap/timeline/swing";
+import { isSwung, swungTogether } from "@halflap/timeline/swing";
 import type { Attack, FigureSpan, LaneBar, Passage, PlayedBar } from "@halflap/timeline/timeline";
 import { freeId, otherLane, type Place, withPattern } from "./trial.ts";
 
@@ -93,12 +93,15 @@ export function strokesIn(
   { isSwung, fills }: { readonly isSwung: boolean; readonly fills: readonly FigureSpan[] },
 ): readonly Struck[] {
   if (steps.length === 0) return [];
-  return Array.from({ length: Math.ceil(length / step) }, (_, index) => index).flatMap((index) => {
-    const each = steps[index % steps.length];
-    const at = ticks(index * step);
-    const isHeard = each?.kind === "stroke" && each.weight !== "ghost" && !isWithin(fills, at);
-    return isHeard ? [{ at, sounds: isSwung ? swung(at) : at }] : [];
-  });
+  const played = Array.from({ length: Math.ceil(length / step) }, (_, index) => ({
+    at: ticks(index * step),
+    each: steps[index % steps.length],
+  })).filter(({ at, each }) => each?.kind !== "rest" && !isWithin(fills, at));
+  const places = played.map(({ at }) => at);
+  const hear = isSwung ? swungTogether(places, length) : ticks;
+  return played.flatMap(({ at, each }) =>
+    each?.kind === "stroke" && each.weight !== "ghost" ? [{ at, sounds: hear(at) }] : [],
+  );
 }
 
 /** Whether a place lies in one of these spans. */
