@@ -44,8 +44,10 @@ export function laneBarOf(source: LaneBarSource): LaneBar {
     ...steps.flatMap((step) => strokeAttack(source, step, hear)),
     ...notes.flatMap((note) => noteAttack(source, note, hear)),
   ].sort((a, b) => a.at - b.at);
+  const changes = bar.slots.map(({ start }) => hear(start));
   const chokes = steps.flatMap(({ step, at }) => (step.kind === "choke" ? [hear(at)] : []));
-  return { lane, bar, rests, grips, strum, attacks, chokes, figures, dynamic, palmMute, letRing };
+  const made = { attacks, changes, chokes, figures };
+  return { lane, bar, rests, grips, strum, ...made, dynamic, palmMute, letRing };
 }
 
 type TimedStep = { readonly at: Ticks; readonly step: Step };
@@ -126,11 +128,12 @@ function isWithin(span: FigureSpan, at: number): boolean {
   return at >= span.start && at < span.end;
 }
 
-/** How the lane's bar is heard, with all that begins in it. */
+/** How the lane's bar is heard, with its slots and all that begins in it. */
 function hearingOf(source: LaneBarSource, begun: readonly { readonly at: Ticks }[]): Hearing {
   if (!isSwung(source, source.strum?.feel ?? "board")) return ticks;
-  const places = begun.map(({ at }) => at);
-  return swungTogether(places, source.bar.length, source.swing);
+  const { bar, swing } = source;
+  const places = [...bar.slots.map(({ start }) => start), ...begun.map(({ at }) => at)];
+  return swungTogether(places, bar.length, swing);
 }
 
 function slotIndexAt(bar: Bar, at: number): number {

@@ -179,6 +179,37 @@ describe("S15 notes of a fill", () => {
   });
 });
 
+const swungBars = charted("A tune\nF, 100, swing\n\nA\n| F7 | F7 |");
+
+describe("S12 the hand goes to a grip when its slot is heard", () => {
+  const board = gripped(
+    charted("A tune\nF, 100, swing\n\nA\n| F7 . . . . C7 . . |"),
+    "x-x-3-2-x-x x-x-2-3-x-x",
+  );
+
+  test("S12 a held grip lasts to the swung one after it", () => {
+    expect(spans(board)).toEqual(["4 0-128", "3 0-128", "4 128-512", "3 128-512"]);
+  });
+
+  test("S12 a strummed grip too, though nothing is struck there", () => {
+    const early = strummed(board, pattern("D......."));
+    expect(spans(early)).toEqual(["4 0-128", "3 0-128"]);
+    const straight = strummed(board, pattern("D.......", { feel: "straight" }));
+    expect(spans(straight)).toEqual(["4 0-120", "3 0-120"]);
+  });
+});
+
+test.each([
+  ["over a bar line", 144, [0, 24, 48], ["2 144-176", "1 176-192", "2 192-240"]],
+  ["to an off-beat of the next bar", 144, [0, 72], ["2 144-224", "1 224-248"]],
+  ["inside a bar", 96, [0, 24, 48], ["2 96-128", "1 128-144", "2 144-192"]],
+])("S15 swung notes of a fill join %s", (_, start, starts, wanted) => {
+  const notes = starts.map((at, i) =>
+    fillNote(at, (starts[i + 1] ?? 96) - at, i === 1 ? "1:8" : "2:8"),
+  );
+  expect(spans(filled(swungBars, { bar: 1, start, length: 96 }, notes))).toEqual(wanted);
+});
+
 test("S16 events come by start, the upper lane first, from string 6 to 1", () => {
   const both = gripped(gripped(oneBar, "x-x-3-2-x-x"), "x-x-x-x-8-8", "upper");
   expect(heard(both).map(({ lane, string }) => `${lane} ${string}`)).toEqual([

@@ -12,7 +12,7 @@ import {
 } from "@halflap/theory/tuning";
 import { type MidiNote, type Ticks, ticks } from "@halflap/theory/units";
 import { ringingStrings } from "./ringing-strings.ts";
-import type { Attack, FigureAttack, LaneBar, StrokeAttack, Timeline } from "./timeline.ts";
+import type { FigureAttack, LaneBar, StrokeAttack, Timeline } from "./timeline.ts";
 
 /** How a note is made. A ghost is a muted stroke: its pitch is that of the string it brushes. */
 export type Technique = FillWay | "palm-mute" | "ghost";
@@ -107,21 +107,30 @@ function soundingOf(lane: LaneId, setup: Setup) {
 function eventsOf(timeline: Timeline, lane: LaneId, setup: Setup): readonly SoundEvent[] {
   const sounding = soundingOf(lane, setup);
   for (const { passage, start } of timeline.passes) {
-    for (const bar of passage.bars) playBar(sounding, bar.lanes[lane], start + bar.start);
+    const bars = passage.bars.map(({ lanes }) => lanes[lane]);
+    for (const [index, bar] of passage.bars.entries()) {
+      playBar(sounding, { bars, index, start: start + bar.start });
+    }
   }
   return sounding.events.filter((event) => event.end > event.start);
 }
 
+/** A bar among those of its pass, and where it starts in the tune. */
+type Place = { readonly bars: readonly LaneBar[]; readonly index: number; readonly start: number };
+
 /** What happens in a bar in order of time; at one time the hand moves first, then it stops. */
-function playBar(sounding: Sounding, laneBar: LaneBar, start: number): void {
-  if (laneBar.rests) return;
+function playBar(sounding: Sounding, place: Place): void {
+  const { start } = place;
+  const laneBar = place.bars[place.index];
+  if (laneBar === undefined || laneBar.rests) return;
   const { slots } = laneBar.bar;
-  const { attacks, chokes, grips } = laneBar;
+  const { attacks, changes, chokes, grips } = laneBar;
   let [slot, choke] = [0, 0];
   const before = (time: number) => {
-    for (let next = slots[slot]; next !== undefined && next.start <= time; next = slots[slot]) {
-      stopUntil(next.start);
-      sounding.strings.hold(next.id, grips[slot]?.frets, start + next.start);
+    for (let at = changes[slot]; at !== undefined && at <= time; at = changes[slot]) {
+      const next = slots[slot];
+      stopUntil(at);
+      if (next !== undefined) sounding.strings.hold(next.id, grips[slot]?.frets, start + at);
       slot += 1;
     }
     stopUntil(time);
@@ -135,7 +144,7 @@ function playBar(sounding: Sounding, laneBar: LaneBar, start: number): void {
   for (const attack of attacks) {
     before(attack.sounds);
     if (attack.kind === "stroke") playStroke(sounding, laneBar, attack, start);
-    else playNote(sounding, laneBar, attack, start);
+    else playNote(sounding, laneBar, attack, place);
   }
   before(laneBar.bar.length);
 }
@@ -172,7 +181,7 @@ function notesUnderHand({ strings, setup }: Sounding): readonly GripNote[] {
   });
 }
 
-function playNote(sounding: Sounding, laneBar: LaneBar, attack: FigureAttack, start: number) {
+function playNote(sounding: Sounding, laneBar: LaneBar, attack: FigureAttack, place: Place) {
   const { note, notes, fill, slot } = attack;
   const isSlurred = note.way === "hammer-on" || note.way === "pull-off";
   const sound: Sound = {
@@ -183,20 +192,27 @@ function playNote(sounding: Sounding, laneBar: LaneBar, attack: FigureAttack, st
     slot,
     fill: fill.id,
   };
-  const from = start + attack.sounds;
-  const until = note.letRing
-    ? from + barsMax * laneBar.bar.length
-    : start + Math.max(attack.sounds + 1, endOfNote(laneBar.attacks, attack));
+  const from = place.start + attack.sounds;
+  const until = note.letRing ? from + barsMax * laneBar.bar.length : endOfNote(place, attack);
   const lasting = { from, until, isHeldByGrip: false };
   for (const one of notes) sounding.strike(one, sound, lasting);
 }
 
 /** A note lasts its length; into a swung note that follows at once it lasts until that is heard. */
-function endOfNote(attacks: readonly Attack[], { at, sounds, note, fill }: FigureAttack): number {
-  const next = attacks.find(
-    (attack) => attack.kind === "note" && attack.fill === fill && attack.at === at + note.length,
-  );
-  return next?.sounds ?? sounds + note.length;
+function endOfNote({ bars, index, start }: Place, { at, sounds, note, fill }: FigureAttack) {
+  let [barStart, written] = [start, at + note.length];
+  for (const { bar, attacks } of bars.slice(index)) {
+    if (written < bar.length) {
+      const next = attacks.find(
+        (attack) => attack.kind === "note" && attack.fill === fill && attack.at === written,
+      );
+      if (next !== undefined) return barStart + next.sounds;
+      break;
+    }
+    barStart += bar.length;
+    written -= bar.length;
+  }
+  return start + sounds + note.length;
 }
 
 function soundOfStroke(laneBar: LaneBar, { stroke, strum, slot }: StrokeAttack): Sound {

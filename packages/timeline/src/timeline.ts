@@ -59,6 +59,8 @@ export type LaneBar = {
   readonly rests: boolean;
   /** The grip of each slot of the bar; undefined where none is chosen. */
   readonly grips: readonly (Grip | undefined)[];
+  /** Where the hand goes to each of them, from the start of the bar as heard. */
+  readonly changes: readonly Ticks[];
   readonly strum: Strum | undefined;
   /** By `at`, then by string from the lowest. */
   readonly attacks: readonly Attack[];

@@ -164,7 +164,7 @@ function joined(bars: readonly GroundBar[]): readonly GroundBar[] {
 
 /** What a lane strums in a bar; where no grip is chosen yet, what its hand would do. */
 function struckBy(board: Board, laneBar: LaneBar): readonly Struck[] {
-  const { bar, rests, grips, strum, figures } = laneBar;
+  const { bar, rests, grips, changes, strum, figures } = laneBar;
   if (rests) return [];
   if (grips.some((grip) => grip !== undefined)) {
     return laneBar.attacks.filter((attack) => attack.kind === "stroke" && isSounded(attack));
@@ -173,8 +173,8 @@ function struckBy(board: Board, laneBar: LaneBar): readonly Struck[] {
     return strokesIn(bar.length, strum, { isSwung: isSwung(board, strum.feel), fills: figures });
   }
   return bar.slots
-    .filter((slot) => !isWithin(figures, slot.start))
-    .map((slot) => ({ at: slot.start, sounds: slot.start }));
+    .map(({ start }, index) => ({ at: start, sounds: changes[index] ?? start }))
+    .filter(({ at }) => !isWithin(figures, at));
 }
 
 function notesOf(laneBar: LaneBar): readonly Struck[] {
