@@ -44,6 +44,20 @@ test("S7 rounds that do not differ share a passage; a section outside the form h
   ]);
 });
 
+test("S3 S7 a section without bars stands in the form and follows nothing", () => {
+  const board = gripped(
+    charted("A tune\nF, 100\n\nA\n| F7 |\n\nE\n\nB\n| C7 |\n\nE 2"),
+    "x-x-3-2-4-x x-x-2-3-1-x",
+  );
+  const { passes } = timelineOf(strummed(board, pattern("......~U")));
+  const [a, e, b, last] = board.sections.map(({ id }) => id);
+  expect(passes.map(({ passage }) => passage.section.id)).toEqual([a, e, b, last]);
+  expect(passes.map(({ passage }) => passage.next)).toEqual([[b], [b], [], []]);
+  expect(passes.map(({ passage }) => passage.endsTune)).toEqual([false, false, true, true]);
+  const pushed = passes[0]?.passage.bars[0]?.lanes.lower.attacks[0];
+  expect(pushed?.slot).toBe(slotsOf(board)[1]);
+});
+
 test("S7 a pass in which a lane rests is a passage of its own", () => {
   const edit = { kind: "rest-pass", entry: entryAt(played, 0).id, rest: true } as const;
   const { passages, passes } = timelineOf(editedBoard(played, "upper", [edit]));

@@ -110,7 +110,7 @@ export type Passage = {
   readonly sung: readonly Sung[];
   /** By start; empty when nobody sings. */
   readonly gaps: readonly Gap[];
-  /** The sections that follow it in the form, each once, in the order of the form. */
+  /** The sections with bars that follow it in the form, each once, in the order of the form. */
   readonly next: readonly SectionId[];
   /** Whether it is played only where the tune ends; false for a section outside the form. */
   readonly endsTune: boolean;

@@ -45,14 +45,17 @@ export function roundsOf(board: Board): readonly Round[] {
       round: index + 1,
     }));
   });
-  return plain.map((played, index) => ({
-    way: wayOf(board, played, plain[index + 1]),
-    entry: played.entry,
-    round: played.round,
-  }));
+  const rounds: Round[] = [];
+  let next: Played | undefined;
+  for (const played of plain.reverse()) {
+    const way = wayOf(board, played, next);
+    rounds.push({ way, entry: played.entry, round: played.round });
+    if (way.bars.length > 0) next = played;
+  }
+  return rounds.reverse();
 }
 
-/** How a section is played in one round, before the next one, if any. */
+/** How a section is played in one round, before the next one that has bars, if any. */
 export function wayOf(
   board: Board,
   { section, entry, round }: Played,
