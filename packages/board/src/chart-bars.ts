@@ -16,13 +16,13 @@ export type BarDraft = {
 };
 
 /**
- * A bar, where `before` is the one before it in the chart and `opens` says that it begins a
- * section.
+ * A bar, where `before` are those before it: of its own section, or, where `opens` says that it
+ * begins one, of the last section that has bars.
  */
 export function readBar(
   piece: Piece,
   meter: Meter,
-  before: BarDraft | undefined,
+  before: readonly BarDraft[],
   opens: boolean,
 ): Reading<BarDraft, readonly LineProblem[]> {
   const words = wordsOf(piece.text, piece.column);
@@ -34,8 +34,9 @@ export function readBar(
   const same = words.find(({ text }) => text === "%");
   if (same !== undefined) {
     if (words.length > 1) return wrong(problemAt(same, "% stands alone in its bar."));
-    if (before === undefined) return wrong(problemAt(same, "There is no bar before this % yet."));
-    return { ok: true, value: before };
+    const again = sameAgain(before);
+    if (again === undefined) return wrong(problemAt(same, "There is no bar before this % yet."));
+    return { ok: true, value: again };
   }
   const own = /^\d+\/\d+$/.test(first.text);
   const ownMeter = own ? parseMeter(first.text) : meter;
@@ -52,6 +53,15 @@ export function readBar(
   if (!slots.ok) return slots;
   const differs = length !== barLengthOf(meter);
   return { ok: true, value: { length: differs ? length : undefined, slots: slots.value } };
+}
+
+/** The last bar once more; what goes on into it from the bars before stands at its start. */
+function sameAgain(bars: readonly BarDraft[]): BarDraft | undefined {
+  const last = bars.at(-1);
+  if (last === undefined || last.slots[0]?.at === 0) return last;
+  const before = bars.slice(0, -1).flatMap(({ slots }) => slots);
+  const held = before.at(-1);
+  return held === undefined ? last : { ...last, slots: [{ ...held, at: ticks(0) }, ...last.slots] };
 }
 
 /** The slots of a bar of a given length, without a meter of its own and without `%`. */

@@ -130,7 +130,7 @@ function addPieces(
     } else if (piece.kind === "close") {
       problems.push(...repeat(section, piece));
     } else if (countBars(sections) <= barsMax) {
-      const before = sections.flatMap(({ bars }) => bars.slice(-1)).at(-1);
+      const before = sections.filter(({ bars }) => bars.length > 0).at(-1)?.bars ?? [];
       const bar = readBar(piece, meter, before, section.bars.length === 0);
       // A bar that can't be read still counts, so that what follows it isn't blamed for it.
       section.bars.push(bar.ok ? bar.value : { length: undefined, slots: [] });

@@ -160,6 +160,11 @@ describe("C5 to C8", () => {
     expect(problems("| % |")).toEqual(["1:3 %"]);
     expect(problems("| F7 | % C7 |")).toEqual(["1:8 %"]);
   });
+  test("C6 % begins with the chord that is heard at the start of the bar before", () => {
+    expect(bars("| F7 | . . G7 . | % |")).toEqual(["0 F7", "96 G7", "0 F7, 96 G7"]);
+    expect(bars("| F7 | . | % | G7 |")).toEqual(["0 F7", "", "0 F7", "0 G7"]);
+    expect(bars("A\n| F7 C7 | . |\nB\n| % |")).toEqual(["0 F7, 96 C7", "", "0 C7"]);
+  });
   test("C7 a bar may have a meter of its own", () => {
     const { draft } = parseChartText("| F7 | 2/4 C7 . | F7 |");
     expect(draft?.sections[0]?.bars.map(({ length }) => length)).toEqual([
