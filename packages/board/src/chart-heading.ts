@@ -15,9 +15,12 @@ export type Heading = {
 
 export type WrittenSettings = Partial<Omit<ChartSettings, "title">>;
 
+type Label = (typeof labels)[number];
+
 type Setting = { readonly [K in keyof WrittenSettings]: WrittenSettings[K] };
 
 const feels = { straight: "straight", swing: "swing", swung: "swing", shuffle: "shuffle" } as const;
+const labels = ["key", "tempo", "meter", "feel"] as const;
 const known = [...Object.keys(feels), "no bass", "with bass"];
 
 /**
@@ -78,7 +81,22 @@ function countSettings(text: string): number {
   return count * 2 >= parts.length ? count : 0;
 }
 
+/** Which setting "Key: F" says it is, and what it says. */
+function labelled(text: string): { readonly label: Label | undefined; readonly said: string } {
+  const [whole = "", typed = ""] = /^(key|tempo|meter|time|feel)\s*:\s*/i.exec(text) ?? [];
+  const word = typed.toLowerCase();
+  const label = labels.find((each) => each === word) ?? (word === "time" ? "meter" : undefined);
+  return { label, said: text.slice(whole.length) };
+}
+
 function settingOf(text: string): Setting | undefined {
+  const { label, said } = labelled(text);
+  const setting = plainSettingOf(said);
+  const isOther = label !== undefined && setting !== undefined && !Object.hasOwn(setting, label);
+  return isOther ? undefined : setting;
+}
+
+function plainSettingOf(text: string): Setting | undefined {
   if (text.length > nameMax) return undefined;
   const words = text.toLowerCase().replace(/\s+/g, " ");
   const tempo = /^(?:♩|tempo)? ?=? ?(\d{2,3}(?:\.\d+)?) ?(?:bpm)?$/.exec(words);
@@ -104,15 +122,17 @@ function keyOf(text: string): Key | undefined {
 }
 
 function unknownSetting(part: Piece): LineProblem {
+  const { label, said } = labelled(part.text);
+  const mayBe = (each: Label) => label === undefined || label === each;
   if (part.text.length > nameMax) return problemAt(part, "This is no key, tempo, meter or feel.");
-  if (/^\d+(?:\.\d+)?\s*(?:bpm)?$/i.test(part.text)) {
+  if (mayBe("tempo") && /^\d+(?:\.\d+)?\s*(?:bpm)?$/i.test(said)) {
     return problemAt(part, `A tempo lies between ${tempoMin} and ${tempoMax} beats a minute.`);
   }
-  if (/^\d+\s*\/\s*\d+$/.test(part.text)) {
-    return problemAt(part, `${part.text} is no meter I know: beats over 2, 4, 8 or 16.`, "4/4");
+  if (mayBe("meter") && /^\d+\s*\/\s*\d+$/.test(said)) {
+    return problemAt(part, `${said} is no meter I know: beats over 2, 4, 8 or 16.`, "4/4");
   }
-  const key = parseKey(part.text);
-  const meant = nearest(part.text, known) ?? (key.ok ? undefined : key.error.meant);
+  const key = parseKey(said);
+  const meant = nearest(said, known) ?? (key.ok ? undefined : key.error.meant);
   const guess = meant === undefined ? "" : ` Did you mean ${meant}?`;
   const words = `"${part.text}" is no key, tempo, meter or feel.${guess}`;
   return problemAt(part, words, meant);

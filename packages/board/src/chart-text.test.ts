@@ -63,6 +63,10 @@ describe("C1 heading", () => {
     ["key of G minor, ♩ = 92.5", { key: { tonic: "G", mode: "minor" }, tempo: 92.5 }],
     ["6/8, shuffle, no bass", { meter: { beats: 6, unit: 8 }, feel: "shuffle", hasBass: false }],
     ["with bass; 72", { hasBass: true, tempo: 72 }],
+    ["Key: F, Tempo: 104", { key: { tonic: "F", mode: "major" }, tempo: 104 }],
+    ["key : G minor; Time: 3/4", { key: { tonic: "G", mode: "minor" }, meter: { beats: 3 } }],
+    ["Meter: 6/8, Feel: swing feel", { meter: { beats: 6, unit: 8 }, feel: "swing" }],
+    ["Tempo: ♩ = 92 bpm", { tempo: 92 }],
     ["", { key: { tonic: "D", mode: "minor" }, tempo: 120, meter: common, feel: "straight" }],
   ])("%s", (heading, wanted) => {
     expect(parseChartText(`${heading}\nIntro\n| Dm7 |`).draft).toMatchObject(wanted);
@@ -86,6 +90,10 @@ describe("C1 heading", () => {
     expect(problems("Bb, 1000, 4/4\n| F7 |")).toEqual(["1:5 1000"]);
     expect(problems("Bb, 120, 4/5\n| F7 |")).toEqual(["1:10 4/5 → 4/4"]);
     expect(problems("Bb, 120, 96\n| F7 |")).toEqual(["1:10 96"]);
+    expect(problems("Key: Bb, Tempo: 1000\n| F7 |")).toEqual(["1:10 Tempo: 1000"]);
+    expect(problems("Key: Bb, Feel: swong\n| F7 |")).toEqual(["1:10 Feel: swong → swing"]);
+    expect(problems("Tempo: 104, Key: 96\n| F7 |")).toEqual(["1:13 Key: 96"]);
+    expect(parseChartText("Time: never\n\nVerse\n| F7 |").draft?.title).toBe("Time: never");
   });
 });
 
