@@ -2,12 +2,19 @@
 import type { Reading } from "@halflap/theory/chord";
 import { parseChord } from "@halflap/theory/parse-chord";
 import { type Ticks, ticks } from "@halflap/theory/units";
-import { type SlotText, shareOf, type Word, wordsOf } from "./bar-text.ts";
+import {
+  printBarWords,
+  printOwnMeter,
+  type SlotText,
+  shareOf,
+  type Word,
+  wordsOf,
+} from "./bar-text.ts";
 import type { Meter } from "./board.ts";
 import type { Piece } from "./chart-lines.ts";
 import { chordProblem, type LineProblem, problemAt } from "./chart-problem.ts";
 import { slotsPerBarMax } from "./limits.ts";
-import { barLengthOf, beatOf, meterOfBar, parseMeter } from "./meter.ts";
+import { barLengthOf, beatOf, meterOfBar, parseMeter, printMeter } from "./meter.ts";
 
 export type BarDraft = {
   /** In ticks, only where the bar differs from the meter. */
@@ -51,6 +58,14 @@ export function readBar(
   const length = barLengthOf(ownMeter);
   const slots = readWords(played, piece, length, ownMeter);
   if (!slots.ok) return slots;
+  const kept = meterOfBar(length, meter);
+  if (shareOf(length, played.length, kept) === undefined) {
+    const words = `A bar as long as ${first.text} counts as ${printMeter(kept)} in this tune.`;
+    const meant = printOwnMeter(length, meter) + printBarWords(slots.value, length, meter);
+    return wrong(
+      problemAt(shown(piece), `${words} Write its chords so that they share that.`, meant),
+    );
+  }
   const differs = length !== barLengthOf(meter);
   return { ok: true, value: { length: differs ? length : undefined, slots: slots.value } };
 }
