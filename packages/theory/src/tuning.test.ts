@@ -31,6 +31,7 @@ describe("T10 a tuning is read as players write it", () => {
     ["E♭A♭D♭G♭B♭E♭", "Eb2 Ab2 Db3 Gb3 Bb3 Eb4"],
     ["F#-B-E-A-C#-F#", "Gb2 B2 E3 A3 Db4 Gb4"],
     ["drop d", "D2 A2 D3 G3 B3 E4"],
+    ["C1 E1 A1 D2 G2 B4", "C1 E1 A1 D2 G2 B4"],
     [" B1 E2 A2 D3 F#3 B3 ", "B1 E2 A2 D3 Gb3 B3"],
   ])("%s", (text, printed) => {
     expect(read(text)).toBe(printed);
@@ -42,6 +43,7 @@ describe("T10 a tuning is read as players write it", () => {
     ["D A d G A D", { kind: "unknown-note", column: 4, read: "d", meant: "D" }],
     ["E A D G H E", { kind: "unknown-note", column: 8, read: "H", meant: "B" }],
     ["D2 A2 D3 G3 A3 D7", { kind: "out-of-range", column: 15, read: "D7" }],
+    ["B0 E1 A1 D2 G2 C3", { kind: "out-of-range", column: 0, read: "B0" }],
     ["", { kind: "wrong-count", column: 0 }],
   ])("%s is refused where it goes wrong", (text, error) => {
     expect(read(text)).toMatchObject(error);

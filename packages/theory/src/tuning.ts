@@ -50,10 +50,8 @@ export const stringCount = 6;
 /** All strings, lowest first, as a grip is written. */
 export const stringNumbers: readonly StringNumber[] = [6, 5, 4, 3, 2, 1];
 
-/**
- * No string is tuned below A0 or above B4: thicker or thinner strings are not made for the scale.
- */
-export const openPitchMin: MidiNote = midiNote(21);
+/** No string is tuned below C1 or above B4: whoever types more has mistaken the octave. */
+export const openPitchMin: MidiNote = midiNote(24);
 export const openPitchMax: MidiNote = midiNote(71);
 
 /** E2 A2 D3 G3 B3 E4. */
