@@ -130,9 +130,14 @@ export const kinds: Readonly<Record<string, Edit>> = {
     }
   },
   setForm: ({ docs, board, chance, makeId }) => {
-    const form = board.sections
+    const again = chance.happens(0.5);
+    const entries = again
+      ? board.form.map(({ id, section }) => ({ id, section }))
+      : board.sections.map(({ id }) => ({ section: id }));
+    const form = entries
       .filter(() => chance.happens(0.8))
-      .map(({ id }) => ({ section: id, times: 1 + chance.below(2) }));
+      .map((entry) => ({ ...entry, times: 1 + chance.below(2) }));
+    if (again && chance.happens(0.3)) form.reverse();
     chart.setForm(docs.board, { form, makeId });
   },
   silence: ({ docs, board, chance, makeId }) => {

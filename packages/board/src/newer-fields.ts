@@ -19,6 +19,7 @@ export const knownFields = {
   places: { fields: ["bar", "at"] },
   voices: { fields: ["name", "lane", "type", "low", "high"] },
   phrases: { fields: ["bar", "start", "length", "melody"], lists: { melody: sung } },
+  form: { fields: ["id", "section", "times"] },
   gapOwners: { fields: ["bar", "at", "owner"] },
   strums: { fields: ["name", "step", "feel", "palmMute", "steps"] },
   fills: {
@@ -32,7 +33,12 @@ export function setKeeping(table: Table, key: string, value: object, known: Know
   table.set(key, keeping(table.get(key), value, known));
 }
 
-function keeping(stored: unknown, next: object, { fields, lists = {} }: KnownFields): object {
+/** What is to be stored instead of a value, with what stands there and is not known here. */
+export function keeping<T extends object>(
+  stored: unknown,
+  next: T,
+  { fields, lists = {} }: KnownFields,
+): T {
   const kept = { ...unknownOf(stored, fields), ...next };
   const listed = Object.entries(lists).map(([name, parts]) => [
     name,

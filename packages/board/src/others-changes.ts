@@ -4,6 +4,7 @@
  */
 import type * as Y from "yjs";
 import { parentsOf } from "./brought-back.ts";
+import { fieldOf } from "./decode.ts";
 
 type Origin = Y.Transaction["origin"];
 
@@ -69,8 +70,9 @@ function entry(key: string): string {
   return `entry ${key}`;
 }
 
+/** A thing that has an id stands for the same whatever is said of it. */
 function value(each: unknown): string {
-  return `value ${JSON.stringify(each)}`;
+  return `value ${JSON.stringify(fieldOf(each, "id") ?? each)}`;
 }
 
 function partOf(item: Y.Item, part: number): string {

@@ -14,6 +14,7 @@ import type {
   SlotId,
 } from "@halflap/board/board";
 import type { BoardCopy } from "@halflap/board/copy";
+import type { Played } from "@halflap/board/edits/form-change";
 import type { PhraseId, ProposalId, VoiceId } from "@halflap/board/ids";
 import type { LaneEdit } from "@halflap/board/proposal";
 import type { GapOwner, Phrase, Voice } from "@halflap/board/singing";
@@ -72,7 +73,8 @@ export type ChartIntents = {
   moveBar(bar: BarId, section: SectionId, index: number): void;
   removeBar(bar: BarId): void;
   bringBackBar(bar: BarId, section: SectionId, index: number): void;
-  setForm(form: readonly { readonly section: SectionId; readonly times: number }[]): void;
+  /** An entry with an id is that one again, with all that hangs on it. */
+  setForm(form: readonly Played[]): void;
   silence(rule: string, bars: readonly BarId[], reason: string): void;
   unsilence(rule: string, bars: readonly BarId[]): void;
   setCountIn(bars: number): void;

@@ -1,49 +1,77 @@
 /** The smallest change that turns one form into another. */
-import type { FormEntry, SectionId } from "../board.ts";
+import type { FormEntry, FormEntryId, SectionId } from "../board.ts";
 import { fieldOf } from "../decode.ts";
-import { derivedEntry } from "../ids.ts";
+import { derivedEntry, isStoredId } from "../ids.ts";
 import type { ChartLayout } from "../layout.ts";
+import { keeping, knownFields } from "../newer-fields.ts";
 
-export type Played = { readonly section: SectionId; readonly times: number };
+/** An entry as it is written; with an id it is that one again, whatever is said of it now. */
+export type Played = {
+  readonly id?: FormEntryId;
+  readonly section: SectionId;
+  readonly times: number;
+};
 
-/** `head` and `tail` are left as they are; what stood between them gives way to `middle`. */
 export type FormChange = {
   /** No form was written before: what was said of the sections in turn goes over to it. */
   readonly isFirst: boolean;
-  readonly head: readonly FormEntry[];
-  readonly tail: readonly FormEntry[];
-  readonly middle: readonly Played[];
+  /** In the order of play; those that stay are not written again. */
+  readonly entries: readonly (Played & { readonly stays?: FormEntryId })[];
 };
 
-/** What two forms have in common at both ends, and what is written between. */
+/** What two forms have in common, at both ends first, and what is written between. */
 export function formChange(old: readonly FormEntry[], wanted: readonly Played[]): FormChange {
   const shorter = Math.min(old.length, wanted.length);
+  const named = new Set(wanted.map(({ id }) => id));
+  const isSame = (entry: FormEntry | undefined, next: Played | undefined) =>
+    entry?.section === next?.section &&
+    entry?.times === next?.times &&
+    (next?.id === undefined ? !named.has(entry?.id) : next.id === entry?.id);
   let head = 0;
-  while (head < shorter && same(old[head], wanted[head])) head += 1;
+  while (head < shorter && isSame(old[head], wanted[head])) head += 1;
   let tail = 0;
-  while (tail < shorter - head && same(old.at(-1 - tail), wanted.at(-1 - tail))) tail += 1;
+  while (tail < shorter - head && isSame(old.at(-1 - tail), wanted.at(-1 - tail))) tail += 1;
+  let open = old.slice(head, old.length - tail);
+  const between = wanted.slice(head, wanted.length - tail).map((next) => {
+    const place = open.findIndex((entry) => isSame(entry, next));
+    const stays = open[place]?.id;
+    if (place >= 0) open = open.slice(place + 1);
+    return stays === undefined ? next : { ...next, stays };
+  });
+  const staying = (entry: FormEntry) => ({ ...entry, stays: entry.id });
   return {
     isFirst: old.length === 0,
-    head: old.slice(0, head),
-    tail: old.slice(old.length - tail),
-    middle: wanted.slice(head, wanted.length - tail),
+    entries: [
+      ...old.slice(0, head).map(staying),
+      ...between,
+      ...old.slice(old.length - tail).map(staying),
+    ],
   };
 }
 
 /** Writes a change into the stored form: what stays is not touched. */
 export function writeForm(
   { form, singers }: Pick<ChartLayout, "form" | "singers">,
-  { isFirst, head, tail, middle }: FormChange,
+  { isFirst, entries }: FormChange,
   makeId: () => string,
 ): void {
-  const stays = new Set<unknown>([...head, ...tail].map(({ id }) => id));
-  const ids = () => form.toArray().map((entry) => fieldOf(entry, "id"));
-  const gone = ids().flatMap((id, place) => (stays.has(id) ? [] : [place]));
+  const before = form.toArray();
+  const idOf = (entry: unknown) => fieldOf(entry, "id");
+  const stays = new Set<unknown>(entries.map((entry) => entry.stays));
+  const gone = before.flatMap((entry, place) => (stays.has(idOf(entry)) ? [] : [place]));
   for (const place of gone.reverse()) form.delete(place);
-  const place = ids().indexOf(head.at(-1)?.id) + 1;
-  const fresh = middle.map(({ section, times }) => ({ id: makeId(), section, times }));
-  if (fresh.length > 0) form.insert(place, fresh);
-  if (isFirst) for (const { id, section } of fresh) moveSingers(singers, section, id);
+  let place = 0;
+  for (const { id: known, section, times, stays } of entries) {
+    if (stays !== undefined) {
+      place = form.toArray().findIndex((entry) => idOf(entry) === stays) + 1;
+      continue;
+    }
+    const id = isStoredId(known) ? known : makeId();
+    const stood = before.find((entry) => idOf(entry) === id);
+    form.insert(place, [keeping(stood, { id, section, times }, knownFields.form)]);
+    place += 1;
+    if (isFirst) moveSingers(singers, section, id);
+  }
 }
 
 /** Whoever sings a section while no form was written sings the first entry that plays it. */
@@ -53,8 +81,4 @@ function moveSingers(singers: ChartLayout["singers"], section: SectionId, entry:
   if (rounds === undefined) return;
   singers.set(entry, rounds);
   singers.delete(derived);
-}
-
-function same(a: Played | undefined, b: Played | undefined): boolean {
-  return a?.section === b?.section && a?.times === b?.times;
 }
