@@ -123,6 +123,15 @@ export function derivedEntry(section: SectionId): FormEntryId {
   return formEntryId(`~${section}`);
 }
 
+/**
+ * `verse-2`: the second time that a first form plays a section, whoever writes it; undefined where
+ * that is too long for an id.
+ */
+export function firstFormEntry(section: SectionId, time: number): FormEntryId | undefined {
+  const id = `${section}-${time}`;
+  return isStoredId(id) ? formEntryId(id) : undefined;
+}
+
 /** `~b1`: the slot in which the chord before goes on, at the start of bar b1. */
 export function heldSlot(bar: BarId): SlotId {
   return slotId(`~${bar}`);

@@ -1,7 +1,7 @@
 /** The smallest change that turns one form into another. */
 import type { FormEntry, FormEntryId, SectionId } from "../board.ts";
 import { fieldOf } from "../decode.ts";
-import { derivedEntry, isStoredId } from "../ids.ts";
+import { derivedEntry, firstFormEntry, isStoredId } from "../ids.ts";
 import type { ChartLayout } from "../layout.ts";
 import { keeping, knownFields } from "../newer-fields.ts";
 
@@ -61,17 +61,29 @@ export function writeForm(
   const gone = before.flatMap((entry, place) => (stays.has(idOf(entry)) ? [] : [place]));
   for (const place of gone.reverse()) form.delete(place);
   let place = 0;
+  const firstId = firstIds();
   for (const { id: known, section, times, stays } of entries) {
     if (stays !== undefined) {
       place = form.toArray().findIndex((entry) => idOf(entry) === stays) + 1;
       continue;
     }
-    const id = isStoredId(known) ? known : makeId();
+    const made = isFirst ? firstId(section) : undefined;
+    const id = isStoredId(known) ? known : (made ?? makeId());
     const stood = before.find((entry) => idOf(entry) === id);
     form.insert(place, [keeping(stood, { id, section, times }, knownFields.form)]);
     place += 1;
     if (isFirst) moveSingers(singers, section, id);
   }
+}
+
+/** Two first forms written at once name alike what they both play, so that it stands once. */
+function firstIds(): (section: SectionId) => FormEntryId | undefined {
+  const times = new Map<SectionId, number>();
+  return (section) => {
+    const time = (times.get(section) ?? 0) + 1;
+    times.set(section, time);
+    return firstFormEntry(section, time);
+  };
 }
 
 /** Whoever sings a section while no form was written sings the first entry that plays it. */

@@ -1,4 +1,5 @@
 /** What hangs on a form entry stays with it when the form is written anew. */
+import fc from "fast-check";
 import { beforeEach, describe, expect, test } from "vitest";
 import * as Y from "yjs";
 import type { Board } from "../board.ts";
@@ -104,5 +105,62 @@ describe("E3 an entry", () => {
     undo.undo();
     expect(ids()).toEqual([a, b, c, d]);
     expect(read().form[2]?.times).toBe(4);
+  });
+});
+
+describe("E3 two first forms written at once", () => {
+  const apart = () => {
+    const { form } = chartLayout(docs.board);
+    form.delete(0, form.length);
+    const theirs = new Y.Doc();
+    Y.applyUpdate(theirs, Y.encodeStateAsUpdate(docs.board));
+    return theirs;
+  };
+  const meet = (theirs: Y.Doc) => {
+    Y.applyUpdate(docs.board, Y.encodeStateAsUpdate(theirs));
+    Y.applyUpdate(theirs, Y.encodeStateAsUpdate(docs.board));
+  };
+  const said = (board: Board) => board.form.map(({ section, times }) => `${section} ${times}`);
+
+  test("are one form, not one behind the other", () => {
+    const theirs = apart();
+    const [v, w] = [
+      { section: verse, times: 1 },
+      { section: tag, times: 1 },
+    ];
+    keep([v, w, v]);
+    keep([v, { ...w, times: 2 }, v], theirs);
+    meet(theirs);
+    expect(ids()).toEqual(["verse-1", "tag-1", "verse-2"]);
+    expect(["tag 1", "tag 2"]).toContain(said(read())[1]);
+  });
+
+  test("hold each section as often as one of them does, in the order of one, on both sides", () => {
+    const sections = ["intro", "verse", "tag"].map(sectionId);
+    const entry = fc.record({
+      section: fc.constantFrom(...sections),
+      times: fc.integer({ min: 1, max: 3 }),
+    });
+    const form = fc.array(entry, { minLength: 1, maxLength: 5 });
+    fc.assert(
+      fc.property(form, form, (mine, others) => {
+        const theirs = apart();
+        keep(mine);
+        keep(others, theirs);
+        meet(theirs);
+        const merged = said(read());
+        expect(said(makeReader({ ...docs, board: theirs })())).toEqual(merged);
+        const begins = [mine, others].some((one) =>
+          one.every(({ section, times }, i) => merged[i] === `${section} ${times}`),
+        );
+        expect(begins).toBe(true);
+        for (const section of sections) {
+          const often = (all: readonly Played[]) =>
+            all.filter((each) => each.section === section).length;
+          expect(often(read().form)).toBe(Math.max(often(mine), often(others)));
+        }
+      }),
+      { numRuns: 60 },
+    );
   });
 });

@@ -42,7 +42,7 @@ test("E3 the first form takes over who sings a section, for its first entry", ()
   expect(read().form.map(({ id, singers }) => [id, singers])).toContainEqual(["~verse", [rune]]);
   setForm(docs.board, { form, makeId: numbered() });
   expect(read().form.map(({ singers }) => singers)).toEqual([[], [rune], []]);
-  expect(copyOf(docs).singers).toEqual({ n2: [rune] });
+  expect(copyOf(docs).singers).toEqual({ "verse-1": [rune] });
 });
 
 test("E3 undo of the first form gives the singers back", () => {
