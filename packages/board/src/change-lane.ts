@@ -1,6 +1,7 @@
 /** One change to a lane's tables, whether they are a document's or plain ones. */
 import { assert } from "@halflap/theory/units";
-import type { SlotId } from "./board.ts";
+import type { FormEntryId, SlotId } from "./board.ts";
+import { otherName } from "./first-passes.ts";
 import type { StrumId } from "./ids.ts";
 import { laneEditCopy } from "./lane-edit-copy.ts";
 import type { LaneStore, Table } from "./lane-store.ts";
@@ -55,7 +56,7 @@ export function changeLane(lane: LaneStore, edit: LaneEdit, chordOf: ChordOf): v
       setOrDelete(lane.letRings, edit.bar, edit.on || undefined);
       break;
     case "rest-pass":
-      setOrDelete(lane.restingPasses, edit.entry, edit.rest || undefined);
+      setPass(lane.restingPasses, edit.entry, edit.rest || undefined);
       break;
     case "mark":
       setOrDelete(lane.marks, edit.bar, edit.text || undefined);
@@ -81,7 +82,7 @@ function setStrum(lane: LaneStore, place: StrumPlace, strum: StrumId | undefined
       setOrDelete(lane.strumBars, place.bar, strum);
       break;
     case "pass":
-      setOrDelete(lane.strumPasses, place.entry, strum);
+      setPass(lane.strumPasses, place.entry, strum);
       break;
   }
 }
@@ -92,6 +93,13 @@ function removeStrum(lane: LaneStore, strum: StrumId): void {
   for (const table of [lane.strumSections, lane.strumBars, lane.strumPasses]) {
     for (const key of [...table.keys()]) if (table.get(key) === strum) table.delete(key);
   }
+}
+
+/** What was said of the pass under its other name counts no more. */
+function setPass(table: Table, entry: FormEntryId, value: unknown): void {
+  const other = otherName(entry);
+  if (other !== undefined) table.delete(other);
+  setOrDelete(table, entry, value);
 }
 
 function setOrDelete(table: Table, key: string, value: unknown): void {

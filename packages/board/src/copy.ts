@@ -13,6 +13,7 @@ import type * as shape from "./copy-shape.ts";
 import { brokenReference, copyShape } from "./copy-shape.ts";
 import { type Fault, faulty } from "./decode.ts";
 import { type BoardDocuments, laneDocument } from "./documents.ts";
+import { withFirstPasses } from "./first-passes.ts";
 import type * as laneCopy from "./lane-copy.ts";
 import { fillLaneStore, laneCopyOf } from "./lane-copy.ts";
 import { readLaneState } from "./lane-state.ts";
@@ -73,7 +74,8 @@ export function copyOf(documents: BoardDocuments): BoardCopy {
   const inSection = new Set(bars);
   const apart = [...chart.placed.keys()].filter((bar) => !inSection.has(bar)).sort();
   const tables = chartLayout(documents.board);
-  const lane = (doc: Y.Doc) => laneCopyOf(readLaneState(laneLayout(doc), ids, decodeGrip));
+  const lane = (doc: Y.Doc) =>
+    laneCopyOf(readLaneState(withFirstPasses(laneLayout(doc), chart.form), ids, decodeGrip));
   const proposals = readProposals(tables.proposals, []);
   return {
     format: copyFormat,

@@ -3,6 +3,7 @@ import { decodeGrip, type Grip, printGrip } from "@halflap/theory/grip";
 import type { BarId, Board, FormEntryId, LaneId, SlotId } from "./board.ts";
 import { type ChordOf, changeLane } from "./change-lane.ts";
 import { idsOf } from "./chart-ids.ts";
+import { withFirstPasses } from "./first-passes.ts";
 import { fillLaneStore, laneCopyOf } from "./lane-copy.ts";
 import { readLaneState } from "./lane-state.ts";
 import { plainStore } from "./lane-store.ts";
@@ -32,7 +33,8 @@ export function editedBoard(board: Board, lane: LaneId, edits: readonly LaneEdit
   const chordOf = chordOfBoard(board);
   for (const edit of edits) changeLane(store, edit, chordOf);
   const ids = idsOf(board.sections, board.form);
-  const read = readLaneState(store, ids, decodingOf(before.grips));
+  const counted = withFirstPasses(store, board.form);
+  const read = readLaneState(counted, ids, decodingOf(before.grips));
   const { grips, chosenFor, layOuts } = read;
   const after = isHeldOnly ? { ...before, grips, chosenFor, layOuts } : read;
   const lanes = { ...board.lanes, [lane]: { id, owner, ...after } };

@@ -13,6 +13,7 @@ import { idsOf } from "./chart-ids.ts";
 import { type ChartState, type PlacedSlot, readChartState } from "./chart-state.ts";
 import type { BoardDocuments } from "./documents.ts";
 import { laneDocument } from "./documents.ts";
+import { withFirstPasses } from "./first-passes.ts";
 import { borrowedBar, borrowedSlot, derivedEntry, heldSlot } from "./ids.ts";
 import { keptPart } from "./kept-part.ts";
 import { readLaneState } from "./lane-state.ts";
@@ -74,7 +75,10 @@ function partsOf(
   });
   const people = keptPart([talk], () => readTalkState(talk));
   const lane = (id: LaneId) =>
-    keptPart([board, lanes[id]], () => readLaneState(stores[id], chart().ids, gripOf));
+    keptPart([board, lanes[id]], () => {
+      const { ids, said } = chart();
+      return readLaneState(withFirstPasses(stores[id], said.form), ids, gripOf);
+    });
   return {
     chart,
     people,
