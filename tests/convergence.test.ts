@@ -12,6 +12,7 @@ import {
   ownEdit,
 } from "@halflap/board/documents";
 import * as chart from "@halflap/board/edits/chart";
+import * as formEdits from "@halflap/board/edits/form-change";
 import * as lane from "@halflap/board/edits/lane";
 import * as laneEdits from "@halflap/board/edits/lane-edits";
 import * as proposals from "@halflap/board/edits/proposals";
@@ -170,7 +171,7 @@ describe("the checks can fail", () => {
   });
 
   test("every edit command takes part", () => {
-    const modules = [chart, lane, laneEdits, singing, proposals];
+    const modules = [chart, formEdits, lane, laneEdits, singing, proposals];
     const commands = modules.flatMap((module) => Object.keys(module));
     expect(commands.filter((name) => !Object.hasOwn(kinds, name))).toEqual([]);
   });

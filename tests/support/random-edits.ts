@@ -2,6 +2,7 @@
 import type { Bar, Board, SectionId } from "@halflap/board/board";
 import { type BoardDocuments, laneDocument } from "@halflap/board/documents";
 import * as chart from "@halflap/board/edits/chart";
+import * as formEdits from "@halflap/board/edits/form-change";
 import * as lane from "@halflap/board/edits/lane";
 import { barId, isHeld, sectionId, silenceId, slotId } from "@halflap/board/ids";
 import { decodeGrip } from "@halflap/theory/grip";
@@ -138,7 +139,7 @@ export const kinds: Readonly<Record<string, Edit>> = {
       .filter(() => chance.happens(0.8))
       .map((entry) => ({ ...entry, times: 1 + chance.below(2) }));
     if (again && chance.happens(0.3)) form.reverse();
-    chart.setForm(docs.board, { form, makeId });
+    formEdits.setForm(docs.board, { form, makeId });
   },
   silence: ({ docs, board, chance, makeId }) => {
     const bar = someBar(board, chance)?.id;

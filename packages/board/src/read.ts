@@ -111,6 +111,11 @@ export function standingSlots(placed: readonly PlacedSlot[], length: Ticks): Pla
     .slice(0, slotsPerBarMax);
 }
 
+/** How long a bar is, whether or not it stands. */
+export function barLength(chart: Pick<ChartState, "lengths" | "settings">, bar: BarId): Ticks {
+  return chart.lengths.get(bar) ?? barLengthOf(chart.settings.meter);
+}
+
 function sectionsOf(chart: ChartState, chordOf: ChordOf): readonly Section[] {
   const own = new Map(chart.sections.map((section) => [section.id, barsOf(chart, section.bars)]));
   const playing = chart.sections.filter((section) => section.borrows === undefined);
@@ -165,7 +170,7 @@ function barsOf(chart: ChartState, bars: readonly BarId[]): readonly BareBar[] {
   // B10: with nothing before it to go on, a bar that starts without a chord starts with none.
   let before = "N.C.";
   return bars.map((id) => {
-    const length = chart.lengths.get(id) ?? barLengthOf(chart.settings.meter);
+    const length = barLength(chart, id);
     const placed = standingSlots(chart.placed.get(id) ?? [], length);
     const first = { id: heldSlot(id), at: 0, text: before };
     const slots = placed[0]?.at === 0 ? placed : [first, ...placed];
@@ -195,18 +200,18 @@ function setAsideOf(chart: ChartState): Omit<SetAside, "waiting"> {
   const playing = new Set(
     chart.sections.filter(({ borrows }) => borrows === undefined).flatMap(({ bars }) => bars),
   );
-  const lengthOf = (bar: BarId) => chart.lengths.get(bar) ?? barLengthOf(chart.settings.meter);
   const slots = [...chart.loose];
   for (const [bar, placed] of chart.placed) {
-    const standing = new Set(standingSlots(placed, lengthOf(bar)));
+    const standing = new Set(standingSlots(placed, barLength(chart, bar)));
     for (const slot of placed)
       if (!standing.has(slot)) slots.push({ id: slot.id, text: slot.text });
   }
   const apart = [...chart.placed.keys()].filter((bar) => !playing.has(bar)).sort();
   const bars = apart.slice(0, setAsideMax);
   const texts = bars.map((bar) => {
-    const standing = standingSlots(chart.placed.get(bar) ?? [], lengthOf(bar));
-    return [bar, barText(standing, lengthOf(bar), chart)] as const;
+    const length = barLength(chart, bar);
+    const standing = standingSlots(chart.placed.get(bar) ?? [], length);
+    return [bar, barText(standing, length, chart)] as const;
   });
   return { bars, texts: new Map(texts), slots: slots.sort(byId).slice(0, setAsideMax) };
 }

@@ -1,6 +1,7 @@
 /** What a player may do to the chart, as edits on its document. */
 import type { Board } from "@halflap/board/board";
 import * as edits from "@halflap/board/edits/chart";
+import * as formEdits from "@halflap/board/edits/form-change";
 import * as singing from "@halflap/board/edits/singing";
 import { barId, sectionId, silenceId, slotId } from "@halflap/board/ids";
 import { endingMax, nameMax, reasonMax, tempoMax, tempoMin, titleMax } from "@halflap/board/limits";
@@ -45,7 +46,7 @@ export function makeChartIntents(
       edit((doc) => edits.bringBackBar(doc, { bar, section, index })),
     setAims: (bar, aims) => edit((doc) => singing.setAims(doc, { bar, aims })),
     setRounds: (bar, rounds) => edit((doc) => singing.setRounds(doc, { bar, rounds })),
-    setForm: (form) => edit((doc) => edits.setForm(doc, { form, makeId })),
+    setForm: (form) => edit((doc) => formEdits.setForm(doc, { form, makeId })),
     silence: (rule, bars, reason) =>
       edit((doc) =>
         edits.silence(doc, {

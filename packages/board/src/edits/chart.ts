@@ -11,17 +11,17 @@ import { isBarLength, parseMeter, printMeter } from "../meter.ts";
 import { isOneLine } from "../one-line.ts";
 import { sourceOf } from "../read.ts";
 import { isLimitName } from "../singing-state.ts";
-import { formChange, type Played, writeForm } from "./form-change.ts";
 import { insertId, removeId } from "./order.ts";
 import { slotsKept } from "./slots-kept.ts";
 import {
+  barOf,
   barsOf,
   type ChordAt,
   editChart,
   placeAt,
   placeNew,
-  placeOf,
   removeFromOrders,
+  slotsIn,
   storedSlot,
   takeOut,
 } from "./stored.ts";
@@ -183,12 +183,13 @@ export function writeBar(
 ): void {
   const bar = ownBar(written.bar.id);
   const { kept, gone, fresh } = slotsKept(written.bar, written.slots);
+  const { hidden } = slotsIn(doc, bar);
   editChart(doc, (chart) => {
     for (const { id, at, chord, moved, changed } of kept) {
       if (moved) placeAt(chart, id, { bar, at });
       if (changed) chart.chords.set(id, chord);
     }
-    for (const id of gone) chart.places.delete(id);
+    for (const id of [...gone, ...hidden.map(({ id }) => id)]) chart.places.delete(id);
     for (const slot of fresh) placeNew(chart, bar, { ...slot, id: written.makeId() });
   });
 }
@@ -239,7 +240,7 @@ export function setChord(
 
 /** A new slot begins inside another, `at` ticks from the start of the bar. */
 export function splitSlot(doc: Y.Doc, split: NewSlot & { readonly slot: SlotId }): void {
-  const bar = placeOf(doc, storedSlot(split.slot))?.bar;
+  const bar = barOf(doc, storedSlot(split.slot));
   assert(bar !== undefined, "only a slot that has a bar is split");
   editChart(doc, (chart) => placeNew(chart, bar, split));
 }
@@ -260,21 +261,6 @@ export function bringBackSlot(
   editChart(doc, (chart) => {
     placeAt(chart, storedSlot(back.slot), { bar: ownBar(back.bar), at: back.at });
   });
-}
-
-/**
- * The order of play. Entries at both ends that stay keep their ids, so that two may write at once.
- */
-export function setForm(
-  doc: Y.Doc,
-  written: { readonly form: readonly Played[]; readonly makeId: () => string },
-): void {
-  assert(written.form.length <= limits.formEntriesMax, "a form of bounded length");
-  for (const { times } of written.form) {
-    assert(isWhole(times, 1, limits.timesMax), "1 time or more");
-  }
-  const change = formChange(readChartState(doc).form, written.form);
-  editChart(doc, (chart) => writeForm(chart, change, written.makeId));
 }
 
 /** Agrees to live with a rule's findings in some bars, for a reason. */

@@ -12,6 +12,7 @@ import { type BoardDocuments, emptyDocuments, ownEdit } from "../documents.ts";
 import { barId, formEntryId, sectionId, silenceId, slotId } from "../ids.ts";
 import { makeReader } from "../read.ts";
 import * as chart from "./chart.ts";
+import { setForm } from "./form-change.ts";
 import * as lane from "./lane.ts";
 
 let docs: BoardDocuments;
@@ -211,10 +212,10 @@ describe("form and silences", () => {
   test("E3 the form keeps the entries that stay at both ends", () => {
     const form = read().form.map(({ section, times }) => ({ section, times }));
     form.splice(3, 1, { section: verse, times: 2 });
-    chart.setForm(docs.board, { form, makeId });
+    setForm(docs.board, { form, makeId });
     const ids = ["form-1", "form-2", "form-3", "new-1", "form-5", "form-6", "form-7", "form-8"];
     expect(read().form.map(({ id }) => id)).toEqual(ids);
-    chart.setForm(docs.board, { form: [], makeId });
+    setForm(docs.board, { form: [], makeId });
     expect(read().form[0]?.id).toBe(formEntryId("~intro"));
   });
 

@@ -10,8 +10,7 @@ import { derivedEntry, formEntryId, sectionId, strumId } from "../ids.ts";
 import type { LaneEdit } from "../proposal.ts";
 import { makeReader } from "../read.ts";
 import { parseStrumText } from "../strum-text.ts";
-import { setForm } from "./chart.ts";
-import type { Played } from "./form-change.ts";
+import { type Played, setForm } from "./form-change.ts";
 import { applyLaneEdits } from "./lane-edits.ts";
 
 const [verse, tag] = [sectionId("verse"), sectionId("tag")];

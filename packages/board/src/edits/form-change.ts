@@ -1,9 +1,14 @@
-/** The smallest change that turns one form into another. */
+/** Writing the order of play: the smallest change that turns one form into another. */
+import { assert } from "@halflap/theory/units";
+import type * as Y from "yjs";
 import type { FormEntry, FormEntryId, SectionId } from "../board.ts";
-import { fieldOf } from "../decode.ts";
+import { readChartState } from "../chart-state.ts";
+import { fieldOf, isWhole } from "../decode.ts";
 import { derivedEntry, firstFormEntry, isStoredId } from "../ids.ts";
 import type { ChartLayout } from "../layout.ts";
+import { formEntriesMax, timesMax } from "../limits.ts";
 import { keeping, knownFields } from "../newer-fields.ts";
+import { editChart } from "./stored.ts";
 
 /** An entry as it is written; with an id it is that one again, whatever is said of it now. */
 export type Played = {
@@ -12,15 +17,26 @@ export type Played = {
   readonly times: number;
 };
 
-export type FormChange = {
+type FormChange = {
   /** No form was written before: what was said of the sections in turn goes over to it. */
   readonly isFirst: boolean;
   /** In the order of play; those that stay are not written again. */
   readonly entries: readonly (Played & { readonly stays?: FormEntryId })[];
 };
 
+/** The order of play. Entries that stay are not touched, so that two may write at once. */
+export function setForm(
+  doc: Y.Doc,
+  written: { readonly form: readonly Played[]; readonly makeId: () => string },
+): void {
+  assert(written.form.length <= formEntriesMax, "a form of bounded length");
+  for (const { times } of written.form) assert(isWhole(times, 1, timesMax), "1 time or more");
+  const change = formChange(readChartState(doc).form, written.form);
+  editChart(doc, (chart) => writeForm(chart, change, written.makeId));
+}
+
 /** What two forms have in common, at both ends first, and what is written between. */
-export function formChange(old: readonly FormEntry[], wanted: readonly Played[]): FormChange {
+function formChange(old: readonly FormEntry[], wanted: readonly Played[]): FormChange {
   const shorter = Math.min(old.length, wanted.length);
   const named = new Set(wanted.map(({ id }) => id));
   const isSame = (entry: FormEntry | undefined, next: Played | undefined) =>
@@ -50,7 +66,7 @@ export function formChange(old: readonly FormEntry[], wanted: readonly Played[])
 }
 
 /** Writes a change into the stored form: what stays is not touched. */
-export function writeForm(
+function writeForm(
   { form, singers }: Pick<ChartLayout, "form" | "singers">,
   { isFirst, entries }: FormChange,
   makeId: () => string,

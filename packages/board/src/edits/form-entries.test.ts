@@ -10,8 +10,7 @@ import { formEntryId, sectionId, voiceId } from "../ids.ts";
 import { chartLayout } from "../layout.ts";
 import { makeOwnUndo } from "../own-undo.ts";
 import { makeReader } from "../read.ts";
-import { setForm } from "./chart.ts";
-import type { Played } from "./form-change.ts";
+import { type Played, setForm } from "./form-change.ts";
 import { applyLaneEdits } from "./lane-edits.ts";
 import { addVoice, setSingers } from "./singing.ts";
 

@@ -6,7 +6,7 @@ import { demoSolution } from "../demo.ts";
 import { emptyDocuments, ownEdit } from "../documents.ts";
 import { derivedEntry, sectionId, voiceId } from "../ids.ts";
 import { makeReader } from "../read.ts";
-import { setForm } from "./chart.ts";
+import { setForm } from "./form-change.ts";
 import { addVoice, setSingers } from "./singing.ts";
 
 const verse = sectionId("verse");

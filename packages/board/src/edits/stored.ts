@@ -2,13 +2,14 @@
 import { assert } from "@halflap/theory/units";
 import * as Y from "yjs";
 import type { BarId, SectionId, SlotId } from "../board.ts";
-import { type PlacedSlot, readChartState } from "../chart-state.ts";
+import { readChartState } from "../chart-state.ts";
 import { editOwn } from "../documents.ts";
 import { isHeld, isStoredId, ownSlot } from "../ids.ts";
 import { type ChartLayout, chartLayout } from "../layout.ts";
 import { chordTextMax } from "../limits.ts";
 import { knownFields, setKeeping } from "../newer-fields.ts";
 import { isOneLine } from "../one-line.ts";
+import { barLength, standingSlots } from "../read.ts";
 import { removeId } from "./order.ts";
 
 /** A chord and where in its bar it starts, in ticks. */
@@ -63,29 +64,38 @@ export function placeAt(
   setKeeping(chart.places, slot, place, knownFields.places);
 }
 
-/** Where a slot was placed, and the others of its bar by start; undefined when it is set aside. */
-export function placeOf(
-  doc: Y.Doc,
-  slot: SlotId,
-):
-  | { readonly bar: BarId; readonly at: number; readonly others: readonly PlacedSlot[] }
-  | undefined {
-  for (const [bar, placed] of readChartState(doc).placed) {
-    const found = placed.find(({ id }) => id === slot);
-    if (found === undefined) continue;
-    return { bar, at: found.at, others: placed.filter(({ id }) => id !== slot) };
-  }
-  return undefined;
+/** In which bar a slot was placed; undefined when it is set aside. */
+export function barOf(doc: Y.Doc, slot: SlotId): BarId | undefined {
+  const { placed } = readChartState(doc);
+  return [...placed].find(([, slots]) => slots.some(({ id }) => id === slot))?.[0];
 }
 
-/** Takes a slot out of its bar; at the start of a bar the next one starts earlier. */
+/**
+ * The slots that stand in a bar, and those that are set aside though they were placed inside it; what
+ * lies beyond its end is neither: it waits for a longer bar (B8).
+ */
+export function slotsIn(doc: Y.Doc, bar: BarId) {
+  const chart = readChartState(doc);
+  const length = barLength(chart, bar);
+  const placed = chart.placed.get(bar) ?? [];
+  const standing = standingSlots(placed, length);
+  const hidden = placed.filter((slot) => slot.at < length && !standing.includes(slot));
+  return { standing, hidden };
+}
+
+/**
+ * Takes a slot out of its bar; at the start of a bar the next one starts earlier. What did not stand
+ * beside it does not come up in its place.
+ */
 export function takeOut(doc: Y.Doc, slot: SlotId): void {
-  const place = placeOf(doc, slot);
-  if (place === undefined) return;
-  const next = place.others.find(({ at }) => at > 0);
+  const bar = barOf(doc, slot);
+  if (bar === undefined) return;
+  const { standing, hidden } = slotsIn(doc, bar);
+  const isFirst = standing[0]?.id === slot && standing[0].at === 0;
+  const next = isFirst ? standing[1] : undefined;
   editChart(doc, (chart) => {
+    for (const { id } of hidden) chart.places.delete(id);
     chart.places.delete(slot);
-    const uncovered = place.at === 0 && place.others.every(({ at }) => at > 0);
-    if (uncovered && next !== undefined) placeAt(chart, next.id, { bar: place.bar, at: 0 });
+    if (next !== undefined) placeAt(chart, next.id, { bar, at: 0 });
   });
 }
