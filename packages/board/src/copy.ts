@@ -22,6 +22,7 @@ import { setAsideMax } from "./limits.ts";
 import { printMeter } from "./meter.ts";
 import { upgradedCopy } from "./migrate.ts";
 import { readProposals } from "./proposal-state.ts";
+import { barsApart, noteBar } from "./set-aside.ts";
 import { readSong } from "./singing-state.ts";
 import { songCopy } from "./song-shape.ts";
 
@@ -71,8 +72,6 @@ export function copyOf(documents: BoardDocuments): BoardCopy {
     lengths: new Map<string, Ticks>(),
     slots: bars.flatMap((bar) => (chart.placed.get(bar) ?? []).map(({ id }) => id)),
   };
-  const inSection = new Set(bars);
-  const apart = [...chart.placed.keys()].filter((bar) => !inSection.has(bar)).sort();
   const tables = chartLayout(documents.board);
   const lane = (doc: Y.Doc) =>
     laneCopyOf(readLaneState(withFirstPasses(laneLayout(doc), chart.form), ids, decodeGrip));
@@ -90,7 +89,7 @@ export function copyOf(documents: BoardDocuments): BoardCopy {
     form: chart.form.map(({ id, section, times }) => ({ id, section, times })),
     silences: chart.silences,
     setAside: {
-      bars: apart.slice(0, setAsideMax).map((bar) => barCopy(chart, bar)),
+      bars: barsApart(tables, chart, bars).map((bar) => barCopy(chart, bar)),
       slots: chart.loose.slice(0, setAsideMax).map(({ id, text }) => ({ id, chord: text })),
     },
     ...songCopy({ ...readSong(tables, ids), proposals }, chart),
@@ -135,6 +134,7 @@ function fillChart(doc: Y.Doc, copy: BoardCopy): void {
       layout.places.set(id, { bar: bar.id, at });
     }
   }
+  for (const { id } of copy.setAside.bars) noteBar(layout, id);
   for (const { id, chord } of copy.setAside.slots) layout.chords.set(id, chord);
   layout.form.push(copy.form.map(({ id, section, times }) => ({ id, section, times })));
   for (const { id, rule, bars, reason } of copy.silences) {

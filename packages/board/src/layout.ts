@@ -23,7 +23,7 @@ export function chartLayout(doc: Y.Doc) {
     borrows: doc.getMap<unknown>("borrows"),
     /** section id -> array of bar ids, made once with the section */
     barOrder: doc.getMap<unknown>("barOrder"),
-    /** bar id -> ticks, only where the bar differs from the meter */
+    /** bar id -> ticks, only where the bar differs from the meter; null = noted, no length */
     barLengths: doc.getMap<unknown>("barLengths"),
     /** slot id -> chord as typed; a slot exists as long as it stands here */
     chords: doc.getMap<unknown>("chords"),

@@ -18,10 +18,11 @@ import { borrowedBar, borrowedSlot, derivedEntry, heldSlot } from "./ids.ts";
 import { keptPart } from "./kept-part.ts";
 import { readLaneState } from "./lane-state.ts";
 import { byId } from "./lane-store.ts";
-import { chartLayout, laneLayout } from "./layout.ts";
+import { type ChartLayout, chartLayout, laneLayout } from "./layout.ts";
 import { barsMax, setAsideMax, slotsPerBarMax } from "./limits.ts";
 import { barLengthOf } from "./meter.ts";
 import { readProposals } from "./proposal-state.ts";
+import { barsApart } from "./set-aside.ts";
 import { share } from "./share.ts";
 import { readSong, singersOf } from "./singing-state.ts";
 import { readTalkState } from "./talk.ts";
@@ -70,7 +71,7 @@ function partsOf(
     return {
       ids,
       said: { ...settings, sections, form, silences, ...song },
-      aside: setAsideOf(state),
+      aside: setAsideOf(state, tables),
     };
   });
   const people = keptPart([talk], () => readTalkState(talk));
@@ -196,18 +197,16 @@ function sectionsInTurn({ sections, singers }: ChartState): readonly FormEntry[]
   });
 }
 
-function setAsideOf(chart: ChartState): Omit<SetAside, "waiting"> {
-  const playing = new Set(
-    chart.sections.filter(({ borrows }) => borrows === undefined).flatMap(({ bars }) => bars),
-  );
+function setAsideOf(chart: ChartState, tables: ChartLayout): Omit<SetAside, "waiting"> {
+  const playing = chart.sections.filter(({ borrows }) => borrows === undefined);
   const slots = [...chart.loose];
   for (const [bar, placed] of chart.placed) {
     const standing = new Set(standingSlots(placed, barLength(chart, bar)));
     for (const slot of placed)
       if (!standing.has(slot)) slots.push({ id: slot.id, text: slot.text });
   }
-  const apart = [...chart.placed.keys()].filter((bar) => !playing.has(bar)).sort();
-  const bars = apart.slice(0, setAsideMax);
+  const standing = playing.flatMap(({ bars }) => bars);
+  const bars = barsApart(tables, chart, standing);
   const texts = bars.map((bar) => {
     const length = barLength(chart, bar);
     const standing = standingSlots(chart.placed.get(bar) ?? [], length);
@@ -217,6 +216,7 @@ function setAsideOf(chart: ChartState): Omit<SetAside, "waiting"> {
 }
 
 function barText(slots: readonly PlacedSlot[], length: Ticks, chart: ChartState): string {
+  if (slots.length === 0) return "";
   const texts = slots.map(({ at, text }) => ({ at: ticks(at), chord: text }));
   return printBarWords(texts, length, chart.settings.meter);
 }

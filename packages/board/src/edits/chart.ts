@@ -10,6 +10,7 @@ import * as limits from "../limits.ts";
 import { isBarLength, parseMeter, printMeter } from "../meter.ts";
 import { isOneLine } from "../one-line.ts";
 import { sourceOf } from "../read.ts";
+import { noteBar } from "../set-aside.ts";
 import { isLimitName } from "../singing-state.ts";
 import { insertId, removeId } from "./order.ts";
 import { slotsKept } from "./slots-kept.ts";
@@ -219,7 +220,11 @@ export function moveBar(doc: Y.Doc, move: BarMove): void {
 
 /** Takes a bar out of the chart and sets it aside. */
 export function removeBar(doc: Y.Doc, bar: BarId): void {
-  editChart(doc, (chart) => removeFromOrders(chart, ownBar(bar)));
+  const own = ownBar(bar);
+  editChart(doc, (chart) => {
+    noteBar(chart, own);
+    removeFromOrders(chart, own);
+  });
 }
 
 /** Puts a bar that was set aside back into the chart. */
