@@ -62,6 +62,17 @@ test("ids that name an object's own machinery come back too", () => {
   expect(decoded.ok && Object.keys(decoded.value.lanes.upper.grips)).toEqual(["__proto__"]);
 });
 
+test("patterns of more sections than stand at a time are part of a copy that is accepted", () => {
+  const copy = demoSolution();
+  const strum = { name: "", step: 24, feel: "board", palmMute: false, steps: "D." } as const;
+  const strumSections = Object.fromEntries(Array.from({ length: 65 }, (_, i) => [`s${i}`, "p"]));
+  const upper = { ...copy.lanes.upper, strums: { p: strum }, strumSections };
+  const docs = emptyDocuments();
+  fillDocuments(docs, { ...copy, lanes: { ...copy.lanes, upper } });
+  expect(fault(copyOf(docs))).toBe("fine");
+  expect(copyOf(docs).lanes.upper.strumSections).toEqual(strumSections);
+});
+
 describe("what is wrong is said where it stands", () => {
   test.each<[(string | number)[], unknown, string]>([
     [["title"], 3, "title: must be a text of one line and at most 120 characters"],

@@ -140,7 +140,7 @@ export const laneShape = objectOf<LaneCopy>({
   chosenFor: tableOf(isContentId, lineOf(limits.chordTextMax), most),
   strums: tableOf(isStoredId, strumShape, limits.strumsMax),
   strumLane: maybe(storedId),
-  strumSections: tableOf(isStoredId, storedId, limits.sectionsMax),
+  strumSections: tableOf(isStoredId, storedId, most),
   strumBars: tableOf(isContentId, storedId, most),
   strumPasses: tableOf(isContentId, storedId, most),
   fills: tableOf(isStoredId, fillShape, limits.fillsMax),
