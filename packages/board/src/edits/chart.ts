@@ -9,7 +9,6 @@ import { isContentId, isStoredId, ownBar } from "../ids.ts";
 import * as limits from "../limits.ts";
 import { isBarLength, parseMeter, printMeter } from "../meter.ts";
 import { isOneLine } from "../one-line.ts";
-import { sourceOf } from "../read.ts";
 import { noteBar } from "../set-aside.ts";
 import { isLimitName } from "../singing-state.ts";
 import { insertId, removeId } from "./order.ts";
@@ -19,6 +18,7 @@ import {
   barsOf,
   type ChordAt,
   editChart,
+  ownBars,
   placeAt,
   placeNew,
   removeFromOrders,
@@ -108,12 +108,12 @@ export function addSection(
 ): void {
   assert(isStoredId(made.id), "a section needs an id");
   assert(isOneLine(made.name, limits.nameMax), "a section's name is one short line");
-  const ids = readChartState(doc).sections.map(({ id }) => id);
-  const index = made.after === undefined ? ids.length : ids.indexOf(made.after) + 1;
+  const seen = readChartState(doc).sections.map(({ id }) => id);
+  const index = made.after === undefined ? seen.length : seen.indexOf(made.after) + 1;
   editChart(doc, (chart) => {
     chart.sectionNames.set(made.id, made.name);
     chart.barOrder.set(made.id, new Y.Array<unknown>());
-    insertId(chart.sectionOrder, made.id, index);
+    insertId(chart.sectionOrder, made.id, { seen, index });
   });
 }
 
@@ -130,9 +130,10 @@ export function moveSection(
   doc: Y.Doc,
   move: { readonly section: SectionId; readonly index: number },
 ): void {
+  const seen = readChartState(doc).sections.map(({ id }) => id);
   editChart(doc, (chart) => {
     removeId(chart.sectionOrder, move.section);
-    insertId(chart.sectionOrder, move.section, move.index);
+    insertId(chart.sectionOrder, move.section, { seen, index: move.index });
   });
 }
 
@@ -163,9 +164,9 @@ export function addBar(
   },
 ): void {
   assert(isStoredId(made.id), "a new bar needs an id of its own");
-  const source = sourceOf(readChartState(doc), made.section);
+  const { source, seen } = ownBars(doc, made.section);
   editChart(doc, (chart) => {
-    insertId(barsOf(chart, source), made.id, made.index);
+    insertId(barsOf(chart, source), made.id, { seen, index: made.index });
     for (const slot of made.slots) placeNew(chart, made.id, slot);
   });
 }
@@ -211,10 +212,10 @@ export function setBarLength(
 /** `index` counts the bars of the section without this one. */
 export function moveBar(doc: Y.Doc, move: BarMove): void {
   const bar = ownBar(move.bar);
-  const source = sourceOf(readChartState(doc), move.section);
+  const { source, seen } = ownBars(doc, move.section);
   editChart(doc, (chart) => {
     removeFromOrders(chart, bar);
-    insertId(barsOf(chart, source), bar, move.index);
+    insertId(barsOf(chart, source), bar, { seen, index: move.index });
   });
 }
 

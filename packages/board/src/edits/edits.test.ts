@@ -114,6 +114,19 @@ describe("bars", () => {
     expect(copyOf(docs)).toEqual(demoSolution());
   });
 
+  test("E5 go where a reader sees the place, also beside a bar that stands elsewhere", () => {
+    const theirs = new Y.Doc();
+    Y.applyUpdate(theirs, Y.encodeStateAsUpdate(docs.board));
+    const tag = sectionId("tag");
+    chart.moveBar(docs.board, { bar: barId("verse-1"), section: tag, index: 0 });
+    chart.moveBar(theirs, { bar: barId("verse-1"), section: verse, index: 1 });
+    Y.applyUpdate(docs.board, Y.encodeStateAsUpdate(theirs));
+    expect(barIds("tag")?.[0]).toBe("tag-1");
+    chart.addBar(docs.board, { id: barId("x"), section: tag, index: 1, slots: [] });
+    chart.moveBar(docs.board, { bar: barId("tag-4"), section: tag, index: 1 });
+    expect(barIds("tag")).toEqual(["tag-1", "tag-4", "x", "tag-2", "tag-3"]);
+  });
+
   test("may have a length of their own", () => {
     chart.setBarLength(docs.board, { bar: barId("tag-4"), length: 96 });
     expect(bar("tag-4")).toMatchObject({ length: 96, slots: [{ length: 96 }] });

@@ -1,21 +1,19 @@
-/**
- * Moves within stored orders, said in the places that a reader sees, whatever else the order holds.
- */
+/** Moves within stored orders, said by what a reader sees, whatever else the order holds. */
 import type * as Y from "yjs";
-import { isStoredId } from "../ids.ts";
 
-/** Puts an id at the place `index` among those that count; beyond the end means last. */
-export function insertId(order: Y.Array<unknown>, id: string, index: number): void {
-  const seen = new Set<string>();
-  for (const [place, other] of order.toArray().entries()) {
-    if (!isStoredId(other) || seen.has(other)) continue;
-    if (seen.size === index) {
-      order.insert(place, [id]);
-      return;
-    }
-    seen.add(other);
-  }
-  order.push([id]);
+/**
+ * Puts an id at the place `index` among those that are `seen` in the order; beyond the end means
+ * last.
+ */
+export function insertId(
+  order: Y.Array<unknown>,
+  id: string,
+  { seen, index }: { readonly seen: readonly string[]; readonly index: number },
+): void {
+  const next = seen.filter((other) => other !== id)[index];
+  const place = next === undefined ? -1 : order.toArray().indexOf(next);
+  if (place < 0) order.push([id]);
+  else order.insert(place, [id]);
 }
 
 /** Takes an id out of an order, every time it stands there. */

@@ -9,7 +9,7 @@ import { type ChartLayout, chartLayout } from "../layout.ts";
 import { chordTextMax } from "../limits.ts";
 import { knownFields, setKeeping } from "../newer-fields.ts";
 import { isOneLine } from "../one-line.ts";
-import { barLength, standingSlots } from "../read.ts";
+import { barLength, sourceOf, standingSlots } from "../read.ts";
 import { removeId } from "./order.ts";
 
 /** A chord and where in its bar it starts, in ticks. */
@@ -24,6 +24,14 @@ export function editChart(doc: Y.Doc, change: (chart: ChartLayout) => void): voi
 export function storedSlot(slot: SlotId): SlotId {
   assert(!isHeld(slot), "a chord that goes on from before is changed by writing its bar");
   return ownSlot(slot);
+}
+
+/** Whose bars a section plays, and which those are as a reader sees them. */
+export function ownBars(doc: Y.Doc, section: SectionId) {
+  const chart = readChartState(doc);
+  const source = sourceOf(chart, section);
+  const seen = chart.sections.find(({ id }) => id === source)?.bars ?? [];
+  return { source, seen };
 }
 
 /** The order of a section's own bars, made anew where the document holds something else. */
