@@ -2,7 +2,8 @@
 // Lengths of texts, in UTF-16 code units.
 export const titleMax = 120;
 export const nameMax = 60;
-export const chordTextMax = 40;
+/** As long as the longest chord symbol that is read. */
+export const chordTextMax = 48;
 export const markMax = 200;
 export const ruleMax = 16;
 export const reasonMax = 300;
