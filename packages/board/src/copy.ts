@@ -13,6 +13,7 @@ import type * as shape from "./copy-shape.ts";
 import { brokenReference, copyShape } from "./copy-shape.ts";
 import { type Fault, faulty } from "./decode.ts";
 import { type BoardDocuments, laneDocument } from "./documents.ts";
+import { droppedPart } from "./dropped-parts.ts";
 import { withFirstPasses } from "./first-passes.ts";
 import type * as laneCopy from "./lane-copy.ts";
 import { fillLaneStore, laneCopyOf } from "./lane-copy.ts";
@@ -56,7 +57,7 @@ export function decodeCopy(value: unknown): Reading<BoardCopy, Fault> {
   if (!current.ok) return current;
   const copy = copyShape(copyFormat, copyVersion)(current.value, "");
   if (!copy.ok) return copy;
-  const broken = brokenReference(copy.value);
+  const broken = brokenReference(copy.value) ?? droppedPart(copy.value);
   return broken === undefined ? copy : faulty(broken.path, broken.words);
 }
 

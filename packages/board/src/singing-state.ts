@@ -116,7 +116,8 @@ export function readRounds(stored: Table): ReadonlyMap<BarId, readonly number[]>
   });
 }
 
-function readPhrase(key: string, value: unknown): Phrase | undefined {
+/** B21: a phrase as far as it can be read: without a bar and a length it is none. */
+export function readPhrase(key: string, value: unknown): Phrase | undefined {
   const bar = fieldOf(value, "bar");
   const start = fieldOf(value, "start");
   const length = fieldOf(value, "length");
