@@ -8,6 +8,7 @@ import "./styles/reset.css";
 import "./styles/tokens.css";
 import "./styles/type.css";
 import "./styles/controls.css";
+import "./styles/print.css";
 import { App } from "./app/App.tsx";
 import { showTheme } from "./app/theme.ts";
 

@@ -116,6 +116,7 @@ export function BoardView(props: {
                     index={index()}
                     perLine={layout.perLine(section)}
                     scale={layout.scale()}
+                    isPrinted={layout.isPrinted()}
                   />
                 )}
               </For>

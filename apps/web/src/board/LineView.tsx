@@ -19,13 +19,14 @@ export function LineView(props: {
   readonly bars: readonly Bar[];
   readonly perLine: number;
   readonly scale: PitchScale;
+  readonly isPrinted: boolean;
 }) {
   const desk = useDesk();
   const writing = createMemo(() => props.bars.find((bar) => bar.id === desk.writing()));
   // Every line has the same scale, and a new one redraws them all: those near the window first.
   const [isNear, setNear] = createSignal(false);
   const scale = createUnhurried(() => props.scale, isNear);
-  const isDrawn = createDrawn(isNear);
+  const isDrawn = createDrawn(isNear, () => props.isPrinted);
   return (
     <div
       class="line"

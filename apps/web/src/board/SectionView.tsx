@@ -23,6 +23,7 @@ export function SectionView(props: {
   readonly index: number;
   readonly perLine: number;
   readonly scale: PitchScale;
+  readonly isPrinted: boolean;
 }) {
   const desk = useDesk();
   const [isChanging, setChanging] = createSignal(false);
@@ -88,6 +89,7 @@ export function SectionView(props: {
                 bars={bars()}
                 perLine={props.perLine}
                 scale={props.scale}
+                isPrinted={props.isPrinted}
               />
             )}
           </Index>

@@ -11,6 +11,7 @@ import { fittedScale, type PitchScale, sameScale, steadyScale } from "../seam/pi
 import type { Desk } from "./desk.ts";
 import { barsInLine, gutterWidth, linesOf } from "./lines.ts";
 import type { Preview } from "./preview.ts";
+import { barsInPrintedLine, createPrinted } from "./printing.ts";
 
 /** `measure` takes the element whose width the lines fill. */
 export function createBoardLayout({ session, preview }: Pick<Desk, "session" | "preview">) {
@@ -19,8 +20,11 @@ export function createBoardLayout({ session, preview }: Pick<Desk, "session" | "
   const watcher = new ResizeObserver(([entry]) => setWidth(entry?.contentRect.width ?? 0));
   onCleanup(() => watcher.disconnect());
 
+  const isPrinted = createPrinted();
+
   const perLine = (section: Section) => {
     const slotsMax = Math.max(1, ...section.bars.map((bar) => bar.slots.length));
+    if (isPrinted()) return barsInPrintedLine(slotsMax);
     return barsInLine(width() - gutterWidth(width()), slotsMax);
   };
   const lines = createMemo(() =>
@@ -38,7 +42,7 @@ export function createBoardLayout({ session, preview }: Pick<Desk, "session" | "
     setWidth(element.clientWidth);
     watcher.observe(element);
   };
-  return { measure, perLine, lines, scale };
+  return { measure, perLine, lines, scale, isPrinted };
 }
 
 /** The lowest and the highest pitch that a lane holds, and those that its figures play. */

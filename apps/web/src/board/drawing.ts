@@ -1,5 +1,5 @@
 /** Whether a line's pictures are drawn: near the window, and wherever it is on paper. */
-import { type Accessor, createContext, createSignal, onCleanup, useContext } from "solid-js";
+import { type Accessor, createContext, onCleanup, useContext } from "solid-js";
 import { createUnhurried } from "./unhurried.ts";
 
 const DrawnContext = createContext<Accessor<boolean>>(() => true);
@@ -28,15 +28,9 @@ export function whenNear(tell: (isNear: boolean) => void): (element: Element) =>
  * Pictures are more than half of a board's elements: those out of sight are not made. They come and
  * go in turn, before they are in sight, and at once for a print.
  */
-export function createDrawn(isNear: Accessor<boolean>): Accessor<boolean> {
-  const [isPrinted, setPrinted] = createSignal(false);
-  const onBefore = () => setPrinted(true);
-  const onAfter = () => setPrinted(false);
-  addEventListener("beforeprint", onBefore);
-  addEventListener("afterprint", onAfter);
-  onCleanup(() => {
-    removeEventListener("beforeprint", onBefore);
-    removeEventListener("afterprint", onAfter);
-  });
+export function createDrawn(
+  isNear: Accessor<boolean>,
+  isPrinted: Accessor<boolean>,
+): Accessor<boolean> {
   return createUnhurried(() => isNear() || isPrinted(), isPrinted);
 }
