@@ -99,6 +99,14 @@ test("a form that both change at once has what each added", async ({ browser }) 
     for (let entry = 0; entry < 130; entry += 1) button.click();
   });
   await expect(more).toBeDisabled();
+  await ada.page.setViewportSize({ width: 320, height: 600 });
+  const dialog = ada.page.getByRole("dialog");
+  await dialog.evaluate((sheet) => sheet.scrollTo(0, 0));
+  for (const button of ["Move Intro later", "Remove Intro", "Keep", "Close"]) {
+    const first = dialog.getByRole("button", { name: button }).first();
+    await expect(first, button).toBeInViewport({ ratio: 1 });
+  }
+  await expect(dialog).toContainText("Remove one to add another.");
   await keep(ada);
   await expect(form).toHaveCount(128);
   expect([...ada.problems, ...ben.problems]).toEqual([]);

@@ -44,15 +44,16 @@ export function FormDialog(props: { readonly onClose: () => void }) {
             <li>
               <span class="strong">{name(entry().section)}</span>
               <label class="form-times">
+                <span aria-hidden="true">×</span>
                 <input
                   class="field"
                   type="number"
+                  aria-label={boardWords.formTimes(name(entry().section))}
                   min="1"
                   max={timesMax}
                   value={entry().times}
                   onChange={(event) => change(index, event.currentTarget.valueAsNumber)}
                 />
-                {boardWords.formTimes}
               </label>
               <button
                 type="button"
@@ -84,7 +85,7 @@ export function FormDialog(props: { readonly onClose: () => void }) {
           )}
         </Index>
       </ol>
-      <p class="label">{isFull() ? boardWords.formFull : boardWords.formAdd}</p>
+      <p class="label">{isFull() ? boardWords.formFull(formEntriesMax) : boardWords.formAdd}</p>
       <div class="form-add">
         <For each={desk.session.board.sections}>
           {(section) => (

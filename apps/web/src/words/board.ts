@@ -32,8 +32,9 @@ export const boardWords = {
   editForm: "Change the form",
   editingForm: "The form: what is played in which order",
   formAdd: "Add to the form",
-  formFull: "The form is full.",
-  formTimes: "times",
+  formFull: (most: number) =>
+    `The form is full: it has room for ${most} entries. Remove one to add another.`,
+  formTimes: (section: string) => `How many times ${section} is played`,
   formEmpty: "No form yet. Add the sections in the order in which they are played.",
   earlier: "Earlier",
   later: "Later",
