@@ -45,20 +45,29 @@ export function recordedWords(state: RecordState): string {
   return state.kind === "running" && state.seconds >= 0 ? `: ${state.seconds} s` : "";
 }
 
-/** Where a take stands that the server does not have yet, but for how much of it is sent. */
-export function sendWords(state: SendState, isKept: boolean): string {
+/**
+ * Where a take stands that the server does not have yet, but for how much of it is sent;
+ * `isBehind` another that is being sent.
+ */
+export function sendWords(state: SendState, isKept: boolean, isBehind: boolean): string {
   switch (state.kind) {
     case "sending":
       return "Being sent";
     case "waiting":
-      return waitingWords(state.words, isKept);
+      return isBehind ? behindWords(isKept) : waitingWords(state.words, isKept);
     case "refused":
       return state.words;
   }
 }
 
+const stay = "Keep this page open until it is sent.";
+
+function behindWords(isKept: boolean): string {
+  const behind = "Waits for the take that is being sent, and goes after it.";
+  return isKept ? behind : `${behind} ${stay}`;
+}
+
 function waitingWords(refusal: string | undefined, isKept: boolean): string {
-  const stay = "Keep this page open until it is sent.";
   if (refusal !== undefined) {
     const again = `${refusal} This page tries again by itself.`;
     return isKept ? again : `${again} ${stay}`;

@@ -11,13 +11,14 @@ export function UnsentEntry(props: { readonly id: string; readonly takes: Takes 
     const state = found()?.state;
     return state?.kind === "sending" ? state : undefined;
   };
+  const isBehind = () => props.takes.sending.unsent().some(({ state }) => state.kind === "sending");
   return (
     <Show when={found()}>
       {(take) => (
         <li class="take" data-unsent>
           <span class="take-name">{take().head.name}</span>
           <p class="take-line small">
-            <span role="status">{sendWords(take().state, take().isKept)}</span>
+            <span role="status">{sendWords(take().state, take().isKept, isBehind())}</span>
             {/* Beside what is announced, and told by the bar below. */}
             <span>{sentWords(take().state)}</span>
           </p>

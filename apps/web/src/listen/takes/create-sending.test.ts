@@ -153,7 +153,8 @@ describe("what the server refuses for now", () => {
     opened.sending.keep(headOf(6), new Blob());
     opened.sending.keep(headOf(7), new Blob());
     await vi.advanceTimersByTimeAsync(0);
-    const said = () => opened.sending.unsent().map((each) => sendWords(each.state, each.isKept));
+    const said = () =>
+      opened.sending.unsent().map((each) => sendWords(each.state, each.isKept, false));
     return { ...opened, said };
   }
 

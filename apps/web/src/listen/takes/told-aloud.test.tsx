@@ -51,3 +51,17 @@ test("while a take is sent the per cent are seen, and not read aloud", () => {
   setState({ kind: "refused", words: "The board is full of takes." });
   expect([line.seen(), line.aloud()]).toEqual(Array(2).fill("The board is full of takes."));
 });
+
+test("a take behind another says that it waits for that one while it is sent", () => {
+  const [first, setFirst] = createSignal<SendState>({ kind: "sending", done: 0.1 });
+  const waits = { key: "second", head: { name: "Fill" }, isKept: true } as const;
+  const unsent = () => [
+    { key: "first", head: { name: "Riff" }, state: first(), isKept: true },
+    { ...waits, state: { kind: "waiting" } as SendState },
+  ];
+  const takes = { sending: { unsent } } as unknown as Takes;
+  const line = show(() => <UnsentEntry id="second" takes={takes} />);
+  expect(line.aloud()).toBe("Waits for the take that is being sent, and goes after it.");
+  setFirst({ kind: "waiting" });
+  expect(line.aloud()).toBe("Kept in this browser until the server is in reach.");
+});
