@@ -22,8 +22,14 @@ export function createPresence(
     onCleanup(() => current.off("change", read));
   });
   return () => {
-    const others = states().filter(({ member }) => member !== me().id);
-    return [...new Map(others.map((presence) => [presence.member, presence])).values()];
+    const byMember = new Map<MemberId, Presence>();
+    for (const state of states()) {
+      // In several tabs they are where they came last, and along where any of them is.
+      if (state.member !== me().id) {
+        byMember.set(state.member, { ...byMember.get(state.member), ...state });
+      }
+    }
+    return [...byMember.values()];
   };
 }
 

@@ -75,11 +75,15 @@ function Along(): JSX.Element {
     const agreed = together.agreement();
     if (!together.isReachable()) return togetherWords.lost;
     if (agreed === undefined) return togetherWords.agreeing;
-    return agreed.isCutOff ? `${togetherWords.partlyLost} ${company(agreed)}` : company(agreed);
+    const { partlyLost, alone } = togetherWords;
+    if (!agreed.isCutOff) return company(agreed.withinMs) ?? alone;
+    // Whoever is behind the lost part can't be seen: that nobody listens is not known then.
+    return [partlyLost, company(agreed.withinMs)].filter(Boolean).join(" ");
   };
-  const company = ({ withinMs }: { readonly withinMs: number }) => {
+  /** Who else hears it, as far as is known; undefined where nobody is. */
+  const company = (withinMs: number) => {
     const others = together.others();
-    if (others.length === 0) return togetherWords.alone;
+    if (others.length === 0) return undefined;
     const theirs = Math.max(...others.map((other) => other.withinMs ?? 0));
     const names = others.map(({ name }) => name);
     return togetherWords.with(names, Math.ceil(withinMs) + theirs);
