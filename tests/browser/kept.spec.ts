@@ -47,10 +47,10 @@ test("after the browser threw away what it kept, edits are sent and kept as befo
   expect(ada.problems).toEqual([]);
 });
 
-/** Leaves an entry in the upper lane's database that ends too early. */
-const breakUpper = async () => {
-  const isUpper = (found: IDBDatabaseInfo) => found.name?.endsWith("/lane-upper");
-  const name = (await indexedDB.databases()).find(isUpper)?.name ?? "";
+/** Leaves an entry in the lower lane's database that ends too early. */
+const breakLower = async () => {
+  const isLower = (found: IDBDatabaseInfo) => found.name?.endsWith("/lane-lower");
+  const name = (await indexedDB.databases()).find(isLower)?.name ?? "";
   await new Promise((done) => {
     const opening = indexedDB.open(name);
     opening.onsuccess = () => {
@@ -59,33 +59,66 @@ const breakUpper = async () => {
       transaction.oncomplete = done;
     };
   });
+  return name;
 };
 
-/** From the next load on no database ever opens. */
-const hangOnOpen = async (player: Player) =>
-  player.page.addInitScript(() => {
-    IDBFactory.prototype.open = () => new EventTarget() as IDBOpenDBRequest;
+/** What lies in a database beside what is read of it. */
+const setAside = (name: string) =>
+  new Promise<readonly number[][]>((done) => {
+    const opening = indexedDB.open(name);
+    opening.onsuccess = () => {
+      const all = opening.result.transaction("custom").objectStore("custom").getAll();
+      all.onsuccess = () => done(all.result.map((entry: Uint8Array) => [...entry]));
+    };
   });
 
-for (const [what, spoil] of [
-  ["holds something unreadable", (player: Player) => player.page.evaluate(breakUpper)],
-  ["never answers", hangOnOpen],
-] as const) {
-  test(`a browser whose storage ${what} opens the board from the server`, async ({ browser }) => {
-    const ada = await newPlayer(browser);
-    await ada.makeBoard(server.address, "Ada");
-    await ada.claim("lower");
-    await ada.typeGrip("lower", 0, "x-1-3-0-3-x");
-    await ada.seesSaved();
-    await spoil(ada);
-    await ada.page.reload();
-    await ada.seesGrip("lower", 0, "x-1-3-0-3-x");
-    await ada.seesSaved();
-    await expect(notKept(ada)).toBeVisible();
-    await ada.typeGrip("lower", 1, "3-2-0-0-0-1");
-    await ada.seesSaved();
+test("an entry that can't be read is set aside and said, and the rest is there and sent", async ({
+  browser,
+}) => {
+  const ada = await newPlayer(browser);
+  const told = ada.page.getByText("This browser can’t read all that it kept of this board");
+  await ada.makeBoard(server.address, "Ada");
+  await ada.claim("lower");
+  await ada.typeGrip("lower", 0, "x-1-3-0-3-x");
+  await ada.seesSaved();
+  await ada.isKept();
+  await ada.context.setOffline(true);
+  await expect(ada.state()).toHaveAttribute("data-state", "offline");
+  const name = await ada.page.evaluate(breakLower);
+  await ada.typeGrip("lower", 1, "3-2-0-0-0-1");
+  await ada.page.reload();
+  await ada.seesGrip("lower", 0, "x-1-3-0-3-x");
+  await ada.seesGrip("lower", 1, "3-2-0-0-0-1");
+  await expect(told).toBeVisible();
+  await ada.page.getByRole("button", { name: "Done", exact: true }).click();
+  await expect(told).toHaveCount(0);
+  await expect(ada.state()).toContainText("1 change kept here");
+  expect(await ada.page.evaluate(setAside, name)).toEqual([[1, 1, 200, 7]]);
+  await ada.page.reload();
+  await ada.seesGrip("lower", 1, "3-2-0-0-0-1");
+  await expect(told).toHaveCount(0);
+  await ada.context.setOffline(false);
+  await ada.seesSaved();
+});
+
+test("a browser whose storage never answers opens the board from the server", async ({
+  browser,
+}) => {
+  const ada = await newPlayer(browser);
+  await ada.makeBoard(server.address, "Ada");
+  await ada.claim("lower");
+  await ada.typeGrip("lower", 0, "x-1-3-0-3-x");
+  await ada.seesSaved();
+  await ada.page.addInitScript(() => {
+    IDBFactory.prototype.open = () => new EventTarget() as IDBOpenDBRequest;
   });
-}
+  await ada.page.reload();
+  await ada.seesGrip("lower", 0, "x-1-3-0-3-x");
+  await ada.seesSaved();
+  await expect(notKept(ada)).toBeVisible();
+  await ada.typeGrip("lower", 1, "3-2-0-0-0-1");
+  await ada.seesSaved();
+});
 
 const knownEpoch = (player: Player) =>
   player.page.evaluate(() => /"epoch":\d+/.exec(localStorage.getItem("halflap:boards") ?? "")?.[0]);

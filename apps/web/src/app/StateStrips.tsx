@@ -1,5 +1,5 @@
 /** What has to be said about the board above it: a refused change, a closed door, no room. */
-import { type JSX, Match, Switch } from "solid-js";
+import { createSignal, type JSX, Match, Switch } from "solid-js";
 import type { Session } from "../session/session.ts";
 import { appWords, stateWords } from "../words/app.ts";
 import { sessionWords } from "../words/session.ts";
@@ -13,6 +13,7 @@ export function StateStrips(props: { readonly session: Session }): JSX.Element {
     const state = props.session.state();
     return state.kind === "refused" ? state : undefined;
   };
+  const [knowsOfLack, setKnowsOfLack] = createSignal(false);
   const closed = () => {
     const state = props.session.state();
     return state.kind === "closed" ? state : undefined;
@@ -48,6 +49,13 @@ export function StateStrips(props: { readonly session: Session }): JSX.Element {
       <Match when={props.session.state().kind === "unreadable"}>
         <Strip label={stateWords.label} words={stateWords.unreadableHint} tone="trouble">
           <TakeButton onTake={() => takeCopy(props.session.copy())} />
+        </Strip>
+      </Match>
+      <Match when={props.session.lacksWork() && !knowsOfLack()}>
+        <Strip label={stateWords.label} words={stateWords.lacksWork} tone="trouble">
+          <button type="button" class="button" onClick={() => setKnowsOfLack(true)}>
+            {appWords.done}
+          </button>
         </Strip>
       </Match>
       <Match when={!props.session.isKept()}>

@@ -21,6 +21,8 @@ export type Changes = {
   readonly count: Accessor<number>;
   /** Whether all that this browser had kept is known to be stored. */
   readonly confirmed: Accessor<boolean>;
+  /** Whether a change was made here whose content neither this browser nor the server has. */
+  readonly areSomeLost: Accessor<boolean>;
   /** What this browser kept is now in the document. */
   onLoaded(): void;
   /** A new socket opened, or the server wants everything once more. */
@@ -48,6 +50,7 @@ export function followChanges(
 ): Changes {
   const [changes, setChanges] = createSignal(remembered(name, decodeChanges) ?? []);
   const [confirmed, setConfirmed] = createSignal(false);
+  const lost = followLost();
   let kept: StateVector | undefined;
   let answer: number | undefined;
   let lastAnswer = 0;
@@ -59,19 +62,16 @@ export function followChanges(
     setChanges(next);
   };
   // The socket heard of the update before this does, so the frame that carries it is out.
-  const onUpdate = (_update: Uint8Array, _origin: unknown, _doc: Y.Doc, made: Y.Transaction) => {
-    if (!made.local) return;
-    const clock = Y.getState(doc.store, doc.clientID);
-    note(withChange(changes(), { client: doc.clientID, clock, frame: lastFrame() }));
-  };
-  doc.on("update", onUpdate);
-  const stop = () => doc.off("update", onUpdate);
+  const stop = followOwn(doc, (client, clock) =>
+    note(withChange(changes(), { client, clock, frame: lastFrame() })),
+  );
   return {
     count: () => changes().length,
     confirmed,
+    areSomeLost: lost.areSome,
     onLoaded() {
       // Remembered is not kept: the browser may have lost the content of a change it counts.
-      note(changes().filter(({ client, clock }) => clock <= Y.getState(doc.store, client)));
+      note(lost.withoutLost(changes(), doc));
       kept = Y.decodeStateVector(Y.encodeStateVector(doc));
     },
     onUnsent() {
@@ -89,6 +89,7 @@ export function followChanges(
       note(sentIn(changes(), frame));
     },
     onSaved(stored, decided) {
+      lost.onSaved(stored);
       note(notStored(changes(), stored, decided));
       const answered = answer !== undefined && answer <= decided;
       if (answered && kept !== undefined && isWithin(kept, stored)) setConfirmed(true);
@@ -98,5 +99,30 @@ export function followChanges(
       stop();
       note([]);
     },
+  };
+}
+
+/** Tells of each change made here, with its client's clock after it; until the end it gives. */
+function followOwn(doc: Y.Doc, tell: (client: number, clock: number) => void): () => void {
+  const onUpdate = (_update: Uint8Array, _origin: unknown, _doc: Y.Doc, made: Y.Transaction) => {
+    if (made.local) tell(doc.clientID, Y.getState(doc.store, doc.clientID));
+  };
+  doc.on("update", onUpdate);
+  return () => doc.off("update", onUpdate);
+}
+
+/** Changes that are remembered while their content is gone here; the server may have it still. */
+function followLost() {
+  const [areSome, setSome] = createSignal(false);
+  let missing: readonly Change[] = [];
+  return {
+    areSome,
+    withoutLost(changes: readonly Change[], doc: Y.Doc): readonly Change[] {
+      const isHere = ({ client, clock }: Change) => clock <= Y.getState(doc.store, client);
+      missing = changes.filter((change) => !isHere(change));
+      return changes.filter(isHere);
+    },
+    onSaved: (stored: StateVector) =>
+      setSome(missing.some(({ client, clock }) => clock > (stored.get(client) ?? 0))),
   };
 }

@@ -2,6 +2,7 @@
 import { type Accessor, createSignal } from "solid-js";
 import { IndexeddbPersistence } from "y-indexeddb";
 import type * as Y from "yjs";
+import { setUnreadableAside } from "./set-aside-entries.ts";
 
 export type Keep = {
   /**
@@ -11,6 +12,8 @@ export type Keep = {
   readonly loaded: Promise<void>;
   /** Whether the browser refused to keep something: no storage, or no room. */
   readonly failing: Accessor<boolean>;
+  /** Whether some of what was kept could not be read, and was set aside. */
+  readonly hasUnreadable: Accessor<boolean>;
   close(): void;
   /** Throws away what was kept. */
   forget(): Promise<void>;
@@ -20,16 +23,19 @@ export type Keep = {
 const againMs = 1_000;
 /** A database that has not answered by then is taken for one that never will. */
 const readMaxMs = 10_000;
+const unreadable = new Error("What was kept can't be read.");
 
 /** Keeps a document under a name. Nothing is thrown: without storage the keep is `failing`. */
 export function openKeep(name: string, doc: Y.Doc): Keep {
   const [failing, setFailing] = createSignal(false);
+  const [hasUnreadable, setHasUnreadable] = createSignal(false);
   const fail = () => {
     setFailing(true);
   };
   if (typeof indexedDB === "undefined") {
     fail();
-    return { loaded: Promise.resolve(), failing, close() {}, forget: async () => {} };
+    const nothing = { close() {}, forget: async () => {} };
+    return { loaded: Promise.resolve(), failing, hasUnreadable, ...nothing };
   }
   let isOpen = true;
   let retry: ReturnType<typeof setTimeout> | undefined;
@@ -49,12 +55,19 @@ export function openKeep(name: string, doc: Y.Doc): Keep {
     clearTimeout(retry);
   };
   let kept = openStore(name, doc, fail, onLost);
+  const openRest = () => {
+    if (!isOpen) return undefined;
+    setHasUnreadable(true);
+    kept = openStore(name, doc, fail, onLost);
+    return kept;
+  };
   return {
-    loaded: whenRead(kept).catch(() => {
+    loaded: whenRepaired(kept, openRest).catch(() => {
       fail();
       kept.destroy().catch(fail); // what came later would come in unnoticed
     }),
     failing,
+    hasUnreadable,
     close() {
       end();
       kept.destroy().catch(fail);
@@ -100,7 +113,10 @@ function openStore(
   return kept;
 }
 
-/** Resolves once what was kept is in the document; rejects where it can't be read in time. */
+/**
+ * Resolves once what was kept is in the document; rejects where it can't be read in time, and as
+ * `unreadable` where it makes no sense.
+ */
 function whenRead(kept: IndexeddbPersistence): Promise<void> {
   return new Promise((resolve, reject) => {
     setTimeout(reject, readMaxMs);
@@ -108,9 +124,25 @@ function whenRead(kept: IndexeddbPersistence): Promise<void> {
     kept.once("synced", () => resolve());
     // All is read in one transaction, which "synced" follows at once unless something is broken.
     kept.doc.on("afterTransaction", ({ origin }: Y.Transaction) => {
-      if (origin === kept) queueMicrotask(reject);
+      if (origin === kept) queueMicrotask(() => reject(unreadable));
     });
   });
+}
+
+/** The same where some of it makes no sense: that is set aside, and the rest read once more. */
+async function whenRepaired(
+  kept: IndexeddbPersistence,
+  openRest: () => IndexeddbPersistence | undefined,
+): Promise<void> {
+  try {
+    await whenRead(kept);
+  } catch (why) {
+    if (why !== unreadable) throw why;
+    await kept.destroy();
+    await setUnreadableAside(kept.name);
+    const rest = openRest();
+    if (rest !== undefined) await whenRead(rest);
+  }
 }
 
 /** Empties the store instead of deleting the database, which would wait for every other tab. */

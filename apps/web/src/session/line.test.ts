@@ -97,6 +97,30 @@ test("a change whose content this browser did not keep is not counted any more",
   expect(line.state().changes).toBe(0);
 });
 
+test("a change that nobody has any more is told once that is known", async () => {
+  server.reachable(false);
+  await until(() => expect(line.state().connected).toBe(false));
+  write("1");
+  line.close();
+  line = open();
+  await line.loaded;
+  expect(line.state().lacksWork).toBe(false);
+  server.reachable(true);
+  await confirmed();
+  expect(line.state().lacksWork).toBe(true);
+});
+
+test("a change that the server has is not missed, though this browser lost it", async () => {
+  server.saves(false);
+  write("1");
+  await until(() => expect(server.doc(room).getMap("m").get("a")).toBe("1"));
+  line.close();
+  server.saves(true);
+  line = open();
+  await confirmed();
+  expect(line.state().lacksWork).toBe(false);
+});
+
 test("a page that was just opened is not confirmed before the server has said so", async () => {
   line.close();
   server.saves(false);

@@ -31,6 +31,8 @@ export type LineState = {
   /** The server can't read what it has of this document; it is asked again and again. */
   readonly unreadable: boolean;
   readonly keepFailing: boolean;
+  /** Some of what was done here can't be read any more, or is nowhere. */
+  readonly lacksWork: boolean;
 };
 
 export type Line = {
@@ -89,6 +91,7 @@ export function openLine(options: LineOptions): Line {
       confirmed: changes.confirmed(),
       changes: changes.count(),
       keepFailing: keep.failing(),
+      lacksWork: keep.hasUnreadable() || changes.areSomeLost(),
     }),
     together: openTogetherWire(reach.provider, () => reached.state().connected),
     close() {

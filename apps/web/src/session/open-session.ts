@@ -107,6 +107,7 @@ export function openSession(options: SessionOptions): Session & { readonly loade
     copy: () => copyOf(lines.documents()),
     isNewer,
     isKept: lines.isKept,
+    lacksWork: () => lines.states().some((state) => state.lacksWork),
     dismissRefusal: lines.dismissRefusal,
   };
 }

@@ -12,6 +12,7 @@ const well: LineState = {
   storeFull: false,
   unreadable: false,
   keepFailing: false,
+  lacksWork: false,
 };
 
 test.each<[string, Partial<LineState>, object]>([

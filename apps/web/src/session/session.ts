@@ -181,6 +181,8 @@ export type Session = {
    * or without room.
    */
   readonly isKept: () => boolean;
+  /** Whether some of what was done here can't be read any more, or is nowhere. */
+  readonly lacksWork: () => boolean;
   /** The person is done with a refused change: its copy is no longer needed. */
   dismissRefusal(): void;
 };

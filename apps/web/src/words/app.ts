@@ -105,6 +105,9 @@ export const stateWords = {
   notKeptHint:
     "This browser has no room or no right to keep the board. Stay online until the state says " +
     "saved, or take a copy.",
+  lacksWork:
+    "This browser can’t read all that it kept of this board any more: look over your last " +
+    "changes, and make again what is missing.",
   takeCopy: "Take my copy",
 } as const;
 
