@@ -35,6 +35,12 @@ function open(): Session {
   });
 }
 
+const openCopies = () =>
+  createRoot((dispose) => {
+    closers.push(dispose);
+    return openRefusedCopies(id);
+  });
+
 function closeAll(): void {
   for (const close of closers.splice(0)) close();
 }
@@ -110,7 +116,7 @@ test("a browser that has no room for the copy says that it is not kept", async (
 
 test("two tabs keep their copies beside each other, and each is done with its own", () => {
   const wordsOf = () => refusedCopies(id).map(({ words }) => words);
-  const [one, other] = [openRefusedCopies(id), openRefusedCopies(id)];
+  const [one, other] = [openCopies(), openCopies()];
   const first = one.keepRefused({ words: "one", copy: demoDraft() }, undefined);
   other.keepRefused({ words: "other", copy: demoDraft() }, undefined);
   expect(wordsOf().sort()).toEqual(["one", "other"]);
@@ -126,10 +132,33 @@ test("two tabs keep their copies beside each other, and each is done with its ow
 test("copies that an earlier release kept are there once, and go", () => {
   const copy = demoDraft();
   localStorage.setItem(`halflap:refused:${id}`, JSON.stringify([{ words: "old", copy }]));
-  const copies = openRefusedCopies(id);
+  const copies = openCopies();
   copies.keepRefused({ words: "new", copy }, undefined);
   expect(refusedCopies(id).map(({ words }) => words)).toEqual(["new", "old"]);
   copies.dismiss();
   copies.dismiss();
   expect(refusedCopies(id)).toEqual([]);
+});
+
+test("what one tab is done with is not shown by the other any more, and does not come back", () => {
+  openCopies().keepRefused({ words: "both", copy: demoDraft() }, undefined);
+  const [one, other] = [openCopies(), openCopies()];
+  other.keepRefused({ words: "only here", copy: demoDraft() }, undefined);
+  const wordsOf = ({ refused }: typeof one) => refused().map(({ words }) => words);
+  expect([wordsOf(one), wordsOf(other)]).toEqual([["both"], ["only here", "both"]]);
+  one.dismiss();
+  dispatchEvent(new StorageEvent("storage", { key: `halflap:refused:${id}` }));
+  expect([wordsOf(one), wordsOf(other)]).toEqual([[], ["only here"]]);
+  other.keepRefused({ words: "later", copy: demoDraft() }, undefined);
+  expect(refusedCopies(id).map(({ words }) => words)).toEqual(["later", "only here"]);
+});
+
+test("a copy that this browser has no room for outlives what another tab keeps", () => {
+  const copies = openCopies();
+  vi.spyOn(Storage.prototype, "setItem").mockImplementation(() => {
+    throw new Error("no room");
+  });
+  copies.keepRefused({ words: "in this page only", copy: demoDraft() }, undefined);
+  dispatchEvent(new StorageEvent("storage", { key: `halflap:refused:${id}` }));
+  expect(copies.refused()).toHaveLength(1);
 });

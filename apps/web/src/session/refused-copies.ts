@@ -4,9 +4,9 @@
  */
 import { type BoardCopy, decodeCopy } from "@halflap/board/copy";
 import type { BoardId } from "@halflap/wire/api";
-import { createSignal } from "solid-js";
+import { createSignal, onCleanup } from "solid-js";
 import { makeId } from "./own-id.ts";
-import { remember, remembered } from "./remembered.ts";
+import { remember, remembered, whenRememberedElsewhere } from "./remembered.ts";
 
 export type RefusedCopy = {
   readonly id: string;
@@ -30,13 +30,23 @@ export function keepRefusedCopy(board: BoardId, made: Omit<RefusedCopy, "id">): 
 export function openRefusedCopies(board: BoardId) {
   const [refused, setRefused] = createSignal(refusedCopies(board));
   const [areKept, setAreKept] = createSignal(true);
+  /** Those that every tab sees; the others live only in this page. */
+  let shared = new Set(refused().map(({ id }) => id));
   /** What other tabs keep under the same name stays; `gone` is what this one is done with. */
   const note = (copies: readonly RefusedCopy[], gone?: RefusedCopy) => {
     setRefused(copies);
     const own = new Set([gone, ...copies].map((each) => each?.id));
     const others = refusedCopies(board).filter(({ id }) => !own.has(id));
     setAreKept(keep(board, [...others, ...copies]));
+    shared = new Set(refusedCopies(board).map(({ id }) => id));
   };
+  /** What another tab is done with, this one is too. */
+  const onElsewhere = () => {
+    const left = new Set(refusedCopies(board).map(({ id }) => id));
+    setRefused((copies) => copies.filter(({ id }) => left.has(id) || !shared.has(id)));
+    shared = left;
+  };
+  onCleanup(whenRememberedElsewhere(name(board), onElsewhere));
   /** Keeps a copy, in the place of one made earlier. */
   const keepRefused = (made: Omit<RefusedCopy, "id">, earlier: RefusedCopy | undefined) => {
     const copy = { ...made, id: earlier?.id ?? makeId() };

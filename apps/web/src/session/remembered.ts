@@ -27,6 +27,15 @@ export function remember(name: string, value: unknown): boolean {
   }
 }
 
+/** Calls when another tab remembers something else under a name; until the end that it gives. */
+export function whenRememberedElsewhere(name: string, call: () => void): () => void {
+  const onStorage = ({ key }: StorageEvent) => {
+    if (key === storedName(name)) call();
+  };
+  addEventListener("storage", onStorage);
+  return () => removeEventListener("storage", onStorage);
+}
+
 /** Decodes a text and nothing else. */
 export function textValue(value: unknown): string | undefined {
   return typeof value === "string" ? value : undefined;
