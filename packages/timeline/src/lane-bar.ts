@@ -41,9 +41,10 @@ export function laneBarOf(source: LaneBarSource): LaneBar {
   const notes = figures.flatMap((span) => notesIn(source, span));
   const hear = hearingOf(source, [...steps, ...notes]);
   const attacks = [
-    ...steps.flatMap((step) => strokeAttack(source, step, hear)),
-    ...notes.flatMap((note) => noteAttack(source, note, hear)),
-  ].sort((a, b) => a.at - b.at);
+    ...steps.map((step) => strokeAttack(source, step, hear)),
+    ...notes.map((note) => noteAttack(source, note, hear)),
+  ].filter((attack) => attack !== undefined);
+  if (notes.length > 0) attacks.sort((a, b) => a.at - b.at);
   const changes = bar.slots.map(({ start }) => hear(start));
   const chokes = steps.flatMap(({ step, at }) => (step.kind === "choke" ? [hear(at)] : []));
   const made = { attacks, changes, chokes, figures };
@@ -73,11 +74,11 @@ function strokeAttack(
   source: LaneBarSource,
   { at, step }: TimedStep,
   hear: Hearing,
-): readonly Attack[] {
-  if (step.kind !== "stroke") return [];
+): Attack | undefined {
+  if (step.kind !== "stroke") return undefined;
   const index = slotIndexAt(source.bar, at);
   const own = source.bar.slots[index];
-  if (own === undefined) return [];
+  if (own === undefined) return undefined;
   const next = source.bar.slots[index + 1];
   const [slot, grip] =
     step.push && next !== undefined
@@ -85,10 +86,10 @@ function strokeAttack(
       : step.push && source.nextSlot !== undefined
         ? [source.nextSlot, source.nextGrip]
         : [own, source.grips[index]];
-  if (grip === undefined) return [];
+  if (grip === undefined) return undefined;
   const notes = step.weight === "ghost" ? [] : notesOfGrip(grip, source.setup);
   const sounds = hear(at);
-  return [{ kind: "stroke", at, sounds, slot: slot.id, stroke: step, strum: source.strum, notes }];
+  return { kind: "stroke", at, sounds, slot: slot.id, stroke: step, strum: source.strum, notes };
 }
 
 type PlacedNote = { readonly at: Ticks; readonly note: FillNote; readonly fill: Fill };
@@ -105,12 +106,12 @@ function noteAttack(
   source: LaneBarSource,
   { at, note, fill }: PlacedNote,
   hear: Hearing,
-): readonly Attack[] {
+): Attack | undefined {
   const slot = source.bar.slots[slotIndexAt(source.bar, at)];
-  if (slot === undefined) return [];
+  if (slot === undefined) return undefined;
   const pitch = pitchAt(source.setup, note.string, note.fret);
   const notes = pitch === undefined ? [] : [{ string: note.string, fret: note.fret, pitch }];
-  return [{ kind: "note", at, sounds: hear(at), slot: slot.id, fill, note, notes }];
+  return { kind: "note", at, sounds: hear(at), slot: slot.id, fill, note, notes };
 }
 
 function figuresOf({ bar, fills }: LaneBarSource): readonly FigureSpan[] {
@@ -137,7 +138,9 @@ function hearingOf(source: LaneBarSource, begun: readonly { readonly at: Ticks }
 }
 
 function slotIndexAt(bar: Bar, at: number): number {
-  return bar.slots.filter((slot) => slot.start <= at).length - 1;
+  let index = bar.slots.length - 1;
+  while (index >= 0 && (bar.slots[index]?.start ?? 0) > at) index -= 1;
+  return index;
 }
 
 const known = new WeakMap<Setup, WeakMap<Grip, readonly GripNote[]>>();
