@@ -22,6 +22,8 @@ export const barsMax = 512;
 export const slotsPerBarMax = 32;
 export const formEntriesMax = 128;
 export const timesMax = 32;
+/** Bars that the whole form plays, each as often as it comes: hours of music. */
+export const formBarsMax = 4096;
 export const silencesMax = 512;
 export const silencedBarsMax = barsMax;
 export const membersMax = 64;

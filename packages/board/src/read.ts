@@ -8,6 +8,7 @@ import { decodeGrip } from "@halflap/theory/grip";
 import { parseChord } from "@halflap/theory/parse-chord";
 import { type Ticks, ticks } from "@halflap/theory/units";
 import { printBarWords } from "./bar-text.ts";
+import { fittingForm } from "./bars-played.ts";
 import type { Bar, BarId, Board, FormEntry, LaneId, Section, SetAside, Slot } from "./board.ts";
 import { idsOf } from "./chart-ids.ts";
 import { type ChartState, type PlacedSlot, readChartState } from "./chart-state.ts";
@@ -64,7 +65,10 @@ function partsOf(
   const chart = keptPart([board], () => {
     const state = readChartState(board);
     const sections = sectionsOf(state, chordOf);
-    const form = state.form.length > 0 ? state.form : sectionsInTurn(state);
+    const form =
+      state.form.length > 0
+        ? fittingForm(state.form, sections, state.singers)
+        : sectionsInTurn(state);
     const ids = idsOf(sections, form);
     const { silences, settings } = state;
     const song = readSong(tables, ids);

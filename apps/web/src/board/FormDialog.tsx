@@ -1,8 +1,9 @@
 /** The dialog in which players put the sections in the order in which they are played. */
 import "./FormDialog.css";
+import { barsPlayed } from "@halflap/board/bars-played";
 import type { SectionId } from "@halflap/board/board";
-import { formEntriesMax } from "@halflap/board/limits";
-import { createSignal, For, Index } from "solid-js";
+import { formBarsMax, formEntriesMax } from "@halflap/board/limits";
+import { createSignal, For, Index, Show } from "solid-js";
 import { boardWords } from "../words/board.ts";
 import { useDesk } from "./desk.ts";
 import { mergedForm, type WrittenEntry } from "./merged-form.ts";
@@ -18,6 +19,7 @@ export function FormDialog(props: { readonly onClose: () => void }) {
   const opened = form();
   const [entries, setEntries] = createSignal<readonly WrittenEntry[]>(opened);
   const isFull = () => entries().length >= formEntriesMax;
+  const isTooLong = () => barsPlayed(entries(), desk.session.board.sections) > formBarsMax;
   const name = (id: SectionId) =>
     desk.session.board.sections.find((section) => section.id === id)?.name ?? "";
   const swap = (index: number, by: 1 | -1) => {
@@ -100,11 +102,16 @@ export function FormDialog(props: { readonly onClose: () => void }) {
           )}
         </For>
       </div>
+      <Show when={isTooLong()}>
+        <p class="problem" role="alert">
+          {boardWords.formTooLong(formBarsMax)}
+        </p>
+      </Show>
       <div class="sheet-end">
         <button type="button" class="button bare" onClick={() => props.onClose()}>
           {boardWords.cancel}
         </button>
-        <button type="button" class="button main" onClick={keep}>
+        <button type="button" class="button main" disabled={isTooLong()} onClick={keep}>
           {boardWords.keep}
         </button>
       </div>

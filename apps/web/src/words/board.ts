@@ -34,6 +34,8 @@ export const boardWords = {
   formAdd: "Add to the form",
   formFull: (most: number) =>
     `The form is full: it has room for ${most} entries. Remove one to add another.`,
+  formTooLong: (most: number) =>
+    `This plays more than ${most} bars. Take something away, or play it less often.`,
   formTimes: (section: string) => `How many times ${section} is played`,
   formEmpty: "No form yet. Add the sections in the order in which they are played.",
   earlier: "Earlier",
