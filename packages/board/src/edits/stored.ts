@@ -79,8 +79,8 @@ export function barOf(doc: Y.Doc, slot: SlotId): BarId | undefined {
 }
 
 /**
- * The slots that stand in a bar, and those that are set aside though they were placed inside it; what
- * lies beyond its end is neither: it waits for a longer bar (B8).
+ * The slots that stand in a bar, and those that are set aside though they were placed inside it;
+ * what lies beyond its end is neither: it waits for a longer bar (B8).
  */
 export function slotsIn(doc: Y.Doc, bar: BarId) {
   const chart = readChartState(doc);
@@ -92,8 +92,8 @@ export function slotsIn(doc: Y.Doc, bar: BarId) {
 }
 
 /**
- * Takes a slot out of its bar; at the start of a bar the next one starts earlier. What did not stand
- * beside it does not come up in its place.
+ * Takes a slot out of its bar; at the start of a bar the next one starts earlier. What did not
+ * stand beside it does not come up in its place.
  */
 export function takeOut(doc: Y.Doc, slot: SlotId): void {
   const bar = barOf(doc, slot);
