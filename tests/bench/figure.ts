@@ -21,8 +21,12 @@ export function percentile(samples: readonly number[], share: number): number {
 }
 
 /** How long `work` takes, in ms, over many runs after some that warm up. */
-export function timed(runs: number, work: () => void): readonly number[] {
-  for (let run = 0; run < Math.ceil(runs / 5); run += 1) work();
+export function timed(
+  runs: number,
+  work: () => void,
+  warmUps: number = Math.ceil(runs / 5),
+): readonly number[] {
+  for (let run = 0; run < warmUps; run += 1) work();
   return Array.from({ length: runs }, () => {
     const startedAt = performance.now();
     work();
