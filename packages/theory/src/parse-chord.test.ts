@@ -119,6 +119,10 @@ describe("T3 T4 T5 what makes a chord, what it spares, what it bears", () => {
     ["C13", "3 b7", "5 9 1", ""],
     ["C7b9", "3 b7", "5 1", "13"],
     ["C7#5", "3 b7", "1", "9"],
+    // A flat sixth is the flat thirteenth, and bears no plain one: common practice, no source.
+    ["C7b13", "3 b7", "5 1", "9"],
+    ["C7b6", "3 b7", "5 1", "9"],
+    ["C(b6)", "3", "5 1", "9"],
     ["C5", "", "5 1", ""],
   ])("%s", (text, guide, omittable, tensions) => {
     const read = chord(text);

@@ -4,7 +4,7 @@
  */
 import type { ChordFamily, ChordTone, Degree, NoteName, SoundingChord } from "./chord.ts";
 import { suffixOf } from "./chord-suffix.ts";
-import { degree, toneAt } from "./degree.ts";
+import { degree, degreeNumber, toneAt } from "./degree.ts";
 import { classOf } from "./pitch.ts";
 
 /**
@@ -23,6 +23,9 @@ const coloursOf: Readonly<Record<ChordFamily, readonly Degree[]>> = {
   suspended: [degree("9"), degree("13")],
   power: [],
 };
+
+/** A sixth and a thirteenth have one letter. */
+const lettersInOctave = 7;
 
 /** The chord of a root, its degrees in thirds, and a slash bass; `bass` undefined = the root. */
 export function soundingChord(
@@ -100,9 +103,10 @@ function tensionsOf(
   tones: readonly ChordTone[],
   family: ChordFamily,
 ): readonly ChordTone[] {
-  const numbers = new Set(tones.map((tone) => tone.degree.replace(/^[b#]+/, "")));
+  const letterOf = (value: Degree) => degreeNumber(value) % lettersInOctave;
+  const letters = new Set(tones.map((tone) => letterOf(tone.degree)));
   return coloursOf[family]
-    .filter((colour) => !numbers.has(colour.replace(/^[b#]+/, "")))
+    .filter((colour) => !letters.has(letterOf(colour)))
     .map((colour) => toneAt(root, colour))
     .filter((colour) => tones.every((tone) => tone.pitchClass !== colour.pitchClass))
     .filter((colour) => !(colour.degree === "13" && tones.some((tone) => tone.degree === "#5")));
