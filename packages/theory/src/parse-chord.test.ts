@@ -113,7 +113,10 @@ describe("T3 T4 T5 what makes a chord, what it spares, what it bears", () => {
     ["Cm7", "b3 b7", "5 1", "9 11"],
     ["C6", "3 6", "5 1", "9"],
     ["C7sus4", "4 b7", "5 1", "9 13"],
-    ["Cdim7", "b3 b5 bb7", "1", "9 11 b13"],
+    // A whole step above each tone, the other half of the whole-half diminished scale: standard
+    // chord-scale teaching.
+    ["Cdim7", "b3 b5 bb7", "1", "9 11 b13 7"],
+    ["Cdim", "b3 b5", "1", "9 11 b13 bb7"],
     ["Cm7b5", "b3 b5 b7", "1", "9 11"],
     ["C11", "11 b7", "3 5 9 1", "13"],
     ["C13", "3 b7", "5 9 1", ""],

@@ -105,8 +105,9 @@ function tensionsOf(
 ): readonly ChordTone[] {
   const letterOf = (value: Degree) => degreeNumber(value) % lettersInOctave;
   const letters = new Set(tones.map((tone) => letterOf(tone.degree)));
-  return coloursOf[family]
-    .filter((colour) => !letters.has(letterOf(colour)))
+  const free = coloursOf[family].filter((colour) => !letters.has(letterOf(colour)));
+  const isFullDiminished = tones.some((tone) => tone.degree === "bb7");
+  return [...free, ...(isFullDiminished ? [degree("7")] : [])]
     .map((colour) => toneAt(root, colour))
     .filter((colour) => tones.every((tone) => tone.pitchClass !== colour.pitchClass))
     .filter((colour) => !(colour.degree === "13" && tones.some((tone) => tone.degree === "#5")));
