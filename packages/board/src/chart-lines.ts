@@ -37,10 +37,15 @@ export function linesOf(text: string): readonly ChartLine[] {
     .replace(/^\ufeff/, "")
     .split(/\r\n|\r|\n/)
     .map((line, i) => {
-      const plain = lookAlikes.reduce((all, [like, sign]) => all.replace(like, sign), line);
+      const plain = plainSigns(line);
       return { number: i + 1, text: plain.trimEnd(), typed: line, kind: kindOf(plain) };
     })
     .filter((line) => line.text !== "");
+}
+
+/** The text with look-alike characters replaced one for one. */
+export function plainSigns(text: string): string {
+  return lookAlikes.reduce((all, [like, sign]) => all.replace(like, sign), text);
 }
 
 function kindOf(text: string): ChartLine["kind"] {

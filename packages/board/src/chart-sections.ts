@@ -1,10 +1,10 @@
 /** The lines after the heading, read into sections with their bars, and the form between them. */
-import { parseChord } from "@halflap/theory/parse-chord";
 import type { Meter } from "./board.ts";
 import { type BarDraft, readBar } from "./chart-bars.ts";
 import type { ChartDraft, SectionDraft } from "./chart-draft.ts";
 import { partsOf } from "./chart-heading.ts";
 import { type BarLinePiece, type ChartLine, cutAtBarLines, type Piece } from "./chart-lines.ts";
+import { isSameName, looksLikeChords } from "./chart-names.ts";
 import { type ChartProblem, type LineProblem, nearest, problemAt } from "./chart-problem.ts";
 import { barsMax, formEntriesMax, nameMax, sectionsMax, timesMax } from "./limits.ts";
 import { oneLine } from "./one-line.ts";
@@ -84,15 +84,14 @@ function openSection(sections: OpenSection[], piece: Piece, line: ChartLine): Li
   const typed = line.typed.slice(piece.column, piece.column + piece.text.length);
   const [own = "", other] = typed.split("=");
   const name = nameIn(own);
-  const chords = piece.text.trim().split(/\s+/);
-  if (chords.length > 1 && chords.every((word) => parseChord(word).ok)) {
-    const meant = `| ${chords.join(" | ")} |`;
+  if (looksLikeChords(piece.text)) {
+    const meant = `| ${piece.text.trim().split(/\s+/).join(" | ")} |`;
     return [problemAt(trimmed(piece), "These look like chords without bar lines.", meant)];
   }
   if (name === "" || name.length > nameMax) {
     return [problemAt(trimmed(piece), `A section's name has 1 to ${nameMax} characters.`)];
   }
-  const twin = sections.find((section) => alike(section.name, name));
+  const twin = sections.find((section) => isSameName(section.name, name));
   const from =
     other === undefined
       ? undefined
@@ -198,7 +197,7 @@ function playedIn(text: string): { readonly name: string; readonly times: number
   const match = text.length > 2 * nameMax ? null : count.exec(text);
   if (match === null) return { name: text, times: 1 };
   return {
-    name: text.replace(match[0], "").trim(),
+    name: text.replace(count, "").trim(),
     times: Number(match[1] ?? match[2] ?? match[3]),
   };
 }
@@ -210,12 +209,8 @@ function unknownSection(piece: Piece, names: readonly string[]): LineProblem {
 }
 
 function placeOf(names: readonly string[], name: string): number | undefined {
-  const place = names.findIndex((each) => alike(each, nameIn(name)));
+  const place = names.findIndex((each) => isSameName(each, nameIn(name)));
   return place < 0 ? undefined : place;
-}
-
-function alike(a: string, b: string): boolean {
-  return a.toLowerCase() === b.toLowerCase();
 }
 
 /** A section's name as it is kept: without spaces around it, and without a colon after it. */

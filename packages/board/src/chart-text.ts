@@ -8,12 +8,13 @@ import type { Bar, Board, Meter, Section } from "./board.ts";
 import type { ChartDraft, SectionDraft } from "./chart-draft.ts";
 import { headingOf, readSettingsLine, type WrittenSettings } from "./chart-heading.ts";
 import { linesOf } from "./chart-lines.ts";
+import { printedNames, printedTitle } from "./chart-names.ts";
 import type { ChartProblem } from "./chart-problem.ts";
 import { readMusic } from "./chart-sections.ts";
 import { plainKey } from "./chart-state.ts";
 import { type BoardCopy, copyFormat, copyVersion } from "./copy.ts";
 import { plainLane } from "./lane-copy.ts";
-import { chartTextMax, nameMax, titleMax } from "./limits.ts";
+import { chartTextMax, titleMax } from "./limits.ts";
 import { commonTime, printMeter } from "./meter.ts";
 import { printBarText, slotText } from "./one-bar.ts";
 import { oneLine } from "./one-line.ts";
@@ -96,12 +97,9 @@ export function draftCopy(draft: ChartDraft, makeId: () => string): BoardCopy {
 
 /** The whole chart as text; reading it gives the same chart again. Grips are no part of it. */
 export function printChartText(board: Board): string {
-  const names = namesOf(board.sections);
+  const names = printedNames(board.sections);
   const nameOf = (id: Section["id"]) => names.get(id) ?? "";
-  const title = board.title
-    .replace(/\|/g, "/")
-    .replace(/^(\s*form\s*):/i, "$1")
-    .trim();
+  const title = printedTitle(board.title);
   const { key, tempo, meter, feel, hasBass } = board;
   const settings = [printKey(key), `${tempo}`, printMeter(meter), feel];
   if (!hasBass) settings.push("no bass");
@@ -129,26 +127,6 @@ function barLines(bars: readonly Bar[], meter: Meter): readonly string[] {
   return Array.from({ length: lines }, (_, i) => {
     return `| ${texts.slice(i * barsPerLine, (i + 1) * barsPerLine).join(" | ")} |`;
   });
-}
-
-/** Names as a line can carry them, each told from the others. */
-function namesOf(sections: readonly Section[]): ReadonlyMap<Section["id"], string> {
-  const taken = new Set<string>();
-  return new Map(
-    sections.map(({ id, name }) => {
-      const plain =
-        name
-          .replace(/->|[|=,;:→]/g, " ")
-          .replace(/\s+/g, " ")
-          .trim() || "Section";
-      let own = plain;
-      for (let i = 2; taken.has(own.toLowerCase()); i += 1) {
-        own = `${plain.slice(0, nameMax - 5)} ${i}`;
-      }
-      taken.add(own.toLowerCase());
-      return [id, own] as const;
-    }),
-  );
 }
 
 /** What a text leaves out: 120, 4/4, straight, with bass, in the key of the first chord. */

@@ -1,5 +1,6 @@
 /** One bar as it is typed and printed, and the whole chart as it is printed. */
 import { ticks } from "@halflap/theory/units";
+import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { draftCopy, parseChartText, printChartText } from "./chart-text.ts";
 import { fillDocuments } from "./copy.ts";
@@ -93,6 +94,63 @@ test("a name loses what means something here, and is told from the others", () =
   expect(draft?.title).toBe("Form a / b");
   const names = draft?.sections.map(({ name }) => name);
   expect(names).toEqual(["Chorus", "Verse", "Chorus 2", "Solo", "Section"]);
+});
+
+/** A board of two sections, played in a form that repeats the first, with a title and names. */
+function named(title: string, names: readonly [string, string]) {
+  const { draft } = parseChartText(
+    "C, 120\n\nV\n| C | F |\n\nB\n| G |\n\nForm: V x2, B, V x3, B x2",
+  );
+  if (draft === undefined) throw new Error("a chart");
+  const sections = draft.sections.map((section, i) => ({ ...section, name: names[i] ?? "" }));
+  const docs = emptyDocuments();
+  fillDocuments(docs, draftCopy({ ...draft, title, sections }, counter()));
+  return { draft, board: makeReader(docs)() };
+}
+
+const awkward = [
+  ...["A B", "C D", "N.C. C", "A\u200bB", "Part A B", "Verse", "verse", "Verse x2", "Verse x 3"],
+  ...["2x Verse", "Verse times 2", "3 x Verse x2", "Verse 2x", "Verse x", "Verse ×2", "Form"],
+  ...["Pre–Chorus", "Pre-Chorus", "a ‖ b", "F │ G", "a¦b", "\u200b", "\u00a0", "Form: x", "F, 104"],
+  ...["A → B", "%", "x2", "Key: F", "Section", "Section 2", "\u2060Form: A", "A".repeat(60)],
+];
+
+test("a printed chart reads back, whatever its title and its sections are called", () => {
+  const name = fc.oneof(
+    fc.constantFrom(...awkward),
+    fc.string({ maxLength: 12, unit: fc.constantFrom(..."AB2xX |:=–\u200b") }),
+  );
+  fc.assert(
+    fc.property(name, name, name, (title, first, second) => {
+      const { draft, board } = named(title, [first, second]);
+      const text = printChartText(board);
+      const read = parseChartText(text);
+      expect(read.problems).toEqual([]);
+      expect(read.draft?.form).toEqual(draft.form);
+      expect(read.draft?.sections.map(({ bars }) => bars)).toEqual(
+        draft.sections.map(({ bars }) => bars),
+      );
+      const names = read.draft?.sections.map((section) => section.name) ?? [];
+      const again = named(read.draft?.title ?? "", [names[0] ?? "", names[1] ?? ""]);
+      expect(printChartText(again.board)).toBe(text);
+    }),
+    { numRuns: 500 },
+  );
+});
+
+test.each([
+  ["A B", "Part A B"],
+  ["Verse x2", "Verse times 2"],
+  ["2x Verse", "2 times Verse"],
+  ["F │ G", "Part F G"],
+  ["Pre–Chorus", "Pre–Chorus"],
+])("a section called %s is printed as %s", (name, printed) => {
+  expect(printChartText(named("", ["Verse", name]).board).split("\n")).toContain(printed);
+});
+
+test("C11 the form finds a section whose name has a dash that looks like another", () => {
+  const { draft } = parseChartText("Pre–Chorus\n| F7 |\n\nForm: Pre–Chorus x2");
+  expect(draft?.form).toEqual([{ section: 0, times: 2 }]);
 });
 
 function counter(): () => string {
