@@ -168,16 +168,16 @@ describe("halflap check, of a JSON copy", () => {
 });
 
 describe("halflap check, of a chart text", () => {
-  test("says that there are no grips to check", async () => {
-    const { exit, out } = await runHalflap([
-      "check",
-      fileWith("chart.txt", "| F7 | C7 . G7 . |\n"),
-    ]);
-    expect(exit).toBe(0);
-    expect(out).toBe(
-      "A chart of 2 bars that reads well. It holds no grips, so there is nothing to check yet.\n",
-    );
-  });
+  test.each(["| F7 | C7 . G7 . |\n", "[Verse]\n| F7 | C7 |\n", "[| F7 | C7 |]\n"])(
+    "says that there are no grips to check: %j",
+    async (chart) => {
+      const { exit, out } = await runHalflap(["check", fileWith("chart.txt", chart)]);
+      expect(exit).toBe(0);
+      expect(out).toBe(
+        "A chart of 2 bars that reads well. It holds no grips, so there is nothing to check yet.\n",
+      );
+    },
+  );
 
   test("gives every problem its line and column, and ends with 2", async () => {
     const file = fileWith("wrong.txt", "Verse\n| F7 | Cq7 |\n| Xm | C7 |\n");

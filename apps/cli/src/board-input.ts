@@ -13,7 +13,7 @@ export async function readText(file: string, standard: Readable): Promise<Readin
 
 /** Whether a text is meant to be JSON; a chart text begins with other signs. */
 export function isJson(text: string): boolean {
-  return /^\s*[{[]/.test(text);
+  return /^\s*\{/.test(text);
 }
 
 /** The copy in a text, or a sentence that says what is wrong with it, and where. */
