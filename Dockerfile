@@ -31,6 +31,5 @@ VOLUME /var/lib/halflap
 EXPOSE 4321
 HEALTHCHECK --interval=30s --timeout=3s --start-period=15s \
   CMD ["node", "-e", "fetch(`http://127.0.0.1:${process.env.HALFLAP_PORT}/healthz`).then((answer) => process.exit(answer.ok ? 0 : 1), () => process.exit(1))"]
-# The server file itself, so that SIGTERM reaches it and it can stop in order; with the flags of
-# `npm start`, which DEVELOPERS.md explains.
-CMD ["node", "--max-semi-space-size=64", "--import", "tsx", "apps/server/src/main.ts"]
+# The server file itself, so that SIGTERM reaches it and it can stop in order.
+CMD ["node", "--import", "tsx", "apps/server/src/main.ts"]

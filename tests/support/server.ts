@@ -4,17 +4,13 @@
  */
 import { type ChildProcess, spawn } from "node:child_process";
 import { once } from "node:events";
-import { mkdtempSync, readFileSync, rmSync } from "node:fs";
+import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
-import { root } from "./sources.ts";
 
 /** The entry of the server itself. */
 export const serverEntry = fileURLToPath(new URL("../../apps/server/src/main.ts", import.meta.url));
-
-/** The flags of Node under which `npm start` runs the server. */
-export const serverFlags: readonly string[] = startFlags();
 
 export type TestServer = {
   /** http://127.0.0.1:port, which is also the one origin that it accepts. */
@@ -50,7 +46,7 @@ export async function startTestServer(options: StartOptions = {}): Promise<TestS
   const folder = options.folder ?? mkdtempSync(join(tmpdir(), "halflap-"));
   const entry = options.entry ?? serverEntry;
   const reading = entry.endsWith(".ts") ? ["--import", "tsx"] : [];
-  const child = spawn(process.execPath, [...serverFlags, ...reading, entry], {
+  const child = spawn(process.execPath, [...reading, entry], {
     env: {
       ...process.env,
       HALFLAP_PORT: "0",
@@ -110,11 +106,4 @@ async function addressFrom(child: ChildProcess, logs: () => string): Promise<str
     });
     child.once("exit", (code) => reject(new Error(`the server ended with ${code}: ${logs()}`)));
   });
-}
-
-function startFlags(): readonly string[] {
-  const { scripts } = JSON.parse(readFileSync(`${root}package.json`, "utf8"));
-  return String(scripts.start)
-    .split(" ")
-    .filter((word) => word.startsWith("--"));
 }

@@ -1,7 +1,7 @@
 /** The one command of the README: it starts the server, and whoever ends it ends the server. */
 import { type ChildProcess, spawn } from "node:child_process";
 import { once } from "node:events";
-import { mkdtempSync, readFileSync, rmSync } from "node:fs";
+import { mkdtempSync, rmSync } from "node:fs";
 import { type AddressInfo, createServer } from "node:net";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
@@ -10,7 +10,6 @@ import { makeLog } from "@halflap/server/log";
 import { fileOf, openAlone } from "@halflap/server/place";
 import { startServer } from "@halflap/server/server";
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
-import { serverFlags } from "../support/server.ts";
 import { root } from "../support/sources.ts";
 
 let store = "";
@@ -21,14 +20,6 @@ beforeEach(() => {
 afterEach(() => {
   command?.kill("SIGKILL");
   rmSync(store, { recursive: true, force: true });
-});
-
-test("the image starts the server under the flags of npm start", () => {
-  const [, command = "[]"] =
-    /^CMD (\[.*\])$/m.exec(readFileSync(`${root}Dockerfile`, "utf8")) ?? [];
-  const flags = (JSON.parse(command) as string[]).filter((word) => word.startsWith("--"));
-  expect(serverFlags).not.toEqual([]);
-  expect(flags).toEqual([...serverFlags, "--import"]);
 });
 
 test("npm start prints the address; SIGTERM to npm stops the server in order", async () => {

@@ -2,7 +2,6 @@
 import { type ChildProcess, spawn } from "node:child_process";
 import { once } from "node:events";
 import { fileURLToPath } from "node:url";
-import { serverFlags } from "../../support/server.ts";
 
 /** A document with somebody who writes and somebody who hears. */
 export type Shared = {
@@ -54,8 +53,7 @@ export async function startTarget(
 ): Promise<Target> {
   const file = fileURLToPath(new URL(`./${entry}.ts`, import.meta.url));
   const profiled = process.env.HALFLAP_BENCH_PROFILE === entry ? ["--cpu-prof"] : [];
-  const asStarted = entry === "ours" ? serverFlags : []; // each as whoever runs it starts it
-  const flags = ["--expose-gc", ...asStarted, ...profiled, "--import", "tsx"];
+  const flags = ["--expose-gc", ...profiled, "--import", "tsx"];
   const child = spawn(process.execPath, [...flags, file, ...(isEmpty ? ["empty"] : [])], {
     env: { ...process.env, ...variables },
     stdio: ["ignore", "inherit", "inherit", "ipc"],
