@@ -9,7 +9,6 @@ import type { Segment } from "./segments.ts";
 import { settle } from "./settle.ts";
 import { settleSection } from "./settle-section.ts";
 import {
-  type CheckedBar,
   type CheckedPassage,
   type Frame,
   makePreparation,
@@ -48,12 +47,12 @@ export function makeChecker(): Checker {
     const whole = boardHits(prepared, board, mode);
     const bySection = new Map<SectionId, (readonly Finding[])[]>();
     for (const passage of passages) {
-      const inSlots = passage.segments.map((segment) => slotHits(segment, tune, frame));
+      const inSlots = slotHits(passage, tune, frame);
       const inPassage = passageHits(passage, tune, frame);
       const ofBoard = whole.get(passage) ?? [];
-      const from = [passage, board.silences, inPassage, ...inSlots, ...ofBoard];
+      const from = [passage, board.silences, inPassage, inSlots, ...ofBoard];
       const findings = settled.keep(passage.passage.id, from, () =>
-        shared(settle(board.silences, passage, [...inPassage, ...inSlots.flat(), ...ofBoard])),
+        shared(settle(board.silences, passage, [...inPassage, ...inSlots, ...ofBoard])),
       );
       const { id } = passage.passage.section;
       bySection.set(id, [...(bySection.get(id) ?? []), findings]);
@@ -121,26 +120,50 @@ function sharingWith(last: readonly Finding[]) {
   };
 }
 
-type Remembered = {
-  readonly frame: Frame;
-  readonly ahead: readonly (Segment | CheckedBar)[];
-  readonly hits: readonly Hit[];
+type Remembered = { readonly frame: Frame; readonly hits: readonly Hit[] };
+
+type OfSlot = Remembered & { readonly ahead: readonly Segment[] };
+
+type OfSlots = Remembered & {
+  readonly slots: readonly OfSlot[];
+  /** So many slots at the start look at nothing past the passage's end. */
+  readonly settled: number;
 };
 
+/** A passage that is the same is asked again at its end only, where it looks at what follows. */
 function rememberSlots() {
-  const known = new WeakMap<Segment, Remembered>();
-  return (segment: Segment, tune: Tune, frame: Frame): readonly Hit[] => {
+  const ask = rememberSlot();
+  const known = new WeakMap<CheckedPassage, OfSlots>();
+  return (passage: CheckedPassage, tune: Tune, frame: Frame): readonly Hit[] => {
+    const { segments } = passage;
+    const before = known.get(passage);
+    const last = before?.frame === frame ? before : undefined;
+    const start = last?.slots.slice(0, last.settled) ?? [];
+    const end = segments.slice(start.length).map((segment) => ask(segment, tune, frame));
+    if (last !== undefined && sameItems(last.slots.slice(start.length), end)) return last.hits;
+    const slots = [...start, ...end];
+    const inside = new Set(segments);
+    const onward = slots.findIndex(({ ahead }) => ahead.some((next) => !inside.has(next)));
+    const settled = onward < 0 ? slots.length : onward;
+    const hits = slots.flatMap((slot) => slot.hits);
+    known.set(passage, { frame, slots, settled, hits });
+    return hits;
+  };
+}
+
+function rememberSlot() {
+  const known = new WeakMap<Segment, OfSlot>();
+  return (segment: Segment, tune: Tune, frame: Frame): OfSlot => {
     const chord = soundingChord(segment);
     const ahead = [
       ...tune.after(segment),
       ...(chord === undefined ? [] : nextRoots(tune, segment, chord)).map((next) => next.segment),
     ];
     const last = known.get(segment);
-    if (last !== undefined && last.frame === frame && sameItems(last.ahead, ahead))
-      return last.hits;
-    const hits = slotRules.flatMap((rule) => rule(segment, tune));
-    known.set(segment, { frame, ahead, hits });
-    return hits;
+    if (last !== undefined && last.frame === frame && sameItems(last.ahead, ahead)) return last;
+    const made = { frame, ahead, hits: slotRules.flatMap((rule) => rule(segment, tune)) };
+    known.set(segment, made);
+    return made;
   };
 }
 
@@ -150,7 +173,7 @@ function rememberPassages() {
     const last = known.get(passage);
     if (last !== undefined && last.frame === frame) return last.hits;
     const hits = passageRules.flatMap((rule) => rule(passage, tune));
-    known.set(passage, { frame, ahead: [], hits });
+    known.set(passage, { frame, hits });
     return hits;
   };
 }

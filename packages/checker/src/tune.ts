@@ -182,9 +182,9 @@ function sharedPassage(last: CheckedPassage | undefined, next: CheckedPassage): 
 function afterIn(passages: readonly CheckedPassage[]): Tune["after"] {
   const next = new Map<Segment, readonly Segment[]>();
   for (const { segments } of passages) {
-    for (const [index, segment] of segments.entries()) {
-      const follower = segments[index + 1];
-      if (follower !== undefined) next.set(segment, [follower]);
+    for (let index = 1; index < segments.length; index += 1) {
+      const [segment, follower] = [segments[index - 1], segments[index]];
+      if (segment !== undefined && follower !== undefined) next.set(segment, [follower]);
     }
   }
   const starts = (one: CheckedPassage, seen: Set<CheckedPassage>): readonly Segment[] =>

@@ -7,7 +7,7 @@ import { remembered } from "../remembered.ts";
 import { roughnessBetween, roughnessOf } from "../roughness.ts";
 import { isPair, type PairSegment, type Segment } from "../segments.ts";
 import { exceeds } from "../thresholds.ts";
-import { type Frame, soundingChord, type Tune } from "../tune.ts";
+import { type CheckedPassage, type Frame, soundingChord, type Tune } from "../tune.ts";
 import { pitchWord } from "../words.ts";
 import { mud } from "./r08-low-interval.ts";
 import { rub } from "./r10-rub.ts";
@@ -17,16 +17,23 @@ import { rub } from "./r10-rub.ts";
  * such slots. Where mud, a rub or a forgotten capo is told already, that is the reason.
  */
 export const roughness: BoardRule = ({ passages, tune, frame }) => {
-  const pairs = passages.flatMap(({ segments }) => segments.filter(isPair));
-  const slots = new Map(pairs.map((segment) => [segment.slot.id, segment]));
-  const usual = median([...slots.values()].map(roughnessIn));
+  const pairs = passages.flatMap(pairsIn);
+  const bySlot = new Map(pairs.map(({ segment, rough }) => [segment.slot.id, rough]));
+  const usual = median([...bySlot.values()]);
   return pairs
-    .filter((segment) => exceeds(roughnessIn(segment), usual * tune.limits.roughness))
-    .filter((segment) => !isExplained(segment, tune, frame))
-    .flatMap((segment) => hitOf(segment, tune, usual));
+    .filter(({ rough }) => exceeds(rough, usual * tune.limits.roughness))
+    .filter(({ segment }) => !isExplained(segment, tune, frame))
+    .flatMap((pair) => hitOf(pair, tune, usual));
 };
 
-function hitOf(segment: PairSegment, tune: Tune, usual: number): readonly Hit[] {
+type Pair = { readonly segment: PairSegment; readonly rough: number };
+
+/** The slots of a passage in which both play. */
+const pairsIn = remembered(({ segments }: CheckedPassage): readonly Pair[] =>
+  segments.filter(isPair).map((segment) => ({ segment, rough: roughnessIn(segment) })),
+);
+
+function hitOf({ segment, rough }: Pair, tune: Tune, usual: number): readonly Hit[] {
   const worst = roughestPair(segment);
   if (worst === undefined) return [];
   const chord = soundingChord(segment);
@@ -40,7 +47,7 @@ function hitOf(segment: PairSegment, tune: Tune, usual: number): readonly Hit[] 
       lanes: laneIds,
       segments: [segment],
       notes: notesOfBoth(segment, (pitch) => worst.includes(pitch)),
-      measured: roughnessIn(segment) / usual,
+      measured: rough / usual,
       threshold: tune.limits.roughness,
       words: `This is far rougher than the rest of the tune, most of all ${low} against ${high}.`,
     },
@@ -74,7 +81,7 @@ function roughestPair(segment: PairSegment): readonly MidiNote[] | undefined {
 
 /** The middle value; of an even number of them, the mean of the two in the middle. */
 function median(values: readonly number[]): number {
-  const sorted = [...values].sort((a, b) => a - b);
+  const sorted = Float64Array.from(values).sort();
   const middle = (sorted.length - 1) / 2;
   return ((sorted[Math.floor(middle)] ?? 0) + (sorted[Math.ceil(middle)] ?? 0)) / 2;
 }
