@@ -12,7 +12,7 @@ import { type Band, claimLane, makeBand } from "../support/band.ts";
 import { expectOk } from "../support/browser-session.ts";
 import { startPostgres, type TestPostgres } from "../support/postgres.ts";
 import { RawClient } from "../support/raw-client.ts";
-import { runHalflap } from "../support/run-halflap.ts";
+import { type Ended, runHalflap } from "../support/run-halflap.ts";
 import { saidIn, say } from "../support/say.ts";
 import { removeTestServer, startTestServer, type TestServer } from "../support/server.ts";
 import { sendBody, takeBody, wavOf } from "../support/take-sender.ts";
@@ -181,7 +181,13 @@ test.each([
   await line.query("UPDATE members SET role = 'player' WHERE role = 'leader'");
   await line.query("UPDATE members SET role = 'leader' WHERE id = $1", [heir]);
   const command = halflap("delete-member", gone);
-  await vi.waitUntil(async () => (await inDatabase(waiting)).length > 0, { timeout: 60_000 });
+  let early: Ended | undefined;
+  void command.then((ended) => {
+    early = ended;
+  });
+  const isWaiting = async () => (await inDatabase(waiting)).length > 0;
+  await vi.waitUntil(async () => early ?? (await isWaiting()), { timeout: 60_000 });
+  expect(early).toBeUndefined();
   await line.query("COMMIT");
   await line.end();
   expect((await command).exit).toBe(0);

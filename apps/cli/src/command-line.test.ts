@@ -38,6 +38,23 @@ describe("the command line", () => {
     expect(readCommandLine(words)).toEqual({ ok: true, value: command });
   });
 
+  test("takes an id that begins with a dash for an id", () => {
+    const [member, also] = ["-rXb0_9Zq-Lk3TyA", "--b0_9ZqrXLk3TyA"];
+    const board = "-0_9ZqrXLk3TyAb0_9ZqrX";
+    expect(readCommandLine(["delete-member", member, "--also", also, "--json"])).toMatchObject({
+      ok: true,
+      value: { kind: "delete-member", member, also: [also], json: true },
+    });
+    expect(readCommandLine(["copy", board, "--store", "b"])).toMatchObject({
+      ok: true,
+      value: { kind: "copy", store: "b", board },
+    });
+    expect(readCommandLine(["export-member", "--", member])).toMatchObject({
+      ok: true,
+      value: { kind: "export-member", member },
+    });
+  });
+
   test.each<readonly [readonly string[], string]>([
     [[], `What shall it be: ${choice}?`],
     [["chekc"], `There is no command "chekc": it is ${choice}.`],

@@ -160,10 +160,26 @@ function misplaced(
   return wrong === undefined ? undefined : bad(`${name} takes no --${wrong}.`);
 }
 
+/** A board's or a member's id that begins as an option does, as one in sixty-four does. */
+const dashedId = /^-(?:[\w-]{15}|[\w-]{21})$/;
+
+/** The words with such ids where they can't be taken for options. */
+function withIdsApart(words: readonly string[]): readonly string[] {
+  if (words.includes("--")) return words;
+  const ids: string[] = [];
+  const others: string[] = [];
+  for (const word of words) {
+    if (!dashedId.test(word)) others.push(word);
+    else if (others.at(-1) === "--also") others.splice(-1, 1, `--also=${word}`);
+    else ids.push(word);
+  }
+  return [...others, "--", ...ids];
+}
+
 function parse(words: readonly string[]) {
   try {
     const value = parseArgs({
-      args: [...words],
+      args: [...withIdsApart(words)],
       allowPositionals: true,
       options: {
         help: { type: "boolean", short: "h", default: false },
