@@ -2,9 +2,14 @@
  * A checker that remembers what it found says after every edit what one that starts afresh says:
  * random edits of every kind, from the demo and from boards of many bars.
  */
+
+import { laneIds } from "@halflap/board/board";
+import { draftCopy, parseChartText } from "@halflap/board/chart-text";
 import { type BoardCopy, fillDocuments } from "@halflap/board/copy";
 import { demoDraft, demoSolution } from "@halflap/board/demo";
-import { emptyDocuments } from "@halflap/board/documents";
+import { emptyDocuments, laneDocument } from "@halflap/board/documents";
+import { setChord } from "@halflap/board/edits/chart";
+import { applyLaneEdits } from "@halflap/board/edits/lane-edits";
 import { makeReader } from "@halflap/board/read";
 import { check, makeChecker } from "@halflap/checker/check";
 import type { Finding } from "@halflap/checker/finding";
@@ -78,6 +83,28 @@ describe("after every edit the memory says what a fresh check says", () => {
     });
     expect(kept).toBeGreaterThan(100);
   });
+});
+
+test("a chord that is looked for through a section and round to the start is looked for again", () => {
+  const chart =
+    "C, 120\n\nVerse\n| G7 | D7 . D7 . |\n\nTag\n| D7 | D7 | D7 |\n\nForm: Verse, Tag, Verse, Tag\n";
+  const { draft } = parseChartText(chart);
+  if (draft === undefined) throw new Error("the chart can't be read");
+  let made = 0;
+  const makeId = () => `id${++made}`;
+  const docs = emptyDocuments();
+  fillDocuments(docs, draftCopy(draft, makeId));
+  const read = makeReader(docs);
+  const slots = read().sections.flatMap(({ bars }) => bars.flatMap(({ slots }) => slots));
+  // Root, fifth, root, third: the seventh is missing, the graver where D7 goes on to G.
+  const grips = slots.map(({ id }) => ({ kind: "grip", slot: id, grip: "x-x-0-2-3-2" }) as const);
+  for (const lane of laneIds) applyLaneEdits(docs[laneDocument(lane)], grips);
+  const checker = makeChecker();
+  expect(checker(read())).toEqual(check(read()));
+  const last = read().sections[1]?.bars[2]?.slots[0];
+  if (last === undefined) throw new Error("the tag has three bars");
+  setChord(docs.board, { slot: last.id, chord: "E7" });
+  expect(checker(read())).toEqual(check(read()));
 });
 
 test("undoing an edit on a board of its own brings the first findings back", () => {

@@ -122,7 +122,11 @@ function sharingWith(last: readonly Finding[]) {
 
 type Remembered = { readonly frame: Frame; readonly hits: readonly Hit[] };
 
-type OfSlot = Remembered & { readonly ahead: readonly Segment[] };
+type OfSlot = Remembered & {
+  readonly ahead: readonly Segment[];
+  /** Whether it looked for another root and came to the end of all that may follow. */
+  readonly isInVain: boolean;
+};
 
 type OfSlots = Remembered & {
   readonly slots: readonly OfSlot[];
@@ -142,8 +146,12 @@ function rememberSlots() {
     const end = segments.slice(start.length).map((segment) => ask(segment, tune, frame));
     if (last !== undefined && sameItems(last.slots.slice(start.length), end)) return last.hits;
     const slots = [...start, ...end];
-    const inside = new Set(segments);
-    const onward = slots.findIndex(({ ahead }) => ahead.some((next) => !inside.has(next)));
+    const places = new Map(segments.map((segment, place) => [segment, place]));
+    // What lies before a slot was come to past the end, by way of whatever follows.
+    const isLater = (next: Segment, place: number) => (places.get(next) ?? -1) > place;
+    const onward = slots.findIndex(
+      ({ ahead, isInVain }, place) => isInVain || !ahead.every((next) => isLater(next, place)),
+    );
     const settled = onward < 0 ? slots.length : onward;
     const hits = slots.flatMap((slot) => slot.hits);
     known.set(passage, { frame, slots, settled, hits });
@@ -155,13 +163,12 @@ function rememberSlot() {
   const known = new WeakMap<Segment, OfSlot>();
   return (segment: Segment, tune: Tune, frame: Frame): OfSlot => {
     const chord = soundingChord(segment);
-    const ahead = [
-      ...tune.after(segment),
-      ...(chord === undefined ? [] : nextRoots(tune, segment, chord)).map((next) => next.segment),
-    ];
+    const roots = chord && nextRoots(tune, segment, chord);
+    const ahead = [...tune.after(segment), ...(roots ?? []).map((next) => next.segment)];
     const last = known.get(segment);
     if (last !== undefined && last.frame === frame && sameItems(last.ahead, ahead)) return last;
-    const made = { frame, ahead, hits: slotRules.flatMap((rule) => rule(segment, tune)) };
+    const hits = slotRules.flatMap((rule) => rule(segment, tune));
+    const made = { frame, ahead, isInVain: roots?.length === 0, hits };
     known.set(segment, made);
     return made;
   };
