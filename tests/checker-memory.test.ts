@@ -85,9 +85,10 @@ describe("after every edit the memory says what a fresh check says", () => {
   });
 });
 
-test("a chord that is looked for through a section and round to the start is looked for again", () => {
-  const chart =
-    "C, 120\n\nVerse\n| G7 | D7 . D7 . |\n\nTag\n| D7 | D7 | D7 |\n\nForm: Verse, Tag, Verse, Tag\n";
+test("a chord that was looked for all the way round the form is looked for again", () => {
+  const verse = "Verse\n| G7 | D7 . D7 . |";
+  const tag = "Tag\n| D7 | D7 | D7 |";
+  const chart = `C, 120\n\n${verse}\n\n${tag}\n\nForm: Verse, Tag, Verse, Tag\n`;
   const { draft } = parseChartText(chart);
   if (draft === undefined) throw new Error("the chart can't be read");
   let made = 0;
