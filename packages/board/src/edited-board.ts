@@ -8,6 +8,7 @@ import { fillLaneStore, laneCopyOf } from "./lane-copy.ts";
 import { readLaneState } from "./lane-state.ts";
 import { plainStore } from "./lane-store.ts";
 import type { LaneEdit } from "./proposal.ts";
+import { remembered } from "./remembered.ts";
 import { share } from "./share.ts";
 import { waitingAfter } from "./waiting.ts";
 import { usualWishes } from "./wishes.ts";
@@ -32,7 +33,7 @@ export function editedBoard(board: Board, lane: LaneId, edits: readonly LaneEdit
   fillLaneStore(store, laneCopyOf(isHeldOnly ? { ...before, ...nothingElse } : before));
   const chordOf = chordOfBoard(board);
   for (const edit of edits) changeLane(store, edit, chordOf);
-  const ids = idsOf(board.sections, board.form);
+  const ids = idsIn(board);
   const counted = withFirstPasses(store, board.form);
   const read = readLaneState(counted, ids, decodingOf(before.grips));
   const { grips, chosenFor, layOuts } = read;
@@ -43,17 +44,20 @@ export function editedBoard(board: Board, lane: LaneId, edits: readonly LaneEdit
   return share(board, { ...board, lanes, setAside: { ...board.setAside, waiting } });
 }
 
+/** One board is often changed in many ways, to see which is best. */
+const idsIn = remembered(({ sections, form }: Board) => idsOf(sections, form));
+
 /** Reads grips that are known already as the same objects. */
-function decodingOf(grips: ReadonlyMap<SlotId, Grip>): (text: string) => Grip | undefined {
+const decodingOf = remembered((grips: ReadonlyMap<SlotId, Grip>) => {
   const known = new Map([...grips.values()].map((grip) => [printGrip(grip), grip]));
-  return (text) => known.get(text) ?? decodeGrip(text);
-}
+  return (text: string): Grip | undefined => known.get(text) ?? decodeGrip(text);
+});
 
 /** The chord texts of a Board by slot. */
-export function chordOfBoard(board: Board): ChordOf {
+export const chordOfBoard: (board: Board) => ChordOf = remembered((board) => {
   const texts = new Map<SlotId, string>();
   for (const section of board.sections) {
     for (const bar of section.bars) for (const slot of bar.slots) texts.set(slot.id, slot.text);
   }
   return (slot) => texts.get(slot);
-}
+});

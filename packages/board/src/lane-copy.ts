@@ -30,6 +30,7 @@ import {
   strumCopy,
   strumShape,
 } from "./playing-shape.ts";
+import { remembered } from "./remembered.ts";
 import { wishNames } from "./wishes.ts";
 import { type WishesCopy, wishesCopyOf, wishesShape, writeWishes } from "./wishes-copy.ts";
 
@@ -71,6 +72,8 @@ export function plainLane(): LaneCopy {
   return { ...setup, grips: {}, layOuts: [], marks: {}, ...plainPlaying() };
 }
 
+const printed = remembered(printGrip);
+
 /** The lane as plain values. */
 export function laneCopyOf(lane: LaneState): LaneCopy {
   const { tuning, capo, fretsFrom, lastFret, scaleLength } = lane.setup;
@@ -78,7 +81,7 @@ export function laneCopyOf(lane: LaneState): LaneCopy {
   const wishes = wishesCopyOf(lane.wishes);
   return {
     ...{ tuning, capo, fretsFrom, lastFret, scaleLength },
-    grips: Object.fromEntries([...lane.grips].map(([slot, grip]) => [slot, printGrip(grip)])),
+    grips: Object.fromEntries([...lane.grips].map(([slot, grip]) => [slot, printed(grip)])),
     layOuts: [...lane.layOuts],
     marks: Object.fromEntries(lane.marks),
     chosenFor: Object.fromEntries(lane.chosenFor),

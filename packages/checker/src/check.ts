@@ -186,6 +186,7 @@ function rememberPassages() {
 }
 
 function isSame(a: Finding, b: Finding): boolean {
+  if (a === b) return true;
   return (
     a.severity === b.severity &&
     a.words === b.words &&

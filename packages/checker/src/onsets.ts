@@ -1,5 +1,6 @@
 /** When the lanes strike within a bar: what every rule about rhythm measures from. */
 import { type LaneId, laneIds } from "@halflap/board/board";
+import { remembered } from "@halflap/board/remembered";
 import {
   coverageOf,
   overlapOf,
@@ -16,7 +17,6 @@ import type {
   PlayedBar,
   StrokeAttack,
 } from "@halflap/timeline/timeline";
-import { remembered } from "./remembered.ts";
 
 const eighth = ticks(ticksPerQuarter / 2);
 const sixteenth = ticks(ticksPerQuarter / 4);

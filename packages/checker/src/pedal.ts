@@ -1,8 +1,8 @@
 /** Tones that a chord does not allow, and those of them that are held as a pedal. */
 import type { LaneId } from "@halflap/board/board";
+import { remembered } from "@halflap/board/remembered";
 import { type MidiNote, type PitchClass, pitchClass } from "@halflap/theory/units";
 import { foreignClasses } from "./foreign.ts";
-import { remembered } from "./remembered.ts";
 import type { Segment } from "./segments.ts";
 import { soundingChord } from "./tune.ts";
 

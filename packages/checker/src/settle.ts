@@ -1,10 +1,10 @@
 /** From hits to the list a guitarist reads: one finding for one trouble, in reading order. */
 import type { BarId, Board } from "@halflap/board/board";
+import { remembered } from "@halflap/board/remembered";
 import { ticks } from "@halflap/theory/units";
 import type { Finding, FindingNote, FindingSpan, RuleId } from "./finding.ts";
 import type { Hit } from "./hit.ts";
 import { gravity, inReadingOrder, type PlacedFinding } from "./reading-order.ts";
-import { remembered } from "./remembered.ts";
 import type { Segment } from "./segments.ts";
 import type { CheckedPassage } from "./tune.ts";
 
@@ -18,8 +18,8 @@ const covers: Readonly<Partial<Record<RuleId, readonly RuleId[]>>> = {
   R36: ["R13"],
 };
 
-/** A hit with the reason it was silenced, if it was. */
-type SettledHit = Hit & { readonly silenced: string | undefined };
+/** A hit with the reason it was silenced, if it was; else it is the hit itself. */
+type SettledHit = Hit & { readonly silenced?: string };
 
 /** The findings of one passage from the hits of its rules, in reading order. */
 export function settle(
@@ -30,10 +30,10 @@ export function settle(
   const places = new Map(passage.segments.map((segment, index) => [segment, index]));
   const placeOf: PlaceOf = (segment) => (segment && places.get(segment)) ?? places.size;
   const silenceOf = silencesOf(silences);
-  const settled = withoutCovered(hits).map((hit) => ({
-    ...hit,
-    silenced: silenceOf(hit.rule, hit.segments),
-  }));
+  const settled = withoutCovered(hits).map((hit): SettledHit => {
+    const silenced = silenceOf(hit.rule, hit.segments);
+    return silenced === undefined ? hit : { ...hit, silenced };
+  });
   return listed(
     joined(settled, placeOf).map((hit) => ({
       finding: asFinding(hit),
@@ -115,8 +115,7 @@ function silencesOf(silences: Board["silences"]) {
 function joined(hits: readonly SettledHit[], placeOf: PlaceOf): readonly SettledHit[] {
   const runs = new Map<string, SettledHit[]>();
   for (const hit of hits) {
-    const { rule, severity, lanes, silenced, words } = hit;
-    const key = [rule, severity, lanes, silenced === undefined, silenced, words].join("|");
+    const key = saidBy(hit);
     const group = runs.get(key);
     const run = group?.at(-1);
     if (group === undefined) runs.set(key, [hit]);
@@ -126,6 +125,11 @@ function joined(hits: readonly SettledHit[], placeOf: PlaceOf): readonly Settled
   }
   return [...runs.values()].flat();
 }
+
+/** The same text for hits that say the same. */
+const saidBy = remembered(({ rule, severity, lanes, silenced, words }: SettledHit) =>
+  [rule, severity, lanes, silenced === undefined, silenced, words].join("|"),
+);
 
 /** Hits with a place of their own inside their slots are never joined. */
 function follows(run: SettledHit, hit: SettledHit, placeOf: PlaceOf): boolean {
@@ -142,7 +146,7 @@ function join(a: SettledHit, b: SettledHit): SettledHit {
   };
 }
 
-function asFinding(hit: SettledHit): Finding {
+const asFinding = remembered((hit: SettledHit): Finding => {
   const slots = hit.segments.map((segment) => segment.slot.id);
   const first = hit.segments[0];
   const within = hit.span === undefined || first === undefined ? 0 : hit.span.start - first.start;
@@ -163,7 +167,7 @@ function asFinding(hit: SettledHit): Finding {
     words: hit.words,
     silenced: hit.silenced,
   };
-}
+});
 
 /** The hit's own stretch, or its slots from end to end, bar by bar. */
 function spansOf(hit: Hit): readonly FindingSpan[] {

@@ -1,8 +1,9 @@
 /** The shelf of a bar: how much of one register both parts use, and the runs of bars that do. */
+
+import { remembered } from "@halflap/board/remembered";
 import type { LaneBar } from "@halflap/timeline/timeline";
 import type { FindingNote } from "./finding.ts";
 import { notesOfBoth } from "./hit.ts";
-import { remembered } from "./remembered.ts";
 import { hasAim, isPair, type PairSegment, type Segment } from "./segments.ts";
 import { type Limits, reaches } from "./thresholds.ts";
 import type { CheckedBar, CheckedPassage } from "./tune.ts";

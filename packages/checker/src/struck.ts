@@ -1,9 +1,9 @@
 /** What a lane strikes in a bar, note by note of a pattern or fill: one entry for each motion. */
 import type { LaneId, SlotId } from "@halflap/board/board";
+import { remembered } from "@halflap/board/remembered";
 import type { Grip } from "@halflap/theory/grip";
 import type { MidiNote, Ticks } from "@halflap/theory/units";
 import type { Attack, LaneBar, Passage } from "@halflap/timeline/timeline";
-import { remembered } from "./remembered.ts";
 
 /** One motion of the striking hand; the notes of a double stop are struck by one. */
 export type Strike = {

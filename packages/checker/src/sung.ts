@@ -1,8 +1,9 @@
 /** Where the voice sounds in a passage, and how long something else lies under it. */
+
+import { remembered } from "@halflap/board/remembered";
 import { type Ticks, ticks } from "@halflap/theory/units";
 import type { Sung } from "@halflap/timeline/timeline";
 import { joined, meeting, type Stretch } from "./figures.ts";
-import { remembered } from "./remembered.ts";
 
 /** The stretches in which somebody sings, by start, those that overlap or touch joined. */
 export const voicedStretches: (sung: readonly Sung[]) => readonly Stretch[] = remembered(joined);

@@ -1,7 +1,7 @@
 /** Every limit that a rule compares with, in one table, and what a band has set differently. */
 import type { Board } from "@halflap/board/board";
+import { remembered } from "@halflap/board/remembered";
 import type { RuleId } from "./finding.ts";
-import { remembered } from "./remembered.ts";
 
 export type Limit = {
   readonly rule: RuleId;

@@ -1,12 +1,12 @@
 /** R10 in time: a held note of a fill or line rubs against what the other part sounds meanwhile. */
 import { type LaneId, laneIds } from "@halflap/board/board";
+import { remembered } from "@halflap/board/remembered";
 import { type MidiNote, pitchClass, ticks } from "@halflap/theory/units";
 import type { FigureAttack } from "@halflap/timeline/timeline";
 import { barByBar, isSamePassage } from "../bar-by-bar.ts";
 import { joined, meeting, type Stretch } from "../figures.ts";
 import type { FindingNote } from "../finding.ts";
 import type { Hit } from "../hit.ts";
-import { remembered } from "../remembered.ts";
 import type { Segment } from "../segments.ts";
 import { type HeldStrike, heldStrikes } from "../struck.ts";
 import { exceeds } from "../thresholds.ts";

@@ -1,9 +1,9 @@
 /** R12: the roughest sounds of the tune. */
 import { laneIds } from "@halflap/board/board";
+import { remembered } from "@halflap/board/remembered";
 import type { MidiNote } from "@halflap/theory/units";
 import { forgetsCapo } from "../forgotten-capo.ts";
 import { type BoardRule, type Hit, notesOfBoth } from "../hit.ts";
-import { remembered } from "../remembered.ts";
 import { roughnessBetween, roughnessOf } from "../roughness.ts";
 import { isPair, type PairSegment, type Segment } from "../segments.ts";
 import { exceeds } from "../thresholds.ts";

@@ -1,7 +1,7 @@
 /** R16: the part that lies low in a passage reaches above the high one, or lies above it. */
 import type { LaneId } from "@halflap/board/board";
+import { remembered } from "@halflap/board/remembered";
 import { type Hit, notesOf, type PassageRule } from "../hit.ts";
-import { remembered } from "../remembered.ts";
 import { hasAim, isPair, mean, type PairSegment } from "../segments.ts";
 import { finalSegment, overlapRuns } from "../shelves.ts";
 import { exceeds } from "../thresholds.ts";

@@ -1,11 +1,11 @@
 /** R22: the strumming arm has to go faster than an arm goes. */
 import { type LaneId, laneIds } from "@halflap/board/board";
 import type { Stroke } from "@halflap/board/playing";
+import { remembered } from "@halflap/board/remembered";
 import type { LaneBar } from "@halflap/timeline/timeline";
 import { type BarRun, barRuns, forBars } from "../bar-runs.ts";
 import type { Severity } from "../finding.ts";
 import type { Hit, PassageRule } from "../hit.ts";
-import { remembered } from "../remembered.ts";
 import { exceeds } from "../thresholds.ts";
 import { type CheckedBar, type CheckedPassage, msOf, type Tune } from "../tune.ts";
 import { sentence } from "../words.ts";

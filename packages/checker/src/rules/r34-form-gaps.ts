@@ -1,10 +1,10 @@
 /** R34: something is missing in the form, or in what a lane plays to it. */
 import { type Board, type Lane, type LaneId, laneIds } from "@halflap/board/board";
+import { remembered } from "@halflap/board/remembered";
 import { barRuns, forBars } from "../bar-runs.ts";
 import { formFaults } from "../form-faults.ts";
 import type { BoardRule, Hit } from "../hit.ts";
 import { hitOfReasons, type Reason } from "../reasons.ts";
-import { remembered } from "../remembered.ts";
 import type { Segment } from "../segments.ts";
 import type { CheckedBar, CheckedPassage, PreparedBoard } from "../tune.ts";
 import { counted } from "../words.ts";

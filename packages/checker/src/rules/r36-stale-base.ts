@@ -1,5 +1,6 @@
 /** R36: a grip was chosen for a chord that has changed since. */
 import { type LaneId, laneIds, type Slot } from "@halflap/board/board";
+import { remembered } from "@halflap/board/remembered";
 import type { Chord } from "@halflap/theory/chord";
 import { pretty } from "@halflap/theory/display";
 import { gripPitches } from "@halflap/theory/grip";
@@ -7,7 +8,6 @@ import { parseChord } from "@halflap/theory/parse-chord";
 import { pitchClass } from "@halflap/theory/units";
 import { foreignClasses } from "../foreign.ts";
 import type { BoardRule, Hit } from "../hit.ts";
-import { remembered } from "../remembered.ts";
 import type { Segment } from "../segments.ts";
 import { soundingChord, type Tune } from "../tune.ts";
 import { listed, noteWord, sentence } from "../words.ts";
