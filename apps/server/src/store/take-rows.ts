@@ -1,6 +1,6 @@
 /** Takes as both kinds of store hold them: columns of their own, and what was said as JSON. */
 import { takeId } from "@halflap/board/ids";
-import { decodeTakeHead } from "@halflap/board/take";
+import { decodeTakeHead, type TakeHead } from "@halflap/board/take";
 import { memberId } from "@halflap/board/talk";
 import { soundTypes, type TakeCard } from "@halflap/wire/api";
 import { takeBytesPerBoardMax, takesPerBoardMax } from "@halflap/wire/limits";
@@ -24,12 +24,22 @@ export function takeValues(card: TakeCard, bytes: number) {
   return [id, from, at, head, type, bytes] as const;
 }
 
-/** The card of a row. Throws when it can't be read: the store was damaged. */
-export function cardOf({ id, member, at, head, type, size }: TakeRow): TakeCard {
-  const read = decodeTakeHead(JSON.parse(head));
+/** What was said about a take; undefined when it can't be read: the store was damaged. */
+export function headOf(text: string): TakeHead | undefined {
+  try {
+    const read = decodeTakeHead(JSON.parse(text));
+    return read.ok ? read.value : undefined;
+  } catch {
+    return undefined;
+  }
+}
+
+/** The card of a row; undefined for one that can't be read, which \`verify\` names. */
+export function cardOf({ id, member, at, head, type, size }: TakeRow): TakeCard | undefined {
+  const said = headOf(head);
   const known = soundTypes.find((each) => each === type);
-  if (!read.ok || known === undefined) throw new Error(`the stored take ${id} can't be read`);
-  return { ...read.value, id: takeId(id), from: memberId(member), at, type: known, size };
+  if (said === undefined || known === undefined) return undefined;
+  return { ...said, id: takeId(id), from: memberId(member), at, type: known, size };
 }
 
 /** What a board holds of takes already. */

@@ -2,6 +2,7 @@
 import { copyOf } from "@halflap/board/copy";
 import { emptyDocuments } from "@halflap/board/documents";
 import * as Y from "yjs";
+import { headOf } from "../../store/take-rows.ts";
 import { openRecords } from "./open-records.ts";
 import { type Membership, membershipsOf } from "./person.ts";
 import type { Ask, StorePlace } from "./records.ts";
@@ -123,11 +124,9 @@ type TakeRow = {
 };
 
 function takeOf({ id, at, head, type, size }: TakeRow): MembershipReport["takes"][number] {
-  const said: unknown = JSON.parse(head);
-  const hasName = typeof said === "object" && said !== null && "name" in said;
   return {
     id,
-    name: hasName ? String(said.name) : "",
+    name: headOf(head)?.name ?? "",
     at: new Date(at).toISOString(),
     type,
     bytes: size,

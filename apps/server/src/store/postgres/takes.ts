@@ -40,7 +40,7 @@ export function postgresTakes(db: Postgres): Takes {
 /** A board's takes without their sound, oldest first. */
 export async function takesOf(query: Query, board: BoardId): Promise<readonly TakeCard[]> {
   const text = `SELECT ${takeColumns} FROM takes WHERE board = $1 ORDER BY at, id COLLATE "C"`;
-  return (await query<TakeRow>(text, [board])).map(cardOf);
+  return (await query<TakeRow>(text, [board])).flatMap((row) => cardOf(row) ?? []);
 }
 
 /** Holds the board, so that two takes that come at once don't both take the last place. */

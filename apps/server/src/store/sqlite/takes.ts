@@ -47,7 +47,7 @@ export function takeLister(db: Database): (board: string) => readonly TakeCard[]
   const all = db.prepare<[string], TakeRow>(
     `SELECT ${takeColumns} FROM takes WHERE board = ? ORDER BY at, id`,
   );
-  return (board) => all.all(board).map(cardOf);
+  return (board) => all.all(board).flatMap((row) => cardOf(row) ?? []);
 }
 
 function keeper(db: Database): (take: NewTake) => "kept" | "full" | "gone" {
