@@ -23,9 +23,10 @@ export function formFaults(prepared: PreparedBoard, board: Board): readonly Form
 }
 
 function endsOfTune(prepared: PreparedBoard, board: Board): readonly FormFault[] {
-  const [opening, closing] = [board.form[0], board.form.at(-1)];
-  const first = opening && passageOf(prepared, board, opening, 1);
-  const last = closing && passageOf(prepared, board, closing, closing.times);
+  const rounds = roundsWithBars(board);
+  const [opening, closing] = [rounds[0], rounds.at(-1)];
+  const first = opening && passageOf(prepared, board, opening.entry, opening.round);
+  const last = closing && passageOf(prepared, board, closing.entry, closing.round);
   const [start, end] = [first?.segments[0], last?.segments.at(-1)];
   if (!first || !last || !start || !end) return [];
   const faults: FormFault[] = [];
@@ -53,6 +54,17 @@ function endsOfTune(prepared: PreparedBoard, board: Board): readonly FormFault[]
     });
   }
   return faults;
+}
+
+/** In the order played; a round without bars begins and ends nothing. */
+function roundsWithBars({ form, sections }: Board) {
+  return form.flatMap((entry) => {
+    const section = sections.find(({ id }) => id === entry.section);
+    const rounds = Array.from({ length: entry.times }, (_, index) => index + 1);
+    return rounds
+      .filter((round) => section !== undefined && barsIn(section, round).length > 0)
+      .map((round) => ({ entry, round }));
+  });
 }
 
 /** The first round of each section with no bar to play, and the first without its own ending. */

@@ -1,5 +1,5 @@
 /** How the fretting hand gets from one hold to the next, over bar lines and seams. */
-import type { LaneId } from "@halflap/board/board";
+import type { LaneId, SlotId } from "@halflap/board/board";
 import type { Setup } from "@halflap/theory/tuning";
 import { type Ticks, ticks } from "@halflap/theory/units";
 import { isSamePassage, sameBars } from "./bar-by-bar.ts";
@@ -44,6 +44,30 @@ export function movesFrom(
   const next = { ahead, upper: made("upper"), lower: made("lower") };
   known.set(bar, next);
   return next[lane];
+}
+
+/** A slot, and whether it lies in the passage of the bar from which it is reached. */
+export type HeldPlace = { readonly segment: Segment; readonly isWithin: boolean };
+
+/** The slots of a move's holds: a push at the end of a bar sounds the grip of the one ahead. */
+export function placesOf(
+  move: HandMove,
+  bar: CheckedBar,
+  ahead: readonly CheckedBar[],
+): { readonly from: HeldPlace | undefined; readonly to: HeldPlace | undefined } {
+  const placed = (slot: SlotId): HeldPlace | undefined => {
+    for (const one of [bar, ...ahead]) {
+      const segment = one.segments.find((each) => each.slot.id === slot);
+      const isWithin = one === bar || isSamePassage(bar, one);
+      if (segment !== undefined) return { segment, isWithin };
+    }
+    return undefined;
+  };
+  const from = placed(move.from.slot);
+  const { isWithin } = move;
+  if (isWithin && move.bar === bar) return { from, to: placed(move.to.slot) };
+  const reached = move.bar.segments.find(({ slot }) => slot.id === move.to.slot);
+  return { from, to: reached && { segment: reached, isWithin } };
 }
 
 /** Whether a lane goes from the grip of one slot straight to that of another. */

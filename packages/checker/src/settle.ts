@@ -31,13 +31,13 @@ export function settle(
   const placeOf: PlaceOf = (segment) => (segment && places.get(segment)) ?? places.size;
   const silenceOf = silencesOf(silences);
   const settled = withoutCovered(hits).map((hit): SettledHit => {
-    const silenced = silenceOf(hit.rule, hit.segments);
+    const silenced = silenceOf(hit.rule, heardIn(hit));
     return silenced === undefined ? hit : { ...hit, silenced };
   });
   return listed(
     joined(settled, placeOf).map((hit) => ({
       finding: asFinding(hit),
-      place: placeOf(hit.segments[0]),
+      place: placeOf(heardIn(hit)[0]),
     })),
   );
 }
@@ -169,12 +169,18 @@ const asFinding = remembered((hit: SettledHit): Finding => {
   };
 });
 
+/** The slots of a hit in bars that go on when it is heard: a long note was struck before. */
+function heardIn({ segments, span }: Hit): readonly Segment[] {
+  if (span === undefined) return segments;
+  return segments.filter(({ bar, slot, start }) => start - slot.start + bar.length > span.start);
+}
+
 /** The hit's own stretch, or its slots from end to end, bar by bar. */
 function spansOf(hit: Hit): readonly FindingSpan[] {
   const from = hit.span?.start ?? 0;
   const until = hit.span?.end ?? Number.POSITIVE_INFINITY;
   const spans = new Map<BarId, FindingSpan>();
-  for (const { bar, slot, start } of hit.segments) {
+  for (const { bar, slot, start } of heardIn(hit)) {
     const barStart = start - slot.start;
     const own = spans.get(bar.id);
     const [begins, ends] =

@@ -23,7 +23,11 @@ const share = { least: 0, most: 1, unit: "share", source: "ours" } as const;
 const count = { least: 1, most: 12, unit: "notes", source: "ours" } as const;
 const bars = { least: 1, most: 16, unit: "bars", source: "ours" } as const;
 const beats = { least: 0, most: 8, unit: "beats", source: "ours" } as const;
-const strokes = { least: 0.25, most: 8, unit: "strokes a beat", source: "ours" } as const;
+const quarters = { ...beats, unit: "quarter notes" } as const;
+const strokes = {
+  ...{ least: 0.25, most: 8, unit: "strokes a quarter note" },
+  source: "ours",
+} as const;
 const semitone = { least: 0, most: 24, unit: "semitones", source: "ours" } as const;
 const steps = { least: 1, most: 16, unit: "of 16 steps", source: "ours" } as const;
 const cycles = {
@@ -51,7 +55,6 @@ export const limitTable = {
   guideTonePitches: { rule: "R04", value: 2, ...count, words: "octaves of a guide tone, a note" },
   guideTonePitchesLook: { rule: "R04", value: 3, ...count, words: "octaves of it, a look" },
   leadingTones: { rule: "R05", value: 2, ...count, words: "strings with the leading tone" },
-  colours: { rule: "R06", value: 2, ...count, words: "parts with one colour" },
   missing: { rule: "R07", value: 1, ...count, words: "guide tones that nobody plays" },
   mudNote: { rule: "R08", value: 1, ...semitone, words: "below the low-interval limit, a note" },
   mudLook: { rule: "R08", value: 2, ...semitone, words: "below it, a look" },
@@ -87,7 +90,7 @@ export const limitTable = {
   rub: {
     rule: "R10",
     value: 0.5,
-    ...beats,
+    ...quarters,
     words: "a rub of a passing note up to this is nothing",
   },
   roughness: {
@@ -152,7 +155,7 @@ export const limitTable = {
   fillLate: { rule: "R26", value: 0.25, ...beats, words: "before the gap ends" },
   maskLook: { rule: "R27", value: 1.5, ...strokes, words: "in the sung range, a look" },
   maskFix: { rule: "R27", value: 2.5, ...strokes, words: "in the sung range, a fix" },
-  maskPad: { rule: "R27", value: 2, ...beats, words: "a chord held from this length is a pad" },
+  maskPad: { rule: "R27", value: 2, ...quarters, words: "a chord held from this length is a pad" },
   maskMelody: { rule: "R27", value: 3, ...count, words: "of the melody in a row, doubled" },
   singLook: { rule: "R28", value: 1.5, ...strokes, words: "while singing, a look" },
   singFix: { rule: "R28", value: 2.5, ...strokes, words: "while singing, a fix" },

@@ -4,7 +4,7 @@ import { beatOf } from "@halflap/board/meter";
 import type { SoundingChord } from "@halflap/theory/chord";
 import type { Key } from "@halflap/theory/key";
 import type { Setup } from "@halflap/theory/tuning";
-import type { Ticks } from "@halflap/theory/units";
+import { type Ticks, ticksPerQuarter } from "@halflap/theory/units";
 import type { Mode } from "@halflap/timeline/keeper";
 import { timelineOf } from "@halflap/timeline/passages";
 import type { Passage, PlayedBar, Timeline } from "@halflap/timeline/timeline";
@@ -109,6 +109,14 @@ export function preparedBoard(board: Board): PreparedBoard {
 /** How long a stretch lasts at the tune's tempo, in milliseconds. */
 export function msOf(stretch: number, frame: Pick<Frame, "beat" | "tempo">): number {
   return (stretch / frame.beat) * (60_000 / frame.tempo);
+}
+
+/**
+ * How long a stretch is in quarter notes: what is heard goes by them, not by the beat that a meter
+ * counts in.
+ */
+export function quartersOf(stretch: number): number {
+  return stretch / ticksPerQuarter;
 }
 
 /** The chord that sounds in a segment; undefined for N.C. and for text that is no chord. */

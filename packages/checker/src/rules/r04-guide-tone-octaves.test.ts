@@ -28,6 +28,14 @@ describe("R04", () => {
     ]);
   });
 
+  test("R04 says in how many octaves, also where two are enough for the band", () => {
+    const words = (grip: string, look: number) =>
+      octaves(["G7", "x-x-x-x-8-7", grip], "C", { limits: { guideTonePitchesLook: look } })[0]
+        ?.words;
+    expect(words("x-2-x-0-0-1", 3)).toContain("(B) sounds in three octaves: thin it out");
+    expect(words("x-x-3-4-3-x", 2)).toContain("(B) sounds in two octaves: thin it out");
+  });
+
   test("R04 a 3rd on top of both parts is a look", () => {
     const found = octaves(["G7", "x-x-x-x-8-7", "x-x-3-4-x-x"]);
     expect(found).toMatchObject([{ severity: "look", measured: 2 }]);

@@ -7,7 +7,7 @@ import { guideTonesOf } from "../guide-tones.ts";
 import { type Hit, notesOfBoth } from "../hit.ts";
 import { hasAim, isPair, type PairSegment, type Segment } from "../segments.ts";
 import { soundingChord, type Tune } from "../tune.ts";
-import { degreeWord, listed } from "../words.ts";
+import { counted, degreeWord, listed } from "../words.ts";
 
 /** A guide tone in both parts on more than one pitch. */
 type Doubling = { readonly tone: ChordTone; readonly pitches: number; readonly isLook: boolean };
@@ -35,7 +35,7 @@ export function guideToneOctaves(segment: Segment, tune: Tune): readonly Hit[] {
       notes: notesOfBoth(segment, (pitch) => tones.has(pitchClass(pitch))),
       measured: most,
       threshold: isWide ? tune.limits.guideTonePitchesLook : tune.limits.guideTonePitches,
-      words: wordsFor(listed(names), looks.length > 0, isWide),
+      words: wordsFor(listed(names), looks.length > 0, isWide ? most : undefined),
     },
   ];
 }
@@ -62,9 +62,11 @@ export function isMinorTriadThird(chord: SoundingChord, tone: ChordTone): boolea
   return chord.family === "minor" && tone.degree === "b3" && guideTonesOf(chord).length === 1;
 }
 
-function wordsFor(tones: string, isLook: boolean, isWide: boolean): string {
+function wordsFor(tones: string, isLook: boolean, octaves: number | undefined): string {
   if (!isLook)
     return `You both carry ${tones} in different octaves: one of you could take another note.`;
-  if (isWide) return `Between you ${tones} sounds in three octaves or more: thin it out.`;
+  if (octaves !== undefined) {
+    return `Between you ${tones} sounds in ${counted(octaves)} octaves: thin it out.`;
+  }
   return `You both have ${tones} on top.`;
 }

@@ -51,8 +51,8 @@ function doubled(
     lanes: laneIds,
     segments: [segment],
     notes: notesOfBoth(segment, (pitch) => classes.includes(pitchClass(pitch))),
-    measured: tune.limits.colours,
-    threshold: tune.limits.colours,
+    measured: laneIds.length,
+    threshold: laneIds.length,
     words: `You both add ${listed(names)}: one is enough.`,
   };
 }
@@ -77,8 +77,8 @@ function contradiction(
       const classes = clashes.map((clash) => clash[lane].pitchClass);
       return notesOf(segment, lane, (pitch) => classes.includes(pitchClass(pitch)));
     }),
-    measured: tune.limits.colours,
-    threshold: tune.limits.colours,
+    measured: laneIds.length,
+    threshold: laneIds.length,
     words: `${sentence(words.join("; "))}.`,
   };
 }

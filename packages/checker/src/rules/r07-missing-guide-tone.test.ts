@@ -36,6 +36,12 @@ describe("R07", () => {
     expect(found[0]?.words).toBe("Nobody plays E or B♭, so nothing makes it C7.");
   });
 
+  test("R07 as many as the band lets go of are nothing", () => {
+    const neither: Played = ["C7", high, "x-3-5-5-x-x"];
+    expect(missing([noThird], { limits: { missing: 2 } })).toEqual([]);
+    expect(missing([neither], { limits: { missing: 2 } })).toMatchObject([{ measured: 2 }]);
+  });
+
   test("R07 one part having the tone is enough", () => {
     expect(missing([["C7", "x-x-x-x-8-6", "x-3-2-0-1-0"]])).toEqual([]);
   });

@@ -19,7 +19,7 @@ export function missingGuideTone(segment: Segment, tune: Tune): readonly Hit[] {
   const sounding = new Set(laneIds.flatMap((lane) => playedIn(segment, lane)).map(pitchClass));
   if (tune.hasBass) sounding.add(chord.bassClass);
   const missing = guideTonesOf(chord).filter((tone) => !sounding.has(tone.pitchClass));
-  if (missing.length === 0) return [];
+  if (missing.length === 0 || missing.length < tune.limits.missing) return [];
   return [
     {
       rule: "R07",

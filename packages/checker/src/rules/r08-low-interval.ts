@@ -76,7 +76,9 @@ function underRoot([lowest]: readonly Placed[], segment: Segment, tune: Tune): r
   if (chord === undefined || lowest === undefined) return [];
   const root = tune.hasBass ? chord.bassClass : chord.rootClass;
   const distance = pitchClass(lowest.pitch - root);
-  if (distance === 0 || distance > lowest.pitch) return [];
+  // Of a slash chord's own bass the ear supplies no other below it.
+  const isAsked = pitchClass(lowest.pitch) === chord.bassClass;
+  if (isAsked || distance === 0 || distance > lowest.pitch) return [];
   const below = midiNote(lowest.pitch - distance);
   return muddyPair(below, lowest.pitch, false, tune).map((pair) => ({
     ...pair,

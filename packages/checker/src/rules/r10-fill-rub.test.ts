@@ -82,8 +82,43 @@ describe("R10 in fills", () => {
     expect(rubs(bars(clear, held), fills(96))).toEqual([]);
     expect(rubs(bars(clear, held), fills(120))).toEqual([]);
     expect(rubs(bars(clear, held), fills(144))).toMatchObject([
-      { slots: ["s1", "s2"], spans: [{ bar: "b1" }, { bar: "b2", start: 0, end: 48 }] },
+      { slots: ["s1", "s2"], spans: [{ bar: "b2", start: 0, end: 48 }], bars: ["b2"] },
     ]);
+  });
+
+  test("R10 is silenced where it is heard, wherever its note was struck", () => {
+    const clear: Played = ["F", "x-x-x-x-x-17", "x-x-x-2-x-x"];
+    const fills = { upper: [{ ...note("2:2", 144), beats: 4 }] };
+    const silenced = (...bars_: number[]) =>
+      rubs(bars(clear, held), fills, { silences: [{ rule: "R10", bars: bars_ }] });
+    expect(silenced(2)).toMatchObject([{ silenced: expect.any(String) }]);
+    expect(silenced(1)).toMatchObject([{ silenced: undefined }]);
+  });
+
+  test("R10 two lines over the bar line rub whichever lane holds the older note", () => {
+    const far: Played = ["F", "x-x-x-x-x-17", "x-x-x-2-x-x"];
+    const older: SmallFill = { ...note("4:2", 288), beats: 6, kind: "line" };
+    const newer: SmallFill = { ...note("4:3", 96), bar: 2, beat: 1, kind: "line" };
+    const one = rubs(bars(far, far), { lower: [older], upper: [newer] });
+    const other = rubs(bars(far, far), { upper: [older], lower: [newer] });
+    expect(one.filter(({ words }) => words.includes("E against"))).toMatchObject([
+      {
+        bars: ["b2"],
+        words: "The lower lane's E against the upper lane's F: held that long, it rubs.",
+      },
+    ]);
+    expect(other.filter(({ words }) => words.includes("E against"))).toHaveLength(1);
+  });
+
+  test("R10 what passes is told by quarter notes, whatever the meter counts in", () => {
+    const inEighths = (length: number) =>
+      rubs(
+        bars(held),
+        { upper: [{ bar: 1, beat: 1, beats: 4, notes: [[0, "2:2", { length: ticks(length) }]] }] },
+        { meter: { beats: 7, unit: 8 } },
+      );
+    expect(inEighths(24)).toEqual([]);
+    expect(inEighths(25)).toHaveLength(1);
   });
 
   test("R10 a part that fills itself does not sound its grip meanwhile", () => {

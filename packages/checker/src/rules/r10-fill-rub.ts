@@ -9,10 +9,9 @@ import type { FindingNote } from "../finding.ts";
 import type { Hit } from "../hit.ts";
 import type { Segment } from "../segments.ts";
 import { type HeldStrike, heldStrikes } from "../struck.ts";
-import { exceeds } from "../thresholds.ts";
 import { type CheckedBar, soundingChord, type Tune } from "../tune.ts";
 import { listed, noteWord, sentence } from "../words.ts";
-import { rubsBetween } from "./r10-rub.ts";
+import { isLong, rubsBetween } from "./r10-rub.ts";
 
 /** A pitch that a lane sounds for a while, in ticks from the start of the passage. */
 export type Sound = Stretch & {
@@ -57,20 +56,21 @@ export function heldNotes(
     const segment = segments.find(({ slot }) => slot.id === attack.slot);
     const rings = figures.find(({ fill }) => fill === attack.fill)?.end ?? 0;
     const end = Math.max(attack.at + attack.note.length, attack.note.letRing ? rings : 0);
-    if (segment === undefined || !isLong(end - attack.at, tune)) return [];
+    if (segment === undefined || !isLong(end - attack.at, tune.limits)) return [];
     const stretch = { start: ticks(played.start + attack.at), end: ticks(played.start + end) };
     return attack.notes.map(({ pitch }) => ({ lane, segment, pitch, ...stretch }));
   });
 }
 
-/** What the note rubs with in the other lane; two figures are compared from the upper lane. */
+/** What the note rubs with in the other lane; two figures of one bar are compared from the upper. */
 function rubsOf(note: Sound, bars: readonly CheckedBar[], tune: Tune): readonly HeldRub[] {
   const other = note.lane === "upper" ? "lower" : "upper";
-  const inFigures = note.lane === "upper" ? bars.flatMap((bar) => heldNotes(bar, other, tune)) : [];
+  const apart = note.lane === "upper" ? bars : bars.slice(1);
+  const inFigures = apart.flatMap((bar) => heldNotes(bar, other, tune));
   const inGrips = bars.flatMap((bar) => gripSounds(bar, note, other));
   return [...inFigures, ...inGrips].flatMap((against) => {
     const shared = meeting(note, against);
-    if (shared === undefined || !isLong(shared.end - shared.start, tune)) return [];
+    if (shared === undefined || !isLong(shared.end - shared.start, tune.limits)) return [];
     const chord = soundingChord(against.segment);
     const pitches = { [note.lane]: [note.pitch], [other]: [against.pitch] };
     const [rub] = rubsBetween({ upper: [], lower: [], ...pitches }, chord, tune);
@@ -133,11 +133,6 @@ function freeStretches({ played }: CheckedBar, { slot }: Segment, lane: LaneId) 
   }
   at(from, until);
   return free;
-}
-
-/** Longer than a note that passes. */
-export function isLong(stretch: number, { beat, limits }: Tune): boolean {
-  return exceeds(stretch / beat, limits.rub);
 }
 
 function hitOf(rubs: readonly HeldRub[], tune: Tune): Hit {

@@ -4,8 +4,8 @@ import type { SoundingChord } from "@halflap/theory/chord";
 import { type MidiNote, type PitchClass, pitchClass } from "@halflap/theory/units";
 import { type Hit, notesOf } from "../hit.ts";
 import { isPair, type PairSegment, type Segment } from "../segments.ts";
-import { exceeds, rubDistance } from "../thresholds.ts";
-import { soundingChord, type Tune } from "../tune.ts";
+import { exceeds, type Limits, rubDistance } from "../thresholds.ts";
+import { quartersOf, soundingChord, type Tune } from "../tune.ts";
 import { listed, noteWord, sentence } from "../words.ts";
 
 /** Two notes, one of each lane, that rub. */
@@ -22,7 +22,7 @@ export type Rub = {
  * chord that only passes may rub.
  */
 export function rub(segment: Segment, tune: Tune): readonly Hit[] {
-  if (!isPair(segment) || !exceeds(segment.slot.length / tune.beat, tune.limits.rub)) return [];
+  if (!isPair(segment) || !isLong(segment.slot.length, tune.limits)) return [];
   const chord = soundingChord(segment);
   const rubs = rubsBetween(segment, chord, tune);
   const wrong = rubs.filter((pair) => !pair.declared);
@@ -38,6 +38,11 @@ export function rub(segment: Segment, tune: Tune): readonly Hit[] {
       ? [fourthAgainstThird(segment, tune, chord, clash)]
       : []),
   ];
+}
+
+/** Whether something lasts longer than what only passes. */
+export function isLong(stretch: number, limits: Pick<Limits, "rub">): boolean {
+  return exceeds(quartersOf(stretch), limits.rub);
 }
 
 function plainRub(segment: PairSegment, tune: Tune, rubs: readonly Rub[]): Hit {

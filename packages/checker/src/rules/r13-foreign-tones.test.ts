@@ -33,6 +33,14 @@ describe("R13", () => {
     expect(foreign(chord, grip)).toEqual([]);
   });
 
+  test("R13 a minor third over a major one is the style of a band with blue notes", () => {
+    const blue = (chord: string, blueNotes: boolean) =>
+      foreign(chord, "x-7-6-7-8-x", { more: { blueNotes } }).map(({ words }) => words);
+    expect(blue("E7", false)).toEqual(["The lower lane's G is not in E7."]);
+    expect(blue("E7", true)).toEqual([]);
+    expect(blue("E7sus4", true)).toHaveLength(1);
+  });
+
   test("R13 a fourth on a dominant is not allowed", () => {
     expect(foreign("C7", "x-x-x-3-1-1")).toHaveLength(1);
   });

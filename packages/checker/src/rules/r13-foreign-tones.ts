@@ -9,9 +9,10 @@ import { isThird } from "../guide-tones.ts";
 import { type Hit, notesOf, type PassageRule } from "../hit.ts";
 import { judgedIn, pedalsOf } from "../pedal.ts";
 import type { Segment } from "../segments.ts";
-import { exceeds, type Limits } from "../thresholds.ts";
+import type { Limits } from "../thresholds.ts";
 import { soundingChord, type Tune } from "../tune.ts";
 import { listed, noteWord, sentence } from "../words.ts";
+import { isLong } from "./r10-rub.ts";
 
 /**
  * Each lane for itself: tones outside the chord are a look, another chord a stop. Pedals, and
@@ -31,6 +32,7 @@ export const foreignTones: PassageRule = ({ segments }, tune) => {
 
 type Remembered = {
   readonly limits: Limits;
+  readonly blueNotes: boolean;
   readonly pedals: string;
   readonly hits: readonly Hit[];
 };
@@ -49,9 +51,11 @@ function inLane(
 ): readonly Hit[] {
   const last = known[lane].get(segment);
   const held = pedals.join();
-  if (last?.limits === tune.limits && last.pedals === held) return last.hits;
+  const { limits, blueNotes } = tune;
+  const isSame = last?.limits === limits && last.blueNotes === blueNotes && last.pedals === held;
+  if (isSame) return last.hits;
   const hits = strays(segment, tune, lane, pedals);
-  known[lane].set(segment, { limits: tune.limits, pedals: held, hits });
+  known[lane].set(segment, { limits, blueNotes, pedals: held, hits });
   return hits;
 }
 
@@ -62,11 +66,15 @@ function strays(
   pedals: readonly MidiNote[],
 ): readonly Hit[] {
   const chord = soundingChord(segment);
-  const isPassing = !exceeds(segment.slot.length / tune.beat, tune.limits.rub);
+  const isPassing = !isLong(segment.slot.length, tune.limits);
   if (chord === undefined || isPassing) return [];
   const pitches = segment[lane] ?? [];
   const judged = judgedIn(segment)[lane];
-  const loose = judged.foreign.filter((pitch) => !pedals.includes(pitch)).map(pitchClass);
+  const blue = tune.blueNotes ? blueThird(chord) : undefined;
+  const loose = judged.foreign
+    .filter((pitch) => !pedals.includes(pitch))
+    .map(pitchClass)
+    .filter((value) => value !== blue);
   const foreign = judged.foreignClasses.filter((value) => loose.includes(value));
   if (foreign.length === 0 || foreign.length < tune.limits.foreign) return [];
   const { key } = tune;
@@ -88,6 +96,12 @@ function strays(
         : strayTones(tune, lane, chord, names, foreign.length),
     },
   ];
+}
+
+/** The minor third over a major one, which a band may mean so. */
+function blueThird(chord: SoundingChord): PitchClass | undefined {
+  const isMajor = chord.tones.some(({ degree }) => degree === "3");
+  return isMajor ? pitchClass(chord.rootClass + 3) : undefined;
 }
 
 /** The root is replaced by a neighbour and the third by the other third. */

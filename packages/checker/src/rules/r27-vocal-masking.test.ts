@@ -30,6 +30,17 @@ describe("R27 strokes in the sung range", () => {
     );
   });
 
+  test.each([
+    ["4/4", { beats: 4, unit: 4 }, "D.D.D.D.D.D.D.D.", "2 strokes a beat"],
+    ["2/2", { beats: 2, unit: 2 }, "D.D.D.D.D.D.D.D.", "2 strokes a quarter note"],
+    ["6/8", { beats: 6, unit: 8 }, "D.D.D.D.D.D.", "2 strokes a quarter note"],
+  ] as const)("R27 eighths are as busy in %s as anywhere", (_name, meter, lower, words) => {
+    const sung = [{ bar: 1, beat: 1, beats: meter.unit === 4 ? 4 : 2 }];
+    const [finding] = masking({ meter, strums: { lower }, phrases: sung });
+    expect(finding).toMatchObject({ severity: "look", measured: 2 });
+    expect(finding?.words).toContain(words);
+  });
+
   test("R27 counts a lane whose top note is in the range, both ends included", () => {
     const strums = { upper: "DUDUDUDU", lower: "DUDUDUDU" };
     expect(masking({ strums })).toMatchObject([

@@ -2,6 +2,7 @@
 import { type LaneId, laneIds } from "@halflap/board/board";
 import type { MidiNote } from "@halflap/theory/units";
 import type { PlayedBar } from "@halflap/timeline/timeline";
+import { strokeUnit } from "../beat-words.ts";
 import { type Stretch, segmentsUnderAll } from "../figures.ts";
 import type { FindingNote } from "../finding.ts";
 import type { PassageRule } from "../hit.ts";
@@ -9,7 +10,7 @@ import { hitOfReasons, type Reason } from "../reasons.ts";
 import { type HeldStrike, heldStrikes, type Strike, strikesOf } from "../struck.ts";
 import { totalLength, voicedStretches } from "../sung.ts";
 import { exceeds, reaches } from "../thresholds.ts";
-import type { CheckedPassage, Tune } from "../tune.ts";
+import { type CheckedPassage, quartersOf, type Tune } from "../tune.ts";
 import { rangeOf, type VoiceRange } from "../voice-ranges.ts";
 
 /** What is said about one lane or both. */
@@ -41,7 +42,7 @@ function crowded(passage: CheckedPassage, tune: Tune): readonly LaneReason[] | u
   if (range === undefined) return undefined;
   const voiced = voicedStretches(sung);
   const strokes = laneIds.flatMap((lane) => crowdingOf(passage, { lane, range, voiced }, tune));
-  const measured = strokes.length / (totalLength(voiced) / tune.beat);
+  const measured = strokes.length / quartersOf(totalLength(voiced));
   const { maskLook, maskFix } = tune.limits;
   if (!reaches(measured, maskLook)) return undefined;
   const isFix = reaches(measured, maskFix);
@@ -56,7 +57,7 @@ function crowded(passage: CheckedPassage, tune: Tune): readonly LaneReason[] | u
     notes: notesOfStrokes(strokes),
     measured,
     threshold: isFix ? maskFix : maskLook,
-    words: `${who} busy right where the voice sits, ${rate} strokes a beat`,
+    words: `${who} busy right where the voice sits, ${rate} strokes a ${strokeUnit(tune)}`,
   };
   return [{ lanes, reason }];
 }
@@ -67,14 +68,19 @@ function crowdingOf(
   { lane, range, voiced }: Voicing & { readonly lane: LaneId },
   tune: Tune,
 ): readonly Crowding[] {
-  const padLength = tune.limits.maskPad * tune.beat;
   let index = 0;
   const crowding: Crowding[] = [];
   for (const { strike, start, end } of heldStrikes(passage, lane)) {
     while ((voiced[index]?.end ?? Number.POSITIVE_INFINITY) <= start) index += 1;
     const { top, palmMuted } = strike;
     const isSung = (voiced[index]?.start ?? Number.POSITIVE_INFINITY) <= start;
-    if (!isSung || top === undefined || palmMuted || reaches(end - start, padLength)) continue;
+    if (
+      !isSung ||
+      top === undefined ||
+      palmMuted ||
+      reaches(quartersOf(end - start), tune.limits.maskPad)
+    )
+      continue;
     if (top >= range.low && top <= range.high) crowding.push({ lane, strike, top });
   }
   return crowding;

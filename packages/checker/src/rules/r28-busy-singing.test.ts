@@ -28,6 +28,24 @@ describe("R28 strokes", () => {
     );
   });
 
+  test("R28 a strum of eighths is no busier in 6/8 than in 4/4", () => {
+    const sung = [{ bar: 1, beat: 1, beats: 2 }];
+    const meter = { beats: 6, unit: 8 } as const;
+    expect(busy({ meter, phrases: sung, strums: { lower: "D.D.D.D.D.D." } })).toMatchObject([
+      {
+        ...{ severity: "look", measured: 2 },
+        words: "The lower lane plays 2 strokes a quarter note while singing.",
+      },
+    ]);
+  });
+
+  test("R28 one new grip at the bar line under a short phrase is one a bar, and nothing", () => {
+    const other: Played = ["F", "-", "x-x-3-2-1-x"];
+    const over = [{ bar: 1, beat: 4, beats: 2 }];
+    const changing = { sections: bars(bar, other), strums: { lower: "D.D.D.D." }, phrases: over };
+    expect(busy({ ...changing, limits: { singShift: 300 } })).toEqual([]);
+  });
+
   test("R28 names the player and what is measured", () => {
     expect(busy({ strums: { lower: "D.DU.UDU" } })).toMatchObject([
       {

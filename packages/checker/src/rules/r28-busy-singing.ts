@@ -2,15 +2,17 @@
 import { type LaneId, laneIds } from "@halflap/board/board";
 import { barLengthOf } from "@halflap/board/meter";
 import { sameGrip } from "@halflap/theory/grip";
+import { ticks } from "@halflap/theory/units";
 import type { Sung } from "@halflap/timeline/timeline";
-import { type Stretch, segmentsUnderAll } from "../figures.ts";
+import { strokeUnit } from "../beat-words.ts";
+import { meeting, type Stretch, segmentsUnderAll } from "../figures.ts";
 import { travelBetween } from "../hand-travel.ts";
 import type { PassageRule } from "../hit.ts";
 import { hitOfReasons, type Reason } from "../reasons.ts";
 import { type HeldStrike, heldStrikes } from "../struck.ts";
 import { totalLength, voicedStretches } from "../sung.ts";
 import { exceeds, reaches } from "../thresholds.ts";
-import type { CheckedPassage, Tune } from "../tune.ts";
+import { type CheckedPassage, quartersOf, type Tune } from "../tune.ts";
 
 /** A stretch in which the player of a lane sings, and what the lane strikes in it. */
 type SungStretch = Stretch & { readonly strikes: readonly HeldStrike[] };
@@ -53,11 +55,10 @@ function stretchesOf(
   });
 }
 
-/** Strokes a beat, phrase by phrase; the busiest decides. */
+/** Strokes a quarter note, phrase by phrase; the busiest decides. */
 function manyStrokes({ passage, tune, player, stretches }: Singing): Reason | undefined {
   const { singLook, singFix } = tune.limits;
-  const rate = ({ start, end, strikes }: SungStretch) =>
-    strikes.length / ((end - start) / tune.beat);
+  const rate = ({ start, end, strikes }: SungStretch) => strikes.length / quartersOf(end - start);
   const busy = stretches.filter((stretch) => reaches(rate(stretch), singLook));
   if (busy.length === 0) return undefined;
   const measured = Math.max(...busy.map(rate));
@@ -68,7 +69,7 @@ function manyStrokes({ passage, tune, player, stretches }: Singing): Reason | un
     notes: [],
     measured,
     threshold: isFix ? singFix : singLook,
-    words: `${player} plays ${shortly(measured)} strokes a beat while singing`,
+    words: `${player} plays ${shortly(measured)} strokes a ${strokeUnit(tune)} while singing`,
   };
 }
 
@@ -85,9 +86,12 @@ function changesIn({ strikes }: SungStretch): readonly Change[] {
   });
 }
 
-/** Grip changes a bar, over all that the player sings in the passage. */
+/** Grip changes a bar, over all bars of the passage in which the player sings. */
 function manyChanges({ passage, tune, player, stretches }: Singing): Reason | undefined {
-  const bars = totalLength(stretches) / barLengthOf(tune.meter);
+  const sungBars = passage.passage.bars
+    .map(({ start, bar }) => ({ start, end: ticks(start + bar.length) }))
+    .filter((bar) => stretches.some((stretch) => meeting(stretch, bar) !== undefined));
+  const bars = totalLength(sungBars) / barLengthOf(tune.meter);
   const changes = stretches.flatMap(changesIn);
   const measured = changes.length / bars;
   if (!exceeds(measured, tune.limits.singChanges)) return undefined;

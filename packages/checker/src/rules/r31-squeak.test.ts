@@ -20,6 +20,12 @@ describe("R31", () => {
     expect(squeaks(one)).toEqual([]);
   });
 
+  test("R31 a grip that is pushed over the bar line squeaks too", () => {
+    expect(squeaks(shift, { strums: { lower: "D.DU.UD~U" } })).toMatchObject([
+      { slots: ["s2"], measured: 2 },
+    ]);
+  });
+
   test("R31 is for p and pp, not for mp, nor where nobody wrote how loud", () => {
     expect(squeaks(shift, { dynamics: { lower: { 1: "pp" } } })).toHaveLength(1);
     expect(squeaks(shift, { dynamics: { lower: { 1: "mp" } } })).toEqual([]);

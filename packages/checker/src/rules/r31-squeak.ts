@@ -2,11 +2,11 @@
 import { type LaneId, laneIds } from "@halflap/board/board";
 import { isOpen, type Setup } from "@halflap/theory/tuning";
 import { type BarRule, barByBar } from "../bar-by-bar.ts";
-import { type HandMove, movesFrom } from "../hand-moves.ts";
+import { type HandMove, movesFrom, placesOf } from "../hand-moves.ts";
 import { travelOf } from "../hand-travel.ts";
 import type { Hit } from "../hit.ts";
 import type { Segment } from "../segments.ts";
-import type { CheckedBar, Tune } from "../tune.ts";
+import type { Tune } from "../tune.ts";
 import { sentence } from "../words.ts";
 
 /** The third string is plain in most electric sets: common practice, no source. */
@@ -16,7 +16,7 @@ const inBar: BarRule = (bar, ahead, tune) =>
   laneIds.flatMap((lane) => {
     const bySlot = new Map<Segment, Hit>();
     for (const move of movesFrom(bar, ahead, lane, tune.setups)) {
-      const hit = squeakOf(move, bar, lane, tune);
+      const hit = squeakOf(move, placesOf(move, bar, ahead), lane, tune);
       const place = hit?.segments[0];
       if (hit === undefined || place === undefined) continue;
       const known = bySlot.get(place);
@@ -28,7 +28,12 @@ const inBar: BarRule = (bar, ahead, tune) =>
 /** At most one note a lane and slot: into it, or at a seam out of it, the hand squeaks. */
 export const squeak = barByBar(inBar);
 
-function squeakOf(move: HandMove, bar: CheckedBar, lane: LaneId, tune: Tune): Hit | undefined {
+function squeakOf(
+  move: HandMove,
+  { from, to }: ReturnType<typeof placesOf>,
+  lane: LaneId,
+  tune: Tune,
+): Hit | undefined {
   const loudness = move.bar.played.lanes[lane].dynamic;
   if (loudness !== "p" && loudness !== "pp") return undefined;
   if (move.from.isCut || hasGap(move)) return undefined;
@@ -36,11 +41,10 @@ function squeakOf(move: HandMove, bar: CheckedBar, lane: LaneId, tune: Tune): Hi
   const frets = Math.abs((move.from.stopped?.lowest ?? 0) - (move.to.stopped?.lowest ?? 0));
   if (frets < tune.limits.squeak) return undefined;
   const struck = woundUnder(move, tune.setups[lane], tune.limits.squeak);
-  const place = (move.isWithin ? move.bar : bar).segments.find(
-    ({ slot }) => slot.id === (move.isWithin ? move.to.slot : move.from.slot),
-  );
+  const isWithin = to?.isWithin === true;
+  const place = (isWithin ? to : from)?.segment;
   if (struck.length === 0 || place === undefined) return undefined;
-  const pitches = move.isWithin
+  const pitches = isWithin
     ? struck.map(({ to }) => to.pitch)
     : struck.map(({ from }) => from.pitch);
   return {

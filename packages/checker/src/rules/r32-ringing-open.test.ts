@@ -25,6 +25,22 @@ describe("R32", () => {
     );
   });
 
+  test.each(["D.DU.UDU", "D.DU.UD~U"])("R32 pushed over the bar line or not: %s", (lower) => {
+    const found = ringing(lowA, { strums: { lower } });
+    expect(found).toMatchObject([{ slots: ["s1", "s2"] }]);
+    expect(found[0]?.words).toBe(ringing(lowA)[0]?.words);
+  });
+
+  test("R32 pushed over the seam it names this section's slot", () => {
+    const [a, b] = [lowA[0]?.slice(0, 1) ?? [], lowA[0]?.slice(1) ?? []];
+    expect(ringing([a, b], { strums: { lower: "D.DU.UD~U" } })).toMatchObject([{ slots: ["s1"] }]);
+  });
+
+  test("R32 two open strings of one name are named once", () => {
+    const [finding] = ringing(bars(["Em", "-", "0-2-2-0-0-0"], ["Bb", "-", "x-1-3-3-3-x"]));
+    expect(finding?.words).toContain("open E ring on into B♭");
+  });
+
   test("R32 told to ring on it is a fix", () => {
     expect(ringing(lowA, { letRings: { lower: [1] } })).toMatchObject([{ severity: "fix" }]);
     expect(ringing(lowA, { letRings: { lower: [2] } })).toMatchObject([{ severity: "look" }]);

@@ -6,17 +6,17 @@ import type { GripNote } from "@halflap/theory/grip";
 import { isOpen, type Setup } from "@halflap/theory/tuning";
 import { pitchClass } from "@halflap/theory/units";
 import { type BarRule, barByBar } from "../bar-by-bar.ts";
-import { type HandMove, movesFrom } from "../hand-moves.ts";
+import { type HandMove, movesFrom, placesOf } from "../hand-moves.ts";
 import type { Hit } from "../hit.ts";
 import type { Segment } from "../segments.ts";
 import { rubDistance } from "../thresholds.ts";
-import { type CheckedBar, soundingChord, type Tune } from "../tune.ts";
+import { soundingChord, type Tune } from "../tune.ts";
 import { listed, noteWord, sentence } from "../words.ts";
 
 const inBar: BarRule = (bar, ahead, tune) =>
   laneIds.flatMap((lane) => {
     const hits = movesFrom(bar, ahead, lane, tune.setups).flatMap(
-      (move) => ringing(move, bar, lane, tune) ?? [],
+      (move) => ringing(move, placesOf(move, bar, ahead), lane, tune) ?? [],
     );
     const byStart = new Map<Segment | undefined, Hit>();
     for (const hit of hits) {
@@ -29,21 +29,26 @@ const inBar: BarRule = (bar, ahead, tune) =>
 /** One hit for each slot and lane whose open strings ring on where they do not belong. */
 export const ringingOpen = barByBar(inBar);
 
-function ringing(move: HandMove, bar: CheckedBar, lane: LaneId, tune: Tune): Hit | undefined {
+function ringing(
+  move: HandMove,
+  places: ReturnType<typeof placesOf>,
+  lane: LaneId,
+  tune: Tune,
+): Hit | undefined {
   const { from, to } = move;
   if (to.kind !== "grip" || from.slot === to.slot || from.isCut || from.palmMuted) return undefined;
   if (from.kind === "line" && !from.letRing) return undefined;
-  const old = bar.segments.find(({ slot }) => slot.id === from.slot);
-  const next = move.bar.segments.find(({ slot }) => slot.id === to.slot);
+  const [old, next] = [places.from?.segment, places.to?.segment];
   const chord = next && soundingChord(next);
   if (old === undefined || next === undefined || chord === undefined) return undefined;
   const strings = ringingStrings(move, tune.setups[lane]).filter((note) =>
     isUnwanted(note, next, chord),
   );
   if (strings.length === 0) return undefined;
-  const names = listed(
-    strings.map(({ pitch }) => noteWord(pitchClass(pitch), soundingChord(old), tune.key)),
+  const words = strings.map(({ pitch }) =>
+    noteWord(pitchClass(pitch), soundingChord(old), tune.key),
   );
+  const names = listed([...new Set(words)]);
   const rings = strings.length === 1 ? "rings" : "ring";
   const them = strings.length === 1 ? "it" : "them";
   const way = from.letRing ? `stop ${them} there all the same` : `mute ${them}`;
@@ -51,7 +56,7 @@ function ringing(move: HandMove, bar: CheckedBar, lane: LaneId, tune: Tune): Hit
     rule: "R32",
     severity: from.letRing ? "fix" : "look",
     lanes: [lane],
-    segments: move.isWithin ? [old, next] : [old],
+    segments: places.to?.isWithin ? [old, next] : [old],
     notes: strings.map(({ pitch }) => ({ lane, slot: old.slot.id, pitch })),
     measured: strings.length,
     threshold: 1,

@@ -155,6 +155,21 @@ describe("R34 rounds and endings", () => {
   });
 });
 
+describe("R34 a form that begins or ends with a section without bars", () => {
+  const begins = (sections: SmallBoard["sections"], more: Partial<Board> = {}) =>
+    found(sections, { more: { countIn: 0, ending: "", ...more } }).map(({ words }) => words);
+
+  test.each([
+    ["none is empty", [[[both]]]],
+    ["the first is empty", [[], [[both]]]],
+    ["the last is empty", [[[both]], []]],
+  ])("R34 count-in and ending are asked for where %s", (_name, sections) => {
+    const words = begins(sections).join(" ").toLowerCase();
+    expect(words).toContain("nobody counts in");
+    expect(words).toContain("how the tune ends");
+  });
+});
+
 describe("R34 entries that lost their place", () => {
   test("R34 grips and marks for bars off the board are a note for their lane", () => {
     const lost = barId("gone");

@@ -1,6 +1,6 @@
 /** Notes of a fill or line that are held against the other part: shortened, or left out. */
 import type { Fill, FillNote } from "@halflap/board/playing";
-import { pitchClass, ticks } from "@halflap/theory/units";
+import { pitchClass, ticks, ticksPerQuarter } from "@halflap/theory/units";
 import { beatWords } from "../beat-words.ts";
 import { listed, noteWord } from "../words.ts";
 import type { Candidate, Situation, WayOutMaker } from "./candidate.ts";
@@ -44,7 +44,7 @@ function rubbingByFill({
       const chord = places.find(({ slot }) => slot.id === attack.slot)?.chord;
       const rubbing = {
         note: attack.note,
-        most: Math.max(0, rub.start - at) + Math.floor(tune.limits.rub * tune.beat),
+        most: Math.max(0, rub.start - at) + Math.floor(tune.limits.rub * ticksPerQuarter),
         name: noteWord(pitchClass(pitch), chord, tune.key),
       };
       found.set(attack.fill, [...(found.get(attack.fill) ?? []), rubbing]);

@@ -54,19 +54,22 @@ const grades = new WeakMap<MudFrame, Map<number, readonly number[]>>();
 /** By the lowest note of all: how muddy it is over the bass note below it, a look at most. */
 function underRootGrades({ kind, frame }: Bench): readonly number[] {
   const { chord } = kind.question;
-  const root = frame.hasBass ? chord.bassClass : chord.rootClass;
-  const byRoot = grades.get(frame) ?? new Map<number, readonly number[]>();
-  grades.set(frame, byRoot);
-  const known = byRoot.get(root) ?? gradesOver(root, frame);
-  byRoot.set(root, known);
+  const { bassClass } = chord;
+  const root = frame.hasBass ? bassClass : chord.rootClass;
+  const ofFrame = grades.get(frame) ?? new Map<number, readonly number[]>();
+  grades.set(frame, ofFrame);
+  const key = root * 12 + bassClass;
+  const known = ofFrame.get(key) ?? gradesOver(root, bassClass, frame);
+  ofFrame.set(key, known);
   return known;
 }
 
-function gradesOver(root: number, frame: MudFrame): readonly number[] {
+function gradesOver(root: number, bassClass: number, frame: MudFrame): readonly number[] {
   const most = mudGrade("look");
   return Array.from({ length: 128 }, (_, lowest) => {
     const distance = pitchClass(lowest - root);
-    if (distance === 0 || distance > lowest) return 0;
+    const isAsked = pitchClass(lowest) === bassClass;
+    if (isAsked || distance === 0 || distance > lowest) return 0;
     return Math.min(most, gradeOf(lowest - distance, lowest, frame));
   });
 }

@@ -19,7 +19,7 @@ export type Measures = {
   readonly syncopation: number;
   /** Strokes a beat. */
   readonly density: number;
-  /** Strokes a beat while the lane's own player sings; 0 where nobody does. */
+  /** Strokes a quarter note while the lane's own player sings; 0 where nobody does. */
   readonly sungDensity: number;
 };
 
@@ -54,7 +54,7 @@ export function measuresOf(pattern: Pattern, ground: Ground): Measures {
     evenness: evennessOf(rhythm) ?? 1,
     syncopation: syncopationIn(rhythm, ground),
     density: (rhythm.onsets.length * ground.beat) / ground.cycle,
-    sungDensity: share(sung * ground.beat, sungLength),
+    sungDensity: share(sung * ticksPerQuarter, sungLength),
   };
 }
 

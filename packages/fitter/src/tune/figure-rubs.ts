@@ -1,9 +1,9 @@
 /** Held notes of fills and lines that a grip of the other lane may rub against: R10 in time. */
 import { type Board, type LaneId, laneIds, type SlotId } from "@halflap/board/board";
 import { barsAhead, isSamePassage } from "@halflap/checker/bar-by-bar";
-import { gripStretches, heldNotes, isLong } from "@halflap/checker/fill-rub";
+import { gripStretches, heldNotes } from "@halflap/checker/fill-rub";
 import type { Severity } from "@halflap/checker/finding";
-import { rubsBetween } from "@halflap/checker/rub";
+import { isLong, rubsBetween } from "@halflap/checker/rub";
 import { type CheckedBar, soundingChord, type Tune } from "@halflap/checker/tune";
 import type { SoundingChord } from "@halflap/theory/chord";
 import type { MidiNote } from "@halflap/theory/units";
@@ -70,7 +70,7 @@ function heldOver(
           );
           if (isAgreed || segment[lane] === undefined) return [];
           const over = gripStretches(under, segment, lane).filter(({ start, end }) =>
-            isLong(Math.min(end, note.end) - Math.max(start, note.start), tune),
+            isLong(Math.min(end, note.end) - Math.max(start, note.start), tune.limits),
           );
           const chord = soundingChord(segment);
           return over.map(() => ({ lane, slot: segment.slot.id, pitch: note.pitch, chord }));

@@ -7,9 +7,9 @@ import {
   isStaticDegree,
   resolvesTo,
 } from "@halflap/checker/function";
+import { isLong } from "@halflap/checker/rub";
 import { hasAim, isPair, type Segment } from "@halflap/checker/segments";
 import { finalSegment, isExempt } from "@halflap/checker/shelves";
-import { exceeds } from "@halflap/checker/thresholds";
 import { type CheckedBar, nextRoots, soundingChord, type Tune } from "@halflap/checker/tune";
 import type { SoundingChord } from "@halflap/theory/chord";
 import { pitchClass } from "@halflap/theory/units";
@@ -104,7 +104,7 @@ function kindOf(
   return {
     question: questionFor(chord),
     sounding,
-    isPassing: !exceeds(segment.slot.length / tune.beat, tune.limits.rub),
+    isPassing: !isLong(segment.slot.length, tune.limits),
     isUnison,
     isShelfFree: isFinal || isExempt(bar),
     isCrossFree: isFinal || isUnison || hasAim(segment, "weave"),

@@ -5,16 +5,16 @@ import type { Segment } from "@halflap/checker/segments";
 import { heldStrikes } from "@halflap/checker/struck";
 import { totalLength, underVoice, voicedStretches } from "@halflap/checker/sung";
 import { reaches } from "@halflap/checker/thresholds";
-import type { CheckedPassage, Tune } from "@halflap/checker/tune";
+import { type CheckedPassage, quartersOf, type Tune } from "@halflap/checker/tune";
 import { rangeOf, type VoiceRange } from "@halflap/checker/voice-ranges";
 import { type Ticks, ticks } from "@halflap/theory/units";
 
 /** R27 as if the whole passage were like this slot. */
 export type VoiceLoad = {
   readonly range: VoiceRange;
-  /** Strokes a sung beat of each lane that crowd the voice if the slot's grip lies in its range. */
+  /** Strokes a sung quarter note of each lane that crowd the voice if the slot's grip lies in its range. */
   readonly rates: Readonly<Record<LaneId, number>>;
-  /** Notes of figures a sung beat that crowd it whatever the grip. */
+  /** Notes of figures a sung quarter note that crowd it whatever the grip. */
   readonly fixed: number;
 };
 
@@ -34,25 +34,25 @@ export function voiceLoads(
   const range = voice && rangeOf(voice);
   const crowded = (lane: LaneId) => crowding({ passage, segments, lane, range }, tune);
   const struck = { upper: crowded("upper"), lower: crowded("lower") };
-  const beatsUnder = (stretch: Stretch) =>
-    totalLength(underVoice(stretch, passage.sung)) / tune.beat;
+  const quartersUnder = (stretch: Stretch) =>
+    quartersOf(totalLength(underVoice(stretch, passage.sung)));
   for (const [index, segment] of segments.entries()) {
     const written = { start: segment.start, end: ticks(segment.start + segment.slot.length) };
-    const beats = beatsUnder(written);
+    const quarters = quartersUnder(written);
     const [upper, lower] = [struck.upper[index], struck.lower[index]];
     const strokes = (upper?.grip ?? 0) + (lower?.grip ?? 0);
-    if (beats === 0 && strokes === 0) continue;
+    if (quarters === 0 && strokes === 0) continue;
     const rate = (lane: LaneId) => {
       const { from: start = written.start, grip = 0 } = struck[lane][index] ?? {};
-      const heard = beatsUnder({ start, end: struck[lane][index + 1]?.from ?? passage.length });
-      return grip === 0 ? 0 : grip / (heard === 0 ? beats : heard);
+      const heard = quartersUnder({ start, end: struck[lane][index + 1]?.from ?? passage.length });
+      return grip === 0 ? 0 : grip / (heard === 0 ? quarters : heard);
     };
     const rates = { upper: rate("upper"), lower: rate("lower") };
     const figures = (upper?.figure ?? 0) + (lower?.figure ?? 0);
     const singing = laneIds.filter((lane) =>
       passage.sung.some((one) => one.voice?.lane === lane && meeting(written, one) !== undefined),
     );
-    const fixed = beats === 0 ? 0 : figures / beats;
+    const fixed = quarters === 0 ? 0 : figures / quarters;
     loads.set(segment, { voice: range && { range, rates, fixed }, singing });
   }
   return loads;
@@ -71,7 +71,7 @@ type Voicing = Pick<CheckedPassage, "passage" | "segments"> & {
  */
 function crowding(
   { passage, segments, lane, range }: Voicing,
-  { limits, beat }: Tune,
+  { limits }: Tune,
 ): readonly Struck[] {
   const counts = segments.map(({ start }): Struck => ({ from: start, grip: 0, figure: 0 }));
   if (range === undefined) return counts;
@@ -83,7 +83,7 @@ function crowding(
     while ((segments[index + 1]?.start ?? Number.POSITIVE_INFINITY) <= written) index += 1;
     const isSung = voiced.some((stretch) => stretch.start <= start && start < stretch.end);
     if (!isSung || top === undefined || palmMuted) continue;
-    if (reaches(end - start, limits.maskPad * beat)) continue;
+    if (reaches(quartersOf(end - start), limits.maskPad)) continue;
     const isPush = segments[index + 1]?.slot.id === slot;
     const count = counts[isPush ? index + 1 : index];
     if (count === undefined) continue;
