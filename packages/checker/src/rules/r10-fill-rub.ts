@@ -62,7 +62,7 @@ export function heldNotes(
   });
 }
 
-/** What the note rubs with in the other lane; two figures of one bar are compared from the upper. */
+/** What the note rubs with in the other lane; figures of one bar are compared from the upper. */
 function rubsOf(note: Sound, bars: readonly CheckedBar[], tune: Tune): readonly HeldRub[] {
   const other = note.lane === "upper" ? "lower" : "upper";
   const apart = note.lane === "upper" ? bars : bars.slice(1);

@@ -12,7 +12,10 @@ import { type Ticks, ticks } from "@halflap/theory/units";
 /** R27 as if the whole passage were like this slot. */
 export type VoiceLoad = {
   readonly range: VoiceRange;
-  /** Strokes a sung quarter note of each lane that crowd the voice if the slot's grip lies in its range. */
+  /**
+   * Strokes a sung quarter note of each lane that crowd the voice if the slot's grip lies in its
+   * range.
+   */
   readonly rates: Readonly<Record<LaneId, number>>;
   /** Notes of figures a sung quarter note that crowd it whatever the grip. */
   readonly fixed: number;
