@@ -4,6 +4,7 @@ import { type BoardDocuments, laneDocument } from "@halflap/board/documents";
 import * as chart from "@halflap/board/edits/chart";
 import * as formEdits from "@halflap/board/edits/form-change";
 import * as lane from "@halflap/board/edits/lane";
+import * as silences from "@halflap/board/edits/silences";
 import { barId, isHeld, sectionId, silenceId, slotId } from "@halflap/board/ids";
 import { decodeGrip } from "@halflap/theory/grip";
 import { parseKey } from "@halflap/theory/key";
@@ -142,16 +143,17 @@ export const kinds: Readonly<Record<string, Edit>> = {
     formEdits.setForm(docs.board, { form, makeId });
   },
   silence: ({ docs, board, chance, makeId }) => {
-    const bar = someBar(board, chance)?.id;
+    const bars = board.sections.flatMap((section) => section.bars.map((bar) => bar.id));
     const id = silenceId(makeId());
-    if (bar !== undefined) {
-      chart.silence(docs.board, { id, rule: "R03", bars: [bar], reason: "we like it" });
-    }
+    if (bars.length === 0) return;
+    const from = chance.below(bars.length);
+    const some = bars.slice(from, from + 1 + chance.below(4));
+    silences.silence(docs.board, { id, rule: "R03", bars: some, reason: "we like it" });
   },
   unsilence: ({ docs, board, chance }) => {
-    if (board.silences.length > 0) {
-      chart.unsilence(docs.board, chance.pick(board.silences).id);
-    }
+    if (board.silences.length === 0) return;
+    const { rule, bars } = chance.pick(board.silences);
+    silences.unsilence(docs.board, { rule, bars: bars.slice(chance.below(bars.length)) });
   },
   placeGrip: (moment) => placeGrip(moment),
   placeAnotherGrip: (moment) => placeGrip(moment),

@@ -232,19 +232,23 @@ function readForm(
   return [...entries.values()];
 }
 
-/** B12: a silence names a rule and at least one bar; in the order of their ids. */
+/** B12: those that can be read, in the order of their ids. */
 function readSilences(stored: Y.Map<unknown>): Silence[] {
-  const silences: Silence[] = [];
-  for (const [id, value] of stored.entries()) {
-    const rule = oneLine(fieldOf(value, "rule"), ruleMax);
-    const bars = fieldOf(value, "bars");
-    if (!isStoredId(id) || rule === undefined || !Array.isArray(bars)) continue;
-    const silenced = bars.slice(0, silencedBarsMax).filter(isContentId).map(barId);
-    if (silenced.length === 0) continue;
-    const reason = oneLine(fieldOf(value, "reason"), reasonMax) ?? "";
-    silences.push({ id: silenceId(id), rule, bars: silenced, reason });
-  }
-  return silences.sort(byId).slice(0, silencesMax);
+  return [...stored.entries()]
+    .flatMap(([id, value]) => silenceIn(id, value) ?? [])
+    .sort(byId)
+    .slice(0, silencesMax);
+}
+
+/** B12: a silence names a rule and at least one bar; undefined for what does neither. */
+export function silenceIn(id: string, value: unknown): Silence | undefined {
+  const rule = oneLine(fieldOf(value, "rule"), ruleMax);
+  const bars = fieldOf(value, "bars");
+  if (!isStoredId(id) || rule === undefined || !Array.isArray(bars)) return undefined;
+  const silenced = bars.slice(0, silencedBarsMax).filter(isContentId).map(barId);
+  if (silenced.length === 0) return undefined;
+  const reason = oneLine(fieldOf(value, "reason"), reasonMax) ?? "";
+  return { id: silenceId(id), rule, bars: silenced, reason };
 }
 
 function cMajor(): Key {

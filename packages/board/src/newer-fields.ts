@@ -20,6 +20,7 @@ export const knownFields = {
   voices: { fields: ["name", "lane", "type", "low", "high"] },
   phrases: { fields: ["bar", "start", "length", "melody"], lists: { melody: sung } },
   form: { fields: ["id", "section", "times"] },
+  silences: { fields: ["rule", "bars", "reason"] },
   gapOwners: { fields: ["bar", "at", "owner"] },
   strums: { fields: ["name", "step", "feel", "palmMute", "steps"] },
   fills: {

@@ -2,6 +2,7 @@
 import type { Board } from "@halflap/board/board";
 import * as edits from "@halflap/board/edits/chart";
 import * as formEdits from "@halflap/board/edits/form-change";
+import * as silences from "@halflap/board/edits/silences";
 import * as singing from "@halflap/board/edits/singing";
 import { barId, sectionId, silenceId, slotId } from "@halflap/board/ids";
 import { endingMax, nameMax, reasonMax, tempoMax, tempoMin, titleMax } from "@halflap/board/limits";
@@ -49,19 +50,14 @@ export function makeChartIntents(
     setForm: (form) => edit((doc) => formEdits.setForm(doc, { form, makeId })),
     silence: (rule, bars, reason) =>
       edit((doc) =>
-        edits.silence(doc, {
+        silences.silence(doc, {
           id: silenceId(makeId()),
           rule,
           bars,
           reason: shortLine(reason, reasonMax),
         }),
       ),
-    unsilence(rule, bars) {
-      const same = board().silences.filter(
-        (each) => each.rule === rule && each.bars.join() === bars.join(),
-      );
-      for (const { id } of same) edit((doc) => edits.unsilence(doc, id));
-    },
+    unsilence: (rule, bars) => edit((doc) => silences.unsilence(doc, { rule, bars })),
   };
 }
 

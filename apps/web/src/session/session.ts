@@ -76,6 +76,7 @@ export type ChartIntents = {
   /** An entry with an id is that one again, with all that hangs on it. */
   setForm(form: readonly Played[]): void;
   silence(rule: string, bars: readonly BarId[], reason: string): void;
+  /** Takes the bars out of every silence of the rule. */
   unsilence(rule: string, bars: readonly BarId[]): void;
   setCountIn(bars: number): void;
   setEnding(words: string): void;

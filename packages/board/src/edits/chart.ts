@@ -2,10 +2,10 @@
 import { type Key, printKey } from "@halflap/theory/key";
 import { assert } from "@halflap/theory/units";
 import * as Y from "yjs";
-import type { Bar, BarId, Feel, Meter, SectionId, Silence, SlotId } from "../board.ts";
+import type { Bar, BarId, Feel, Meter, SectionId, SlotId } from "../board.ts";
 import { readChartState } from "../chart-state.ts";
 import { isWhole } from "../decode.ts";
-import { isContentId, isStoredId, ownBar } from "../ids.ts";
+import { isStoredId, ownBar } from "../ids.ts";
 import * as limits from "../limits.ts";
 import { isBarLength, parseMeter, printMeter } from "../meter.ts";
 import { isOneLine } from "../one-line.ts";
@@ -266,22 +266,6 @@ export function bringBackSlot(
   assert(Number.isInteger(back.at) && back.at >= 0, "a start in ticks");
   editChart(doc, (chart) => {
     placeAt(chart, storedSlot(back.slot), { bar: ownBar(back.bar), at: back.at });
-  });
-}
-
-/** Agrees to live with a rule's findings in some bars, for a reason. */
-export function silence(doc: Y.Doc, made: Silence): void {
-  const { id, rule, bars, reason } = made;
-  assert(isStoredId(id) && isOneLine(rule, limits.ruleMax), "a silence needs an id and a rule");
-  assert(isOneLine(reason, limits.reasonMax), "a reason is one line");
-  assert(bars.length > 0 && bars.every(isContentId), "a silence covers bars");
-  editChart(doc, (chart) => chart.silences.set(id, { rule, bars: [...bars], reason }));
-}
-
-/** Lets a silenced finding speak again. */
-export function unsilence(doc: Y.Doc, silence: Silence["id"]): void {
-  editChart(doc, (chart) => {
-    chart.silences.delete(silence);
   });
 }
 

@@ -9,7 +9,7 @@ import type { Board } from "../board.ts";
 import { copyOf, fillDocuments } from "../copy.ts";
 import { demoSolution } from "../demo.ts";
 import { type BoardDocuments, emptyDocuments, ownEdit } from "../documents.ts";
-import { barId, formEntryId, sectionId, silenceId, slotId } from "../ids.ts";
+import { barId, formEntryId, sectionId, slotId } from "../ids.ts";
 import { makeReader } from "../read.ts";
 import * as chart from "./chart.ts";
 import { setForm } from "./form-change.ts";
@@ -221,7 +221,7 @@ describe("slots", () => {
   });
 });
 
-describe("form and silences", () => {
+describe("the form", () => {
   test("E3 the form keeps the entries that stay at both ends", () => {
     const form = read().form.map(({ section, times }) => ({ section, times }));
     form.splice(3, 1, { section: verse, times: 2 });
@@ -230,15 +230,6 @@ describe("form and silences", () => {
     expect(read().form.map(({ id }) => id)).toEqual(ids);
     setForm(docs.board, { form: [], makeId });
     expect(read().form[0]?.id).toBe(formEntryId("~intro"));
-  });
-
-  test("a finding is silenced with a reason, and speaks again", () => {
-    const id = silenceId("s");
-    const bars = [barId("solo~verse-1")];
-    chart.silence(docs.board, { id, rule: "R03", bars, reason: "we like it" });
-    expect(read().silences).toEqual([{ id, rule: "R03", bars, reason: "we like it" }]);
-    chart.unsilence(docs.board, id);
-    expect(read().silences).toEqual([]);
   });
 });
 
