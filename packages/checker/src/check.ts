@@ -99,6 +99,7 @@ function isSameHit(a: Hit, b: Hit): boolean {
     a.words === b.words &&
     a.measured === b.measured &&
     a.threshold === b.threshold &&
+    a.unit === b.unit &&
     a.span?.start === b.span?.start &&
     a.span?.end === b.span?.end &&
     sameItems(a.lanes, b.lanes) &&
@@ -192,6 +193,7 @@ function isSame(a: Finding, b: Finding): boolean {
     a.words === b.words &&
     a.measured === b.measured &&
     a.threshold === b.threshold &&
+    a.unit === b.unit &&
     a.silenced === b.silenced &&
     a.isPraise === b.isPraise &&
     sameItems(a.slots, b.slots) &&

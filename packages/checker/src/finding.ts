@@ -1,6 +1,7 @@
 /** A finding: what the checker flags, where, on which notes, how much, and in whose words. */
 import type { BarId, LaneId, SlotId } from "@halflap/board/board";
 import type { MidiNote, Ticks } from "@halflap/theory/units";
+import type { MeasureUnit } from "./measure-units.ts";
 
 /** From what blocks playing down to what is merely good to know. */
 export const severities = ["stop", "fix", "look", "note"] as const;
@@ -69,9 +70,10 @@ export type Finding = {
   /** One for each bar, in the same order. */
   readonly spans: readonly FindingSpan[];
   readonly notes: readonly FindingNote[];
-  /** What was measured and the threshold it crossed, in the rule's own unit. */
+  /** What was measured and the threshold it crossed, both in one unit. */
   readonly measured: number;
   readonly threshold: number;
+  readonly unit: MeasureUnit;
   /** A sentence a bandmate would say. */
   readonly words: string;
   /** The reason it was silenced, if it was. */

@@ -2,6 +2,7 @@
 import type { Board, LaneId } from "@halflap/board/board";
 import type { MidiNote, Ticks } from "@halflap/theory/units";
 import type { FindingNote, RuleId, Severity } from "./finding.ts";
+import type { MeasureUnit } from "./measure-units.ts";
 import type { Segment } from "./segments.ts";
 import type { CheckedPassage, PreparedBoard, Tune } from "./tune.ts";
 
@@ -17,6 +18,8 @@ export type Hit = {
   readonly notes: readonly FindingNote[];
   readonly measured: number;
   readonly threshold: number;
+  /** Where it is not the usual one of the rule. */
+  readonly unit?: MeasureUnit | undefined;
   readonly words: string;
 };
 

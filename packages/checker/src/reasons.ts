@@ -1,6 +1,7 @@
 /** Several things to say about one lane and stretch, as one finding: the gravest first. */
 import { type FindingNote, type Severity, severities } from "./finding.ts";
 import type { Hit } from "./hit.ts";
+import type { MeasureUnit } from "./measure-units.ts";
 import type { Segment } from "./segments.ts";
 import type { CheckedPassage } from "./tune.ts";
 import { sentence } from "./words.ts";
@@ -12,6 +13,8 @@ export type Reason = {
   readonly notes: readonly FindingNote[];
   readonly measured: number;
   readonly threshold: number;
+  /** Where it is not the usual one of the rule. */
+  readonly unit?: MeasureUnit;
   readonly words: string;
 };
 
@@ -34,6 +37,7 @@ export function hitOfReasons(
       notes: ordered.flatMap(({ notes }) => notes),
       measured: gravest.measured,
       threshold: gravest.threshold,
+      unit: gravest.unit,
       words: `${sentence(ordered.map(({ words }) => words).join("; "))}.`,
     },
   ];

@@ -47,7 +47,12 @@ function orderOf({ bars }: Section): Order {
 }
 
 function saysSame(a: Finding, b: Finding): boolean {
-  return a.severity === b.severity && a.silenced === b.silenced && a.words === b.words;
+  return (
+    a.severity === b.severity &&
+    a.silenced === b.silenced &&
+    a.words === b.words &&
+    a.unit === b.unit
+  );
 }
 
 /** One finding over the places of both, which begin alike and may end in different endings. */

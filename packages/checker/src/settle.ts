@@ -4,6 +4,7 @@ import { remembered } from "@halflap/board/remembered";
 import { ticks } from "@halflap/theory/units";
 import type { Finding, FindingNote, FindingSpan, RuleId } from "./finding.ts";
 import type { Hit } from "./hit.ts";
+import { usualUnits } from "./measure-units.ts";
 import { gravity, inReadingOrder, type PlacedFinding } from "./reading-order.ts";
 import type { Segment } from "./segments.ts";
 import type { CheckedPassage } from "./tune.ts";
@@ -127,8 +128,8 @@ function joined(hits: readonly SettledHit[], placeOf: PlaceOf): readonly Settled
 }
 
 /** The same text for hits that say the same. */
-const saidBy = remembered(({ rule, severity, lanes, silenced, words }: SettledHit) =>
-  [rule, severity, lanes, silenced === undefined, silenced, words].join("|"),
+const saidBy = remembered(({ rule, severity, lanes, unit, silenced, words }: SettledHit) =>
+  [rule, severity, lanes, unit, silenced === undefined, silenced, words].join("|"),
 );
 
 /** Hits with a place of their own inside their slots are never joined. */
@@ -164,6 +165,7 @@ const asFinding = remembered((hit: SettledHit): Finding => {
     notes: hit.notes,
     measured: hit.measured,
     threshold: hit.threshold,
+    unit: hit.unit ?? usualUnits[hit.rule],
     words: hit.words,
     silenced: hit.silenced,
   };

@@ -1,14 +1,12 @@
 /** For those who want it: the rule behind a finding, what it measured, and its limit. */
 import type { Finding } from "@halflap/checker/finding";
-import { useDesk } from "../board/desk.ts";
 import { findingsWords } from "../words/findings.ts";
 import { ruleNames } from "../words/rules.ts";
 import { measureOf } from "./measure.ts";
 
 /** Folded under one word. */
 export function FindingMeasure(props: { readonly finding: Finding }) {
-  const desk = useDesk();
-  const measure = () => measureOf(props.finding, desk.session.board);
+  const measure = () => measureOf(props.finding);
   return (
     <details class="small soft">
       <summary>{findingsWords.details}</summary>

@@ -1,21 +1,29 @@
-/** A measure is told in the unit of the limit that it crossed. */
+/** A measure is told in the unit in which it was taken. */
+import { fillDocuments } from "@halflap/board/copy";
+import { demoDraft } from "@halflap/board/demo";
+import { emptyDocuments } from "@halflap/board/documents";
+import { makeReader } from "@halflap/board/read";
+import { check } from "@halflap/checker/check";
 import { expect, test } from "vitest";
 import { measureOf, withUnit } from "./measure.ts";
 
-const asItComes = { limits: new Map<string, number>() };
-
-test("shares are told in per cent, other limits in their unit", () => {
-  const overlap = { rule: "R01", measured: 0.9375, threshold: 0.75 } as const;
-  expect(measureOf(overlap, asItComes)).toEqual({ measured: "94 %", from: "75 %" });
-  const flam = { rule: "R20", measured: 21.637, threshold: 35 } as const;
-  expect(measureOf(flam, asItComes)).toEqual({ measured: "21.64 ms", from: "35 ms" });
+test("shares are told in per cent, other measures in their unit", () => {
+  const overlap = { measured: 0.9375, threshold: 0.75, unit: "share" } as const;
+  expect(measureOf(overlap)).toEqual({ measured: "94 %", from: "75 %" });
+  const flam = { measured: 21.637, threshold: 35, unit: "ms" } as const;
+  expect(measureOf(flam)).toEqual({ measured: "21.64 ms", from: "35 ms" });
 });
 
-test("a band's own limit is found by its own value", () => {
-  const overlap = { rule: "R01", measured: 0.9, threshold: 0.6 } as const;
-  const own = { limits: new Map([["overlapFix", 0.6]]) };
-  expect(measureOf(overlap, own).from).toBe("60 %");
-  expect(measureOf(overlap, asItComes).from).toBe("0.6");
+test("a tight shift is told as its share of the time that it takes", () => {
+  const documents = emptyDocuments();
+  fillDocuments(documents, demoDraft());
+  const tight = check(makeReader(documents)()).filter(({ words }) => words.endsWith("is tight."));
+  expect(tight.map((each) => measureOf(each))).toContainEqual({ measured: "89 %", from: "100 %" });
+});
+
+test("empty gaps are gaps, whatever number of beats makes one", () => {
+  const empty = { measured: 4, threshold: 2, unit: "gaps" } as const;
+  expect(measureOf(empty)).toEqual({ measured: "4 gaps", from: "2 gaps" });
 });
 
 test("without a unit the figure stays bare", () => {

@@ -1,19 +1,16 @@
-/** What a finding measured and the limit it crossed, in the unit of that limit. */
-import type { Board } from "@halflap/board/board";
+/** What a finding measured and from where on it is flagged, in words. */
 import type { Finding } from "@halflap/checker/finding";
-import { limitNames, limitsOf, limitTable } from "@halflap/checker/thresholds";
 
-/** "94 %" and "75 %"; a measure whose limit is in no table stays a bare figure. */
-export function measureOf(
-  finding: Pick<Finding, "rule" | "measured" | "threshold">,
-  board: Pick<Board, "limits">,
-): { readonly measured: string; readonly from: string } {
-  const limits = limitsOf(board);
-  const name = limitNames.find(
-    (each) => limitTable[each].rule === finding.rule && limits[each] === finding.threshold,
-  );
-  const unit = name === undefined ? "" : limitTable[name].unit;
-  return { measured: withUnit(finding.measured, unit), from: withUnit(finding.threshold, unit) };
+/** "94 %" and "75 %", or "2.5 strokes a beat" and "1.5 strokes a beat". */
+export function measureOf({
+  measured,
+  threshold,
+  unit,
+}: Pick<Finding, "measured" | "threshold" | "unit">): {
+  readonly measured: string;
+  readonly from: string;
+} {
+  return { measured: withUnit(measured, unit), from: withUnit(threshold, unit) };
 }
 
 /** A value in its unit, with two decimals where they say something; shares in per cent. */

@@ -30,6 +30,7 @@ function finding(id: string, severity: Severity, bars: readonly number[]): Findi
     notes: [],
     measured: 1,
     threshold: 1,
+    unit: "notes",
     words: id,
     silenced: id === "quiet" ? "the hook" : undefined,
   };

@@ -44,7 +44,8 @@ function severityOf(limits: Limits, count: number, share: number): Severity {
 
 /** A note counts pitches; a look and a fix go by the share. */
 function measureOf(limits: Limits, severity: Severity, count: number, share: number) {
-  if (severity === "note") return { measured: count, threshold: limits.unisonNote };
+  if (severity === "note")
+    return { measured: count, threshold: limits.unisonNote, unit: "notes" } as const;
   const isFix = severity === "fix";
   const threshold = isFix ? limits.unisonShareFix : limits.unisonShareLook;
   return { measured: share, threshold };

@@ -62,6 +62,7 @@ function behind(segment: Segment, tune: Tune, lane: LaneId): readonly Hit[] {
       notes: notesOf(segment, lane),
       measured: frets.length,
       threshold: 1,
+      unit: "strings",
       words: `${sentence(tune.players[lane])}'s ${named} behind the capo on ${capo}.`,
     },
   ];

@@ -94,6 +94,7 @@ function hitOf(run: BarRun<Severity>, lane: LaneId, pace: Pace, tune: Tune): Hit
     notes: [],
     measured: isNote ? msOf(pace.step, tune) : perSecond(pace.cycle, tune),
     threshold,
+    unit: isNote ? "ms" : undefined,
     words: wordsOf(run, lane, pace, tune),
   };
 }

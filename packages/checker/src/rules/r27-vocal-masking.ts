@@ -139,6 +139,7 @@ function melodyDoubled(passage: CheckedPassage, lane: LaneId, tune: Tune): LaneR
     notes,
     measured: Math.max(...runs.map((run) => run.length)),
     threshold: tune.limits.maskMelody,
+    unit: "notes",
     words: `${tune.players[lane]} plays the sung melody along, note for note`,
   };
   return { lanes: [lane], reason };

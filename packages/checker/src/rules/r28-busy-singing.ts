@@ -101,6 +101,7 @@ function manyChanges({ passage, tune, player, stretches }: Singing): Reason | un
     notes: [],
     measured,
     threshold: tune.limits.singChanges,
+    unit: "grip changes a bar",
     words: `${player} changes grips ${shortly(measured)} times a bar while singing`,
   };
 }
@@ -124,6 +125,7 @@ function wideShift({ passage, tune, player, lane, stretches }: Singing): Reason 
     notes: [],
     measured,
     threshold: tune.limits.singShift,
+    unit: "mm",
     words: `${player}'s hand jumps ${Math.round(measured)} mm in the middle of a sung phrase`,
   };
 }
@@ -144,6 +146,7 @@ function onlyOffBeats({ passage, tune, player, sung, stretches }: Singing): Reas
     notes: [],
     measured: Math.max(...off.map(({ strikes }) => strikes.length)),
     threshold: tune.limits.singOffBeats,
+    unit: "strokes",
     words: `all of ${player}'s strokes fall off the beat under a sung phrase`,
   };
 }

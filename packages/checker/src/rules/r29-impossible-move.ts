@@ -7,6 +7,7 @@ import type { FindingNote, Severity } from "../finding.ts";
 import { type HandMove, movesFrom } from "../hand-moves.ts";
 import { moveSeconds, slidesAlong, travelOf } from "../hand-travel.ts";
 import type { Hit } from "../hit.ts";
+import type { MeasureUnit } from "../measure-units.ts";
 import { gravity } from "../reading-order.ts";
 import type { Segment } from "../segments.ts";
 import { exceeds } from "../thresholds.ts";
@@ -18,6 +19,8 @@ export type FastMove = {
   readonly severity: Severity;
   readonly measured: number;
   readonly threshold: number;
+  /** Of a speed: otherwise it is a share of the time that is needed. */
+  readonly unit?: MeasureUnit;
   readonly length: Millimetres;
   readonly seconds: number;
 };
@@ -71,7 +74,7 @@ export function tooFast(
   if (exceeds(1, share)) return { severity: "look", measured: share, threshold: 1, ...shared };
   const isFast = exceeds(speed, limits.moveSpeed);
   return isFast
-    ? { severity: "look", measured: speed, threshold: limits.moveSpeed, ...shared }
+    ? { severity: "look", measured: speed, threshold: limits.moveSpeed, unit: "m/s", ...shared }
     : undefined;
 }
 
@@ -90,6 +93,7 @@ function hitOf(move: HandMove, fast: FastMove, bar: CheckedBar, lane: LaneId, tu
     notes: [...notesOf(move, "from", lane), ...(move.isWithin ? notesOf(move, "to", lane) : [])],
     measured: fast.measured,
     threshold: fast.threshold,
+    unit: fast.unit,
     words: wordsOf(move, fast, tune.players[lane]),
   };
 }

@@ -21,7 +21,7 @@ export function unplayableGrip(segment: Segment, tune: Tune): readonly Hit[] {
   });
 }
 
-type Trouble = Pick<Hit, "severity" | "measured" | "threshold" | "words">;
+type Trouble = Pick<Hit, "severity" | "measured" | "threshold" | "unit" | "words">;
 
 function troubleOf(grip: Grip, tune: Tune, lane: LaneId): Trouble | undefined {
   const { limits, players } = tune;
@@ -30,12 +30,18 @@ function troubleOf(grip: Grip, tune: Tune, lane: LaneId): Trouble | undefined {
   const beyond = fretsBeyond(grip, setup);
   if (beyond > 0) {
     const words = `${player}'s grip goes past the last fret of the neck.`;
-    return { severity: "stop", measured: beyond, threshold: 1, words };
+    return { severity: "stop", measured: beyond, threshold: 1, unit: "strings", words };
   }
   const fingers = fingersNeeded(grip, setup);
   if (fingers > limits.fingers) {
     const words = `${player}'s grip needs ${counted(fingers)} fingers.`;
-    return { severity: "stop", measured: fingers, threshold: limits.fingers, words };
+    return {
+      severity: "stop",
+      measured: fingers,
+      threshold: limits.fingers,
+      unit: "fingers",
+      words,
+    };
   }
   const span = spanOf(grip, setup);
   const reach = `${player}'s grip stretches ${Math.round(span)} mm`;

@@ -98,6 +98,7 @@ function overVoice(passage: CheckedPassage, lane: LaneId, tune: Tune): readonly 
     notes: [],
     measured: Math.max(...run.bars.map((bar) => loudnessIn(bar, lane) ?? 0)),
     threshold: loudUnderVoice,
+    unit: "1 for pp to 6 for ff",
     words: `${forBars(run)} ${tune.players[lane]} is marked loud under the voice: leave it on top.`,
   }));
 }

@@ -19,6 +19,7 @@ function finding(more: Partial<Finding> & { readonly at?: readonly number[] }): 
     notes: [],
     measured: 1,
     threshold: 1,
+    unit: "share",
     words: "A sentence.",
     silenced: undefined,
     ...more,
