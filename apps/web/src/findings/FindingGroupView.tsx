@@ -2,10 +2,10 @@
  * What begins in one bar: stops, fixes and looks in the open, notes and praise each folded under
  * one line.
  */
-import { createEffect, createSignal, For, Show } from "solid-js";
+import { createEffect, createSignal, Show } from "solid-js";
 import { useDesk } from "../board/desk.ts";
 import { findingsWords, severityCount } from "../words/findings.ts";
-import { FindingEntry } from "./FindingEntry.tsx";
+import { FindingEntries } from "./FindingEntries.tsx";
 import type { FindingGroup, ReadFinding } from "./reading-order.ts";
 import { SeverityMark } from "./SeverityMark.tsx";
 
@@ -24,9 +24,7 @@ export function FindingGroupView(props: {
         <span class="soft">{findingsWords.bar(props.group.number)}</span>
       </h3>
       <Show when={props.group.plain.length > 0}>
-        <ol>
-          <For each={props.group.plain}>{(read) => <FindingEntry {...read} />}</For>
-        </ol>
+        <FindingEntries read={props.group.plain} />
       </Show>
       <Fold sign="note" read={props.group.notes} bar={props.group.number} />
       <Fold sign="lock" read={props.group.locks} bar={props.group.number} />
@@ -58,9 +56,7 @@ function Fold(props: {
           {severityCount(props.sign, props.read.length)}
           <span class="spoken">, {findingsWords.bar(props.bar)}</span>
         </summary>
-        <ol>
-          <For each={props.read}>{(read) => <FindingEntry {...read} />}</For>
-        </ol>
+        <FindingEntries read={props.read} />
       </details>
     </Show>
   );
