@@ -37,7 +37,7 @@ export type Scene = {
   readonly people: Readonly<Record<Knocker, Person>>;
   /** An open link for players, and its secret. */
   readonly link: { readonly id: LinkId; readonly secret: Secret };
-  /** A take that each of them recorded here, when they still might. */
+  /** A take that each of them recorded here, when they still might; else the removed one's. */
   readonly takes: Readonly<Record<Knocker, TakeCard>>;
 };
 
@@ -60,7 +60,11 @@ export async function makeScene(store: Store, address: string): Promise<Scene> {
   await claim(store, board, "upper", people.laned.me);
   const link = await addLink(store, board, "player");
   const pairs: (readonly [Knocker, TakeCard])[] = [];
-  for (const who of knockers) pairs.push([who, await keep(store, board, people[who].me)]);
+  for (const who of knockers) {
+    const isForeign = who === "stranger" || who === "outsider";
+    const player = isForeign ? people.removed : people[who];
+    pairs.push([who, await keep(store, board, player.me)]);
+  }
   await store.people.removeMember(board, people.removed.me.id);
   return { board, people, link, takes: Object.fromEntries(pairs) as Scene["takes"] };
 }

@@ -11,7 +11,7 @@ import {
 import { mayTake } from "@halflap/wire/permissions";
 import { type Context, Hono } from "hono";
 import { decodeTakeId, makeTakeId } from "../store/secret.ts";
-import { Refused } from "./answers.ts";
+import { boardNotFound, Refused } from "./answers.ts";
 import { type Bound, Places } from "./places.ts";
 import type { RoutePorts } from "./ports.ts";
 import { Rates } from "./rate.ts";
@@ -82,7 +82,7 @@ function keeper({ takes, sessions, addressOf, now }: RoutePorts) {
       await sessions.memberWho("record-take", c);
       const card = { ...head, id: makeTakeId(), from, at: now(), type, size: sound.length };
       const kept = await takes.keep({ board, card, sound });
-      if (kept === "gone") throw new Refused("not-found", "The board was deleted meanwhile.");
+      if (kept === "gone") throw boardNotFound();
       if (kept === "full") throw full();
       return card;
     } finally {

@@ -1,9 +1,10 @@
 /** What every store of takes must do, whatever it is made of. */
+import type { MemberId } from "@halflap/board/board";
 import { decodeTakeHead } from "@halflap/board/take";
 import type { TakeCard } from "@halflap/wire/api";
 import { takeBytesPerBoardMax, takesPerBoardMax } from "@halflap/wire/limits";
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
-import { hashOf, makeBoardId, makeMemberId, makeSecret, makeTakeId } from "./secret.ts";
+import { hashOf, makeBoardId, makeLinkId, makeMemberId, makeSecret, makeTakeId } from "./secret.ts";
 import type { Store } from "./store.ts";
 import { type TrialPlace, trialAdapters } from "./trial-stores.ts";
 
@@ -38,9 +39,18 @@ for (const { name, make } of trialAdapters) {
     const board = makeBoardId();
 
     const makeBoard = async (id = board) => {
-      const leader = { id: makeMemberId(), name: "Ada", role: "leader" } as const;
+      const leader = { id: player, name: "Ada", role: "leader" } as const;
       const session = hashOf(makeSecret());
       await store.people.makeBoard({ id, leader, session, at: 1, rows: [] });
+    };
+    const joined = async (): Promise<MemberId> => {
+      const [link, newcomer] = [hashOf(makeSecret()), makeMemberId()];
+      const times = { madeAt: 1, expiresAt: 2, usesLeft: 1, revoked: false };
+      const made = { id: makeLinkId(), role: "player", member: undefined, ...times } as const;
+      await store.people.addLink(board, link, made);
+      const session = hashOf(makeSecret());
+      await store.people.redeem({ link, session, at: 1, name: "Ben", newcomer });
+      return newcomer;
     };
     const keep = async (sound: Uint8Array, change: Partial<TakeCard> = {}) => {
       const card = cardOf(sound, change);
@@ -119,6 +129,14 @@ for (const { name, make } of trialAdapters) {
       await store.people.removeBoard(board);
       expect(await store.takes.card(board, card.id)).toBeUndefined();
       expect((await keep(new Uint8Array([1]))).kept).toBe("gone");
+    });
+
+    test("none comes from who is no member any more, and what they played stays", async () => {
+      const from = await joined();
+      const { card } = await keep(new Uint8Array([1]), { from });
+      await store.people.removeMember(board, from);
+      expect((await keep(new Uint8Array([2]), { from })).kept).toBe("gone");
+      expect(await store.takes.list(board)).toEqual([card]);
     });
 
     test("a take kept and a take removed raise the board's count of changes", async () => {

@@ -14,8 +14,8 @@ export type ByteRange = { readonly start: number; readonly length: number };
 export type Takes = {
   /**
    * Stores a take whole or not at all. "full" when the board holds as many takes, or as many bytes
-   * of them, as it may; "gone" when there is no such board. Rejects with StoreFull when there is no
-   * room on the disk.
+   * of them, as it may; "gone" when the board is, or who played it is no member of it any more.
+   * Rejects with StoreFull when there is no room on the disk.
    */
   keep(take: NewTake): Promise<"kept" | "full" | "gone">;
   /** Oldest first. */

@@ -1,5 +1,5 @@
 /** Boards in PostgreSQL: made whole, removed whole, and locked by every write to their people. */
-import { laneIds } from "@halflap/board/board";
+import { laneIds, type MemberId } from "@halflap/board/board";
 import { documentNames } from "@halflap/board/documents";
 import type { BoardId } from "@halflap/wire/api";
 import { boardsPerServerMax } from "@halflap/wire/limits";
@@ -50,6 +50,12 @@ export function postgresBoards(db: Postgres): BoardMethods {
 export async function changeBoard(query: Query, board: BoardId): Promise<boolean> {
   const text = "UPDATE boards SET people_version = people_version + 1 WHERE id = $1 RETURNING id";
   return (await query(text, [board])).length > 0;
+}
+
+/** Whether somebody is a member, of a board that is held. */
+export async function isOn(query: Query, board: BoardId, member: MemberId): Promise<boolean> {
+  const text = "SELECT 1 FROM members WHERE board = $1 AND id = $2";
+  return (await query(text, [board, member])).length > 0;
 }
 
 async function makeBoard(query: Query, board: NewBoard): Promise<"made" | "full"> {

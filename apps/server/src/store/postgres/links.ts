@@ -5,9 +5,9 @@ import { foundOf, type LinkRow, linkOf } from "../link-rows.ts";
 import type { Added, People, Redeem, Redeemed, StoredLink } from "../people-port.ts";
 import { type FoundPeople, type Redemption, redemption, refused } from "../redemption.ts";
 import { decodeBoardId, type SecretHash } from "../secret.ts";
-import { changeBoard } from "./boards.ts";
+import { changeBoard, isOn } from "./boards.ts";
 import type { Postgres, Query } from "./connect.ts";
-import { isOn, type MemberRow, meOf } from "./members.ts";
+import { type MemberRow, meOf } from "./members.ts";
 
 type LinkMethods = Pick<People, "addLink" | "links" | "revokeLink" | "redeem">;
 

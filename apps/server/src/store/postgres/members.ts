@@ -4,7 +4,7 @@ import { memberId } from "@halflap/board/talk";
 import type { BoardId, Me } from "@halflap/wire/api";
 import type { Claimed, People, Standing } from "../people-port.ts";
 import { decodeBoardId } from "../secret.ts";
-import { changeBoard } from "./boards.ts";
+import { changeBoard, isOn } from "./boards.ts";
 import type { Postgres, Query } from "./connect.ts";
 import { isAgainst } from "./faults.ts";
 import { takesOf } from "./takes.ts";
@@ -22,12 +22,6 @@ export function postgresMembers(db: Postgres): Readers & Writers {
 /** A member as stored. */
 export function meOf(row: MemberRow): Me {
   return { id: memberId(row.id), name: row.name, role: row.role };
-}
-
-/** Whether somebody is a member, of a board that is held. */
-export async function isOn(query: Query, board: BoardId, member: MemberId): Promise<boolean> {
-  const text = "SELECT 1 FROM members WHERE board = $1 AND id = $2";
-  return (await query(text, [board, member])).length > 0;
 }
 
 function readers(db: Postgres): Readers {

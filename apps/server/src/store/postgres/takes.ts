@@ -9,7 +9,7 @@ import {
   takeValues,
 } from "../take-rows.ts";
 import type { NewTake, Takes } from "../takes-port.ts";
-import { changeBoard } from "./boards.ts";
+import { changeBoard, isOn } from "./boards.ts";
 import type { Postgres, Query } from "./connect.ts";
 
 /** The takes port over a database. */
@@ -43,12 +43,16 @@ export async function takesOf(query: Query, board: BoardId): Promise<readonly Ta
   return (await query<TakeRow>(text, [board])).flatMap((row) => cardOf(row) ?? []);
 }
 
-/** Holds the board, so that two takes that come at once don't both take the last place. */
+/**
+ * Holds the board, so that two takes that come at once don't both take the last place, and nobody
+ * is removed meanwhile.
+ */
 async function keep(
   query: Query,
   { board, card, sound }: NewTake,
 ): Promise<"kept" | "full" | "gone"> {
   if (!(await changeBoard(query, board))) return "gone";
+  if (!(await isOn(query, board, card.from))) return "gone";
   const [held = { count: 0, bytes: 0 }] = await query<HeldTakes>(
     `SELECT count(*) AS count, coalesce(sum(size), 0)::bigint AS bytes
      FROM takes WHERE board = $1`,

@@ -93,15 +93,16 @@ test("without room on the disk nothing of a row or a take is stored", async () =
   await expect(store.log.append([row])).rejects.toThrow(StoreFull);
   expect((await store.log.load(key)).rows).toEqual([]);
   const sound = new Uint8Array(400_000);
-  await expect(store.takes.keep({ board, card: cardOf(sound), sound })).rejects.toThrow(StoreFull);
+  const take = { board, card: cardOf(sound, leader.id), sound };
+  await expect(store.takes.keep(take)).rejects.toThrow(StoreFull);
   expect(await store.takes.list(board)).toEqual([]);
   await store.close();
 });
 
-function cardOf(sound: Uint8Array): TakeCard {
+function cardOf(sound: Uint8Array, from: TakeCard["from"]): TakeCard {
   return {
     id: makeTakeId(),
-    from: makeMemberId(),
+    from,
     at: 1,
     name: "Riff",
     bars: [],

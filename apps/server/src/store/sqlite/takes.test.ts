@@ -40,7 +40,7 @@ const opened = () => openStore({ path, pagesMax: undefined }, () => 1);
 
 test("damage in the middle of a recording keeps nobody from a slice of its beginning", async () => {
   const board = makeBoardId();
-  const leader = { id: makeMemberId(), name: "Ada", role: "leader" } as const;
+  const leader = { id: card.from, name: "Ada", role: "leader" } as const;
   const store = opened();
   const session = hashOf(makeSecret());
   await store.people.makeBoard({ id: board, leader, session, at: 1, rows: [] });

@@ -51,7 +51,9 @@ export function takeLister(db: Database): (board: string) => readonly TakeCard[]
 }
 
 function keeper(db: Database): (take: NewTake) => "kept" | "full" | "gone" {
-  const board = db.prepare<[string], object>("SELECT 1 FROM boards WHERE id = ?");
+  const isOn = db.prepare<[string, string], object>(
+    "SELECT 1 FROM members WHERE board = ? AND id = ?",
+  );
   const held = db.prepare<[string], HeldTakes>(
     "SELECT count(*) AS count, ifnull(sum(size), 0) AS bytes FROM takes WHERE board = ?",
   );
@@ -61,7 +63,7 @@ function keeper(db: Database): (take: NewTake) => "kept" | "full" | "gone" {
   const write = partsWriter(db);
   const raise = versionRaiser(db);
   return ({ board: id, card, sound }) => {
-    if (board.get(id) === undefined) return "gone";
+    if (isOn.get(id, card.from) === undefined) return "gone";
     if (isTooMuch(held.get(id) ?? { count: 0, bytes: 0 }, sound.length)) return "full";
     insert.run(id, ...takeValues(card, sound.length));
     write(card.id, sound);
