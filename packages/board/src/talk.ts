@@ -30,6 +30,11 @@ export function memberId(text: string): MemberId {
   return text as MemberId;
 }
 
+/** A member's name as `talk` holds it: one short line. Cuts what is longer. */
+export function memberName(text: string): string {
+  return oneLine(text, nameMax) ?? "";
+}
+
 /** Adds a member, or changes the name or role of one. */
 export function setMember(doc: Y.Doc, member: Member): void {
   assert(isStoredId(member.id), "a member needs an id");

@@ -85,7 +85,10 @@ export const savedEveryMs = 100;
 // Requests.
 export const bodyBytesMax = 16 * KiB;
 export const copyBytesMax = 4 * MiB;
-/** In characters as a person counts them, after trimming. */
+/**
+ * In characters as a person counts them, after trimming; of emoji and other wide ones fewer, since
+ * a name is held to the board's `nameMax` too.
+ */
 export const memberNameMax = 40;
 export const membersPerBoardMax = 64;
 /** Boards that one browser's session leads. */

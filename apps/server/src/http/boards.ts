@@ -17,8 +17,9 @@ import type { Membership } from "../store/people-port.ts";
 import { makeBoardId, makeMemberId, makeMessageId } from "../store/secret.ts";
 import { talkUpdate } from "../sync/board-desk.ts";
 import { boardNotFound, Refused } from "./answers.ts";
-import { bad, fieldsOf, nameIn } from "./body.ts";
+import { bad, fieldsOf } from "./body.ts";
 import { limitedTo } from "./body-limit.ts";
+import { nameIn } from "./names.ts";
 import type { RoutePorts } from "./ports.ts";
 import { limited } from "./rate.ts";
 

@@ -2,7 +2,6 @@
 import { type LaneId, laneIds, type MemberId } from "@halflap/board/board";
 import { isStoredId } from "@halflap/board/ids";
 import { memberId } from "@halflap/board/talk";
-import { memberNameMax } from "@halflap/wire/limits";
 import type { Context } from "hono";
 import { Refused } from "./answers.ts";
 
@@ -21,24 +20,6 @@ export async function fieldsOf(c: Context, known: readonly string[]): Promise<Fi
   if (unknown !== undefined) throw bad(`The request has a field that is not known here.`);
   return Object.fromEntries(fields);
 }
-
-/**
- * A member's name: 1 to 40 characters as people count them, without the invisible ones. Throws
- * Refused.
- */
-export function nameIn(fields: Fields): string {
-  const value = fields.name;
-  if (typeof value !== "string") throw bad("A name is missing.");
-  const name = value.normalize("NFC").trim();
-  const length = [...name].length;
-  if (length === 0) throw bad("A name needs at least one character.");
-  if (length > memberNameMax) throw bad(`A name has at most ${memberNameMax} characters.`);
-  if (invisible.test(name)) throw bad("A name can't hold control characters or line breaks.");
-  return name;
-}
-
-/** Controls, line and paragraph separators, and marks that turn the direction of what follows. */
-const invisible = /[\p{Cc}\p{Cs}\p{Zl}\p{Zp}\u202a-\u202e\u2066-\u2069]/u;
 
 /** A whole number. Throws Refused. */
 export function wholeIn(fields: Fields, name: string, least: number, most: number): number {

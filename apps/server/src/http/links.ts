@@ -27,8 +27,9 @@ import {
   makeSecret,
 } from "../store/secret.ts";
 import { boardNotFound, Refused } from "./answers.ts";
-import { fieldsOf, nameIn, oneOf, wholeIn } from "./body.ts";
+import { fieldsOf, oneOf, wholeIn } from "./body.ts";
 import { limitedTo } from "./body-limit.ts";
+import { nameIn } from "./names.ts";
 import type { RoutePorts } from "./ports.ts";
 import { limited } from "./rate.ts";
 

@@ -5,8 +5,9 @@ import type { DoneAnswer } from "@halflap/wire/api";
 import { bodyBytesMax } from "@halflap/wire/limits";
 import { Hono } from "hono";
 import { Refused } from "./answers.ts";
-import { bad, fieldsOf, memberIn, nameIn } from "./body.ts";
+import { bad, fieldsOf, memberIn } from "./body.ts";
 import { limitedTo } from "./body-limit.ts";
+import { nameIn } from "./names.ts";
 import type { RoutePorts } from "./ports.ts";
 
 /** /boards/:board/name, /members/:member and /leader */

@@ -7,7 +7,8 @@ import type { SoundType } from "@halflap/wire/api";
 import { takeBytesMax, takeHeadBytesMax } from "@halflap/wire/limits";
 import type { Context } from "hono";
 import { Refused } from "./answers.ts";
-import { bad, nameIn } from "./body.ts";
+import { bad } from "./body.ts";
+import { nameIn } from "./names.ts";
 import { announcedType, signBytes, soundTypeOf } from "./sound-type.ts";
 
 export type TakeBody = {

@@ -201,6 +201,15 @@ for (const { name, make } of trialAdapters) {
       expect(await store.people.claim(board, "lower", winner)).toBe("has-another");
     });
 
+    test("a name longer than talk holds is the same short one for all who ask", async () => {
+      await store.people.rename(board, leader.id, "\u{1f600}".repeat(40));
+      const name = "\u{1f600}".repeat(30);
+      const me = { ...leader, name };
+      expect(await store.people.memberOf(session, board)).toEqual(me);
+      expect(await store.people.memberships(session)).toEqual([{ board, me }]);
+      expect((await store.people.standing(board))?.members).toEqual([me]);
+    });
+
     test("whoever is gone, or whose board is, claims no lane and makes no link", async () => {
       const player = await joined();
       const claim = () => store.people.claim(board, "upper", player.id);

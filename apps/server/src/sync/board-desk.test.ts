@@ -12,7 +12,7 @@ import { type DocumentKey, StoreAway, StoreFull, type UpdateLog } from "../store
 import { hashOf, makeBoardId, makeMemberId, makeSecret } from "../store/secret.ts";
 import { openStore } from "../store/sqlite/store.ts";
 import type { Store } from "../store/store.ts";
-import { BoardDesk } from "./board-desk.ts";
+import { BoardDesk, talkUpdate } from "./board-desk.ts";
 import { Rooms } from "./rooms.ts";
 import { SaveLoop } from "./save-loop.ts";
 
@@ -61,6 +61,18 @@ test("a lane claimed on a full disk is claimed, and told once there is room", as
   const { length } = (await store.log.load(talk)).rows;
   await desk.retry();
   expect((await store.log.load(talk)).rows).toHaveLength(length);
+});
+
+test("a name that is longer than talk holds is cut there, and stops nothing else", async () => {
+  const long = { id: makeMemberId(), name: `A${"\u{1f600}".repeat(40)}`, role: "player" } as const;
+  const owners = { upper: leader.id, lower: undefined };
+  const standing = { members: [leader, long], owners, takes: [] };
+  const update = talkUpdate(Y.encodeStateAsUpdate(new Y.Doc()), standing);
+  const told = new Y.Doc();
+  if (update !== undefined) Y.applyUpdate(told, update);
+  const cut = { ...long, name: `A${"\u{1f600}".repeat(29)}` };
+  expect(readTalkState(told)).toMatchObject({ members: [leader, cut], owners });
+  expect(talkUpdate(Y.encodeStateAsUpdate(told), standing)).toBeUndefined();
 });
 
 test("what is being told is not queued again and again while the store is away", async () => {

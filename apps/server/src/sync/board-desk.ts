@@ -6,6 +6,7 @@ import { laneIds, type MemberId } from "@halflap/board/board";
 import {
   dropMember,
   dropTake,
+  memberName,
   readTalkState,
   setMember,
   setOwner,
@@ -135,10 +136,11 @@ export function talkUpdate(stored: Uint8Array, standing: Standing): Uint8Array |
     for (const { id } of before.members) {
       if (!standing.members.some((member) => member.id === id)) dropMember(talk, id);
     }
-    for (const member of standing.members) {
-      const known = before.members.find(({ id }) => id === member.id);
-      const isSame = known?.name === member.name && known.role === member.role;
-      if (!isSame) setMember(talk, member);
+    for (const { id, name: stored, role } of standing.members) {
+      const name = memberName(stored); // no name in the store may stop the telling
+      const known = before.members.find((member) => member.id === id);
+      const isSame = known?.name === name && known?.role === role;
+      if (!isSame) setMember(talk, { id, name, role });
     }
     for (const lane of laneIds) {
       if (before.owners[lane] !== standing.owners[lane])

@@ -2,12 +2,12 @@
 import type { BoardId } from "@halflap/wire/api";
 import { linksPerBoardMax, selfLinksPerMemberMax } from "@halflap/wire/limits";
 import { foundOf, type LinkRow, linkOf } from "../link-rows.ts";
+import { type MemberRow, meOf } from "../member-rows.ts";
 import type { Added, People, Redeem, Redeemed, StoredLink } from "../people-port.ts";
 import { type FoundPeople, type Redemption, redemption, refused } from "../redemption.ts";
 import { decodeBoardId, type SecretHash } from "../secret.ts";
 import { changeBoard, isOn } from "./boards.ts";
 import type { Postgres, Query } from "./connect.ts";
-import { type MemberRow, meOf } from "./members.ts";
 
 type LinkMethods = Pick<People, "addLink" | "links" | "revokeLink" | "redeem">;
 

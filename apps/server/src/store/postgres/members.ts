@@ -1,7 +1,8 @@
 /** Members, their sessions and their lanes in PostgreSQL. */
 import type { LaneId, MemberId, Role } from "@halflap/board/board";
 import { memberId } from "@halflap/board/talk";
-import type { BoardId, Me } from "@halflap/wire/api";
+import type { BoardId } from "@halflap/wire/api";
+import { type MemberRow, meOf } from "../member-rows.ts";
 import type { Claimed, People, Standing } from "../people-port.ts";
 import { decodeBoardId } from "../secret.ts";
 import { changeBoard, isOn } from "./boards.ts";
@@ -9,19 +10,12 @@ import type { Postgres, Query } from "./connect.ts";
 import { isAgainst } from "./faults.ts";
 import { takesOf } from "./takes.ts";
 
-export type MemberRow = { readonly id: string; readonly name: string; readonly role: Role };
-
 type Readers = Pick<People, "memberships" | "memberOf" | "standing">;
 type Writers = Pick<People, "rename" | "removeMember" | "handLeader" | "claim" | "moveLane">;
 
 /** The part of the people port that is about members and lanes. */
 export function postgresMembers(db: Postgres): Readers & Writers {
   return { ...readers(db), ...writers(db) };
-}
-
-/** A member as stored. */
-export function meOf(row: MemberRow): Me {
-  return { id: memberId(row.id), name: row.name, role: row.role };
 }
 
 function readers(db: Postgres): Readers {

@@ -3,10 +3,10 @@
 import { linksPerBoardMax, selfLinksPerMemberMax } from "@halflap/wire/limits";
 import type { Database } from "better-sqlite3";
 import { foundOf, type LinkRow, linkOf } from "../link-rows.ts";
+import { type MemberRow, meOf } from "../member-rows.ts";
 import type { Added, People, Redeem, Redeemed, StoredLink } from "../people-port.ts";
 import { type FoundPeople, type Redemption, redemption, refused } from "../redemption.ts";
 import { decodeBoardId } from "../secret.ts";
-import { type MemberRow, meOf } from "./members.ts";
 import { writing } from "./open.ts";
 import { versionRaiser } from "./versions.ts";
 

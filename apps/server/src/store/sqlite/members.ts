@@ -3,9 +3,9 @@
 import { laneIds, type Role } from "@halflap/board/board";
 import { documentNames } from "@halflap/board/documents";
 import { memberId } from "@halflap/board/talk";
-import type { Me } from "@halflap/wire/api";
 import { boardsPerServerMax } from "@halflap/wire/limits";
 import type { Database } from "better-sqlite3";
+import { type MemberRow, meOf } from "../member-rows.ts";
 import type { NewBoard, People } from "../people-port.ts";
 import { decodeBoardId } from "../secret.ts";
 import { bytesByDocument } from "../stored-bytes.ts";
@@ -13,8 +13,6 @@ import { writing } from "./open.ts";
 import { rowWriter } from "./rows.ts";
 import { takeLister } from "./takes.ts";
 import { versionRaiser, versionReader } from "./versions.ts";
-
-export type MemberRow = { readonly id: string; readonly name: string; readonly role: Role };
 
 type MemberMethods = Pick<
   People,
@@ -34,11 +32,6 @@ type MemberMethods = Pick<
 /** The part of the people port that is about boards and who is on them. */
 export function sqliteMembers(db: Database): MemberMethods {
   return { ...readers(db), ...writers(db) };
-}
-
-/** A member as stored. */
-export function meOf(row: MemberRow): Me {
-  return { id: memberId(row.id), name: row.name, role: row.role };
 }
 
 function readers(
