@@ -1,10 +1,11 @@
 /** W11: takes are kept, given out to members alone, bounded, and gone with their board. */
 import { takeId } from "@halflap/board/ids";
 import { readTalkState } from "@halflap/board/talk";
-import { apiPath, type TakesAnswer } from "@halflap/wire/api";
+import { apiPath, type TakeCard, type TakesAnswer } from "@halflap/wire/api";
 import { takeBytesMax, takeHeadBytesMax, takesPerMinute } from "@halflap/wire/limits";
+import Sqlite from "better-sqlite3";
 import { afterAll, beforeAll, expect, test } from "vitest";
-import { type Band, makeBand } from "../support/band.ts";
+import { type Band, type Bandmate, makeBand } from "../support/band.ts";
 import { expectOk, refusalOf, Visitor } from "../support/browser-session.ts";
 import { documentsOnDisk, everythingOnDisk } from "../support/disk.ts";
 import { removeTestServer, startTestServer, type TestServer } from "../support/server.ts";
@@ -83,6 +84,35 @@ test("its player and the leader may remove a take; others may not", async () => 
   expect(await remove(leader.visitor, another)).toBeUndefined();
   expect((await listOf(band)).map(({ id }) => id)).toEqual([byLeader.id]);
   expect(inTalk(band).map(({ id }) => id)).toEqual([byLeader.id]);
+});
+
+test("a take is read under its name as stored, be that longer than it came or shorter", async () => {
+  const band = await newBand();
+  const send = (name: string) => {
+    const body = takeBody(wavOf(400), { ...usualHead, name });
+    return sendBody(band.player.visitor, band.board, body);
+  };
+  expect(refusalOf(await send("\u{1d160}".repeat(13)))).toBe("bad-body");
+  const names = ["\u{1d160}".repeat(10), "A\u030a".repeat(40)];
+  for (const name of names) expectOk(await send(name));
+  const stored = new Set(names.map((name) => name.normalize("NFC")));
+  expect(new Set((await listOf(band)).map(({ name }) => name))).toEqual(stored);
+  expect(new Set(inTalk(band).map(({ name }) => name))).toEqual(stored);
+});
+
+test("a take whose words were damaged is removed by its player or the leader alone", async () => {
+  const { leader, player, listener, board } = await newBand();
+  const made = [await keepTake(player.visitor, board), await keepTake(player.visitor, board)];
+  const db = new Sqlite(server.file);
+  db.prepare("UPDATE takes SET head = '{' WHERE board = ?").run(board);
+  db.close();
+  const remove = async ({ visitor }: Bandmate, take: TakeCard | undefined) =>
+    take && refusalOf(await visitor.ask("DELETE", apiPath.take(board, take.id)));
+  expect(await remove(listener, made[0])).toBe("not-allowed");
+  expect(await remove(player, made[0])).toBeUndefined();
+  expect(await remove(player, made[0])).toBe("not-found");
+  expect(await remove(leader, made[1])).toBeUndefined();
+  expect(await remove(leader, made[1])).toBe("not-found");
 });
 
 test("a new take and its end reach an open page through talk", async () => {

@@ -97,10 +97,13 @@ function withChunk(held: Buffer, size: number, chunk: Uint8Array): Buffer {
   return roomy;
 }
 
+/** Decoded with the name that it will be stored under: what is stored was read once. */
 function headOf(bytes: Buffer): TakeHead {
-  const read = decodeTakeHead(parsed(bytes.toString("utf8")));
+  const said = parsed(bytes.toString("utf8"));
+  const isObject = typeof said === "object" && said !== null;
+  const read = decodeTakeHead(isObject ? { ...said, name: nameIn({ ...said }) } : said);
   if (!read.ok) throw bad(`The take can't be read: ${read.error.path} ${read.error.words}.`);
-  return { ...read.value, name: nameIn({ name: read.value.name }) };
+  return read.value;
 }
 
 function parsed(text: string): unknown {

@@ -1,4 +1,5 @@
 /** Routes for takes: one more, the list, the recording of one, and its end. */
+import type { TakeId } from "@halflap/board/ids";
 import type { BoardId, DoneAnswer, MakeTakeAnswer, TakeCard, TakesAnswer } from "@halflap/wire/api";
 import {
   takeBytesPerBoardMax,
@@ -44,7 +45,10 @@ export function takeRoutes(ports: RoutePorts): Hono {
 
   routes.delete("/boards/:board/takes/:take", async (c) => {
     const { board, me } = await sessions.member(c);
-    const { id, from } = await cardIn(ports, c, board);
+    // By its row: one whose words were damaged can be removed too.
+    const id = takeIn(c);
+    const from = await takes.playerOf(board, id);
+    if (from === undefined) throw unknownTake();
     const isMine = from === me.id && mayTake(me.role, "remove-own-take");
     if (!isMine && !mayTake(me.role, "remove-any-take")) {
       throw new Refused("not-allowed", "Whoever played a take can remove it, and the leader.");
@@ -93,10 +97,15 @@ function keeper({ takes, sessions, addressOf, now }: RoutePorts) {
 }
 
 async function cardIn({ takes }: RoutePorts, c: Context, board: BoardId): Promise<TakeCard> {
-  const id = decodeTakeId(c.req.param("take"));
-  const card = id === undefined ? undefined : await takes.card(board, id);
+  const card = await takes.card(board, takeIn(c));
   if (card === undefined) throw unknownTake();
   return card;
+}
+
+function takeIn(c: Context): TakeId {
+  const id = decodeTakeId(c.req.param("take"));
+  if (id === undefined) throw unknownTake();
+  return id;
 }
 
 function othersComing(): Refused {

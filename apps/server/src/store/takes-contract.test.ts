@@ -102,6 +102,8 @@ for (const { name, make } of trialAdapters) {
       expect(await store.takes.list(other)).toEqual([]);
       expect(await store.takes.card(other, card.id)).toBeUndefined();
       expect(await store.takes.read(other, card.id, { start: 0, length: 1 })).toBeUndefined();
+      expect(await store.takes.playerOf(other, card.id)).toBeUndefined();
+      expect(await store.takes.playerOf(board, card.id)).toBe(player);
       expect(await store.takes.remove(other, card.id)).toBe(false);
       expect(await store.takes.remove(board, card.id)).toBe(true);
       expect(await store.takes.remove(board, card.id)).toBe(false);

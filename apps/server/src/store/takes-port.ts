@@ -28,6 +28,8 @@ export type Takes = {
     take: TakeId,
     range: ByteRange,
   ): Promise<Uint8Array<ArrayBuffer> | undefined>;
-  /** False when there was none. */
+  /** The member in its row, whether or not its words can be read; undefined when there is none. */
+  playerOf(board: BoardId, take: TakeId): Promise<string | undefined>;
+  /** False when there was none; its words need not be readable. */
   remove(board: BoardId, take: TakeId): Promise<boolean>;
 };

@@ -28,6 +28,10 @@ export function postgresTakes(db: Postgres): Takes {
       const [row] = await db.ask<{ part: Buffer }>(text, [board, id, start + 1, length]);
       return row === undefined ? undefined : new Uint8Array(row.part);
     },
+    async playerOf(board, id) {
+      const text = "SELECT member FROM takes WHERE board = $1 AND id = $2";
+      return (await db.ask<{ member: string }>(text, [board, id]))[0]?.member;
+    },
     remove: (board, id) =>
       db.write(async (query) => {
         await changeBoard(query, board);

@@ -38,6 +38,7 @@ export function sqliteTakes(db: Database): Takes {
     },
     read: async (board, id, range) =>
       one.get(board, id) === undefined ? undefined : sound(id, range),
+    playerOf: async (board, id) => one.get(board, id)?.member,
     remove: async (board, id) => writing(db, () => remove.immediate(board, id)),
   };
 }
