@@ -141,6 +141,7 @@ test.each([
   [" ", "bad-body"],
   ["x".repeat(41), "bad-body"],
   ["\u{1f600}".repeat(40), "bad-body"],
+  ["\u200b", "bad-body"],
   ["a\nb", "bad-body"],
   ["a\u202eb", "bad-body"],
 ])("the name %j is refused", async (name, code) => {
