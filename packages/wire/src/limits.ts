@@ -55,6 +55,15 @@ export const messagesPerBoardBurst = 10_000;
 /** What each socket may say besides, so that nobody is closed for what others send. */
 export const messagesLetBePerSecond = 20;
 export const messagesLetBeBurst = 200;
+/** Answers to one socket for which more than `searchedBytesLarge` are gone through. */
+export const searchesPerSecond = 1;
+export const searchesBurst = 5;
+export const searchedBytesLarge = 64 * KiB;
+/** Bytes of documents gone through for the answers to all sockets: some 15 to 40 ms for a MiB. */
+export const searchedBytesPerSecond = 8 * MiB;
+export const searchedBytesBurst = 32 * MiB;
+/** So little is gone through for whoever asks, and not counted. */
+export const searchedBytesFree = 2 * KiB;
 /** Open sockets of a board: four for each tab, so 256 tabs. */
 export const socketsPerBoardMax = 1_024;
 /** Open sockets of the server, over all boards. */

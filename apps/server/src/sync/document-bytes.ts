@@ -54,6 +54,15 @@ export class DocumentBytes {
     return Y.mergeUpdates([lacks, fresh]);
   }
 
+  /** About how many bytes `since` goes through, to search or to merge them. */
+  costOf(stateVector: ReadonlyMap<number, number>): number {
+    const pieces = this.pile.count + (this.settled === undefined ? 0 : 1);
+    if (stateVector.size === 0) return pieces > 1 ? this.size : 0;
+    if (this.size <= smallBytesMax) return this.size;
+    if (this.settled === undefined || this.pile.count > freshMax) return 3 * this.size;
+    return this.settled.costOf(stateVector) + this.size - this.settled.whole.length;
+  }
+
   private settle(whole: Uint8Array): void {
     const isSmall = whole.length <= smallBytesMax;
     this.settled = isSmall ? undefined : new SettledBytes(whole);

@@ -11,6 +11,7 @@ import { updateFrame } from "./frames.ts";
 import { HeldDocument, ownParts } from "./held-document.ts";
 import { answerStep1, catchUp, passToAll } from "./keeping-up.ts";
 import { Presences } from "./presences.ts";
+import { Searches } from "./searches.ts";
 import { Seat } from "./seat.ts";
 
 /** A seat whose other end reads when the test says so, into a document of its own. */
@@ -54,24 +55,25 @@ function busyRoom() {
     held.arrived(row, { parts, isHeard: false }, rowId(1));
     passToAll(seats, undefined, updateFrame(update), held);
   };
-  return { held, doc, write };
+  const told = { held, presences: new Presences(), searches: new Searches() };
+  return { doc, write, told };
 }
 
 const chunk = 64 * 1024;
 
 test("what is kept for a slow reader is bounded, and it misses nothing in the end", () => {
-  const { held, doc, write } = busyRoom();
+  const { doc, write, told } = busyRoom();
   const [slow, quick] = [slowReader(), slowReader()];
   for (let i = 0; i < 200; i += 1) {
     write(`key-${i % 20}`, chunk, [slow.seat, quick.seat]);
     quick.read();
     expect(slow.unread()).toBeLessThan(behindBytesMax + 2 * chunk);
   }
-  catchUp(slow.seat, held, new Presences());
+  catchUp(slow.seat, told);
   expect(slow.seat.behindFrom).toBeDefined(); // not before it has read
   slow.read();
   expect(slow.doc.getMap("m").size).toBeLessThan(21);
-  catchUp(slow.seat, held, new Presences());
+  catchUp(slow.seat, told);
   slow.read();
   for (const { doc: read } of [slow, quick]) {
     expect(read.getMap("m").toJSON()).toEqual(doc.getMap("m").toJSON());
@@ -81,19 +83,19 @@ test("what is kept for a slow reader is bounded, and it misses nothing in the en
 });
 
 test("a first sync beyond every bound comes whole, and what follows it too", () => {
-  const { held, doc, write } = busyRoom();
+  const { doc, write, told } = busyRoom();
   for (let i = 0; i < 100; i += 1) write(`key-${i}`, chunk, []);
   const slow = slowReader();
-  answerStep1(slow.seat, new Map(), held);
+  answerStep1(slow.seat, new Map(), told);
   expect(slow.unread()).toBeGreaterThan(bufferedBytesMax);
   for (let i = 0; i < 5; i += 1) {
     write(`late-${i}`, 10, [slow.seat]);
     slow.seat.send(new Uint8Array([1, 1, 0]));
   }
-  answerStep1(slow.seat, new Map(), held); // asked again: not a second one in the line
+  answerStep1(slow.seat, new Map(), told); // asked again: not a second one in the line
   expect(slow.unread()).toBeLessThan(7 * 2 ** 20);
   slow.read();
-  catchUp(slow.seat, held, new Presences());
+  catchUp(slow.seat, told);
   slow.read();
   expect(slow.doc.getMap("m").toJSON()).toEqual(doc.getMap("m").toJSON());
   expect(slow.closedWith()).toBeUndefined();

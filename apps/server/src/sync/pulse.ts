@@ -4,7 +4,6 @@
  */
 import { keepAliveMs } from "@halflap/wire/limits";
 import type { BoardDesk } from "./board-desk.ts";
-import type { Room } from "./room.ts";
 import type { Rooms } from "./rooms.ts";
 
 /** How often writers are asked again for what the store had no room for. */
@@ -39,13 +38,18 @@ export function startPulse({ rooms, desk, sockets, onFault }: PulsePorts): () =>
       else socket.ping();
     }
   };
-  const everyRoom = (act: (room: Room) => void) => {
-    for (const room of rooms.open()) act(room);
+  const keepAlive = () => {
+    for (const room of rooms.open()) room.keepAlive();
+  };
+  // In any order, so that no room is always behind the same one that asks for a lot.
+  const retry = () => {
+    const all = rooms.open().map((room) => ({ room, turn: Math.random() }));
+    for (const { room } of all.sort((a, b) => a.turn - b.turn)) room.retry();
   };
   const timers = [
     setInterval(ping, keepAliveMs),
-    setInterval(() => everyRoom((room) => room.keepAlive()), keepAliveMs),
-    setInterval(() => everyRoom((room) => room.retry()), retryMs),
+    setInterval(keepAlive, keepAliveMs),
+    setInterval(retry, retryMs),
     setInterval(() => void desk.retry().catch(onFault), retryMs),
     setInterval(() => void rooms.compactLong().catch(onFault), keepAliveMs),
   ];

@@ -5,11 +5,14 @@ import type { LaneOwners } from "@halflap/wire/permissions";
 import type { SharedTime } from "../wake/crossing-port.ts";
 import type { LateBytes } from "./late-updates.ts";
 import type { SaveLoop } from "./save-loop.ts";
+import type { Searches } from "./searches.ts";
 
 export type RoomPorts = {
   readonly saveLoop: SaveLoop;
   /** What waits in all rooms to be judged; undefined = in this one alone. */
   readonly lateBytes?: LateBytes;
+  /** What may be searched for the seats of all rooms; undefined = of this one alone. */
+  readonly searches?: Searches;
   /** A member as of now; undefined once removed. */
   memberNow(id: MemberId): Me | undefined;
   ownersNow(): LaneOwners;

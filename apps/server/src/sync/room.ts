@@ -21,6 +21,7 @@ import { answerStep1, catchUp, passToAll } from "./keeping-up.ts";
 import { Presences } from "./presences.ts";
 import type { RoomPorts } from "./room-ports.ts";
 import type { Outcome } from "./save-loop.ts";
+import { Searches } from "./searches.ts";
 import type { Seat } from "./seat.ts";
 import { Together } from "./together.ts";
 
@@ -31,7 +32,8 @@ export class Room {
   readonly key: DocumentKey;
   readonly seats = new Set<Seat>();
   readonly held: HeldDocument;
-  private readonly presences = new Presences();
+  readonly presences = new Presences();
+  readonly searches: Searches;
   /** Over the board's document alone. */
   private readonly together: Together | undefined;
   readonly ports: RoomPorts;
@@ -42,6 +44,7 @@ export class Room {
     this.ports = ports;
     this.together = key.document === "board" ? this.makeTogether() : undefined;
     this.held = new HeldDocument(stored, ports.onBehind !== undefined);
+    this.searches = ports.searches ?? new Searches();
     this.intake = new Intake(this);
   }
 
@@ -84,7 +87,7 @@ export class Room {
     const frame = decodeFrame(bytes);
     switch (frame.kind) {
       case "step-1":
-        answerStep1(seat, frame.stateVector, this.held);
+        answerStep1(seat, frame.stateVector, this);
         break;
       case "update":
         this.intake.receive(seat, frame);
@@ -140,7 +143,7 @@ export class Room {
     const silent = this.presences.forgetSilent();
     if (silent.length > 0) this.tell(awarenessFrame(silent), undefined);
     for (const seat of this.seats) {
-      catchUp(seat, this.held, this.presences);
+      catchUp(seat, this);
       if (!seat.isOwedRetry) continue;
       seat.isOwedRetry = false;
       seat.send(step1Frame(this.held.known.stateVector()));

@@ -16,6 +16,7 @@ import { LateBytes } from "./late-updates.ts";
 import { Quarantine, SetAside } from "./quarantine.ts";
 import { Room } from "./room.ts";
 import type { SaveLoop } from "./save-loop.ts";
+import { Searches } from "./searches.ts";
 import { Surroundings } from "./surroundings.ts";
 
 export type RoomsPorts = {
@@ -57,7 +58,7 @@ const stubbornMax = 1_000;
 export class Rooms {
   private readonly entries = new Map<string, Entry>();
   private readonly bytes = new BoardBytes();
-  private readonly lateBytes = new LateBytes();
+  private readonly shared = { lateBytes: new LateBytes(), searches: new Searches() };
   private readonly standings = new Map<BoardId, Reading>();
   private readings = 0;
   private readonly ports: RoomsPorts;
@@ -209,8 +210,8 @@ export class Rooms {
     const { saveLoop, onBehind, people } = this.ports;
     const { board } = key;
     const standing = (of: BoardId) => this.standings.get(of)?.standing;
-    const { bytes, lateBytes, ports } = this;
-    const around = { saveLoop, bytes, lateBytes, standing, crossing: ports.crossing };
+    const { bytes, shared, ports } = this;
+    const around = { saveLoop, bytes, ...shared, standing, crossing: ports.crossing };
     const room = new Room(key, stored, new Surroundings(key, around, onBehind));
     await this.bytes.open(
       key,

@@ -8,6 +8,8 @@ import {
   messagesBurst,
   messagesPerSecond,
   savedEveryMs,
+  searchesBurst,
+  searchesPerSecond,
   togetherAsksBurst,
   togetherAsksPerSecond,
 } from "@halflap/wire/limits";
@@ -42,8 +44,8 @@ export class Seat {
   /** The client id this socket speaks for in its presence; undefined before it has named one. */
   client: number | undefined;
   /**
-   * What it will have once it has read what it was sent, when it reads so slowly that nothing more
-   * is sent; undefined while it keeps up.
+   * What it will have once it has read what it was sent, when it reads so slowly, or was to be
+   * answered so often, that nothing more is sent; undefined while it keeps up.
    */
   behindFrom: ReadonlyMap<number, number> | undefined;
   /** Whether it is to be asked, in a while, for what the disk did not take or lacks of others. */
@@ -53,7 +55,7 @@ export class Seat {
   private readonly options: SeatOptions;
   private readonly bucket: TokenBucket;
   /** Made when they are needed: most seats never ask. */
-  private readonly asking = new Map<"time" | "together", TokenBucket>();
+  private readonly asking = new Map<keyof typeof askingRates, TokenBucket>();
   private isClosed = false;
   /** The largest frame that may still lie in the line. */
   private largest = 0;
@@ -81,13 +83,14 @@ export class Seat {
 
   /** Whether it may ask now; it is told when it asks too often. */
   mayAsk(what: "time" | "together"): boolean {
-    const now = this.options.now();
-    const { perSecond, burst } = askingRates[what];
-    const bucket = this.asking.get(what) ?? new TokenBucket(perSecond, burst, now);
-    this.asking.set(what, bucket);
-    if (bucket.take(now)) return true;
+    if (this.isWithin(what)) return true;
     this.refuse("too-fast");
     return false;
+  }
+
+  /** Whether much may be searched for it now; where not, it is answered later. */
+  maySearch(): boolean {
+    return this.isWithin("search");
   }
 
   /** The time by which rates are kept, in ms. */
@@ -158,6 +161,14 @@ export class Seat {
     clearTimeout(this.savedTimer);
   }
 
+  private isWithin(what: keyof typeof askingRates): boolean {
+    const now = this.options.now();
+    const { perSecond, burst } = askingRates[what];
+    const bucket = this.asking.get(what) ?? new TokenBucket(perSecond, burst, now);
+    this.asking.set(what, bucket);
+    return bucket.take(now);
+  }
+
   /** Always the same wait, since timers of one length cost next to nothing together. */
   private tellSaved(disk: Disk): void {
     if (!this.options.wantsSaved) return;
@@ -178,4 +189,5 @@ export class Seat {
 const askingRates = {
   time: { perSecond: clockQuestionsPerSecond, burst: clockQuestionsBurst },
   together: { perSecond: togetherAsksPerSecond, burst: togetherAsksBurst },
+  search: { perSecond: searchesPerSecond, burst: searchesBurst },
 } as const;

@@ -18,10 +18,20 @@ export class SettledBytes {
   /** What a holder of a state vector, given plain and encoded, lacks; deletions in full. */
   since(stateVector: ReadonlyMap<number, number>, encoded: Uint8Array): Uint8Array {
     this.clocks ??= Y.decodeStateVector(Y.encodeStateVectorFromUpdate(this.whole));
-    for (const [client, clock] of this.clocks) {
-      if (clock > (stateVector.get(client) ?? 0)) return Y.diffUpdate(this.whole, encoded);
-    }
+    if (lacks(stateVector, this.clocks)) return Y.diffUpdate(this.whole, encoded);
     this.deletions ??= Y.diffUpdate(this.whole, Y.encodeStateVector(new Map(this.clocks)));
     return this.deletions;
   }
+
+  /** How many bytes that goes through. */
+  costOf(stateVector: ReadonlyMap<number, number>): number {
+    const { length } = this.whole;
+    if (this.clocks === undefined) return 2 * length;
+    return this.deletions === undefined || lacks(stateVector, this.clocks) ? length : 0;
+  }
+}
+
+function lacks(has: ReadonlyMap<number, number>, clocks: ReadonlyMap<number, number>): boolean {
+  for (const [client, clock] of clocks) if (clock > (has.get(client) ?? 0)) return true;
+  return false;
 }

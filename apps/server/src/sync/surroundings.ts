@@ -9,11 +9,13 @@ import type { BoardBytes } from "./board-bytes.ts";
 import type { LateBytes } from "./late-updates.ts";
 import type { RoomPorts } from "./room-ports.ts";
 import type { SaveLoop } from "./save-loop.ts";
+import type { Searches } from "./searches.ts";
 
 type Around = {
   readonly saveLoop: SaveLoop;
   readonly bytes: BoardBytes;
   readonly lateBytes: LateBytes;
+  readonly searches: Searches;
   standing(board: BoardId): Standing | undefined;
   /** Undefined where there are no other nodes. */
   readonly crossing: Pick<Crossing, "cross" | "time"> | undefined;
@@ -23,6 +25,7 @@ type Around = {
 export class Surroundings implements RoomPorts {
   readonly saveLoop: SaveLoop;
   readonly lateBytes: LateBytes;
+  readonly searches: Searches;
   readonly onBehind: (() => void) | undefined;
   private readonly key: DocumentKey;
   private readonly around: Around;
@@ -30,6 +33,7 @@ export class Surroundings implements RoomPorts {
   constructor(key: DocumentKey, around: Around, onBehind?: (key: DocumentKey) => void) {
     this.saveLoop = around.saveLoop;
     this.lateBytes = around.lateBytes;
+    this.searches = around.searches;
     this.key = key;
     this.around = around;
     this.onBehind = onBehind && (() => onBehind(key));
