@@ -19,6 +19,7 @@ import { countCloses, type MetricsOf, openMetrics, type Watch, watched } from ".
 import { openChosenStore } from "./store/chosen-store.ts";
 import { StoreBroken } from "./store/log-port.ts";
 import type { Store } from "./store/store.ts";
+import { EarlyBytes } from "./sync/early-frames.ts";
 import { type LiveBoards, liveBoards } from "./sync/live-boards.ts";
 import { startPulse } from "./sync/pulse.ts";
 import { openChosenWakes } from "./wake/chosen-wakes.ts";
@@ -145,6 +146,7 @@ function assemble(parts: Parts) {
       now: () => performance.now(),
       onFault,
       onRefused: (refusal) => tallies.refused(refusal),
+      early: new EarlyBytes(),
       epochOf: (board) => people.epoch(board),
       isDraining: () => readiness.isDraining,
       isSetAside: (key) => quarantine.holds(key),

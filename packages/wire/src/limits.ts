@@ -49,6 +49,9 @@ export const unsavedBytesMax = 8 * MiB;
  * those of one document are held to `unsavedBytesMax`.
  */
 export const lateBytesMax = 64 * MiB;
+/** Frames that come while their document is still being opened: of one socket, and of all. */
+export const earlyBytesPerSocketMax = 4 * frameBytesMax;
+export const earlyBytesMax = 64 * MiB;
 /** Messages of all sockets of a board together: fifty that send as fast as one may. */
 export const messagesPerBoardPerSecond = 3_000;
 export const messagesPerBoardBurst = 10_000;

@@ -11,6 +11,7 @@ import {
 import { closeCode } from "@halflap/wire/messages";
 import { expect, test } from "vitest";
 import { makeBoardId, makeMemberId } from "../store/secret.ts";
+import { EarlyBytes } from "../sync/early-frames.ts";
 import type { Caller } from "../sync/socket-line.ts";
 import { seatInPlace } from "./seat-in-place.ts";
 import { SocketPlaces } from "./socket-places.ts";
@@ -72,7 +73,8 @@ test("a socket beyond its board's rate is closed and heard no more; without a pl
   const places = new SocketPlaces(() => 0);
   const key = { board: makeBoardId(), document: "board" } as const;
   const guest = { key, member: makeMemberId(), wantsSaved: true };
-  const ports = { lease: () => new Promise<never>(ignore), onEntered: ignore, onFault: ignore };
+  const lease = () => new Promise<never>(ignore);
+  const ports = { lease, onEntered: ignore, onFault: ignore, early: new EarlyBytes() };
   const seated = () => {
     const socket = new TrialSocket();
     const connection = { cork: ignore, uncork: ignore };

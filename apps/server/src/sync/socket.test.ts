@@ -1,9 +1,10 @@
 /** A socket before its room is loaded: what it may say, and that no more is held than is said. */
 import { EventEmitter } from "node:events";
-import { frameBytesMax } from "@halflap/wire/limits";
+import { earlyBytesMax, earlyBytesPerSocketMax, frameBytesMax } from "@halflap/wire/limits";
 import { closeCode } from "@halflap/wire/messages";
 import { expect, test } from "vitest";
 import { makeBoardId, makeMemberId } from "../store/secret.ts";
+import { EarlyBytes } from "./early-frames.ts";
 import type { Lease } from "./rooms.ts";
 import { seatGuest } from "./socket.ts";
 import type { Caller } from "./socket-line.ts";
@@ -22,7 +23,7 @@ class TrialSocket extends EventEmitter {
   }
 }
 
-function seated() {
+function seated(all = new EarlyBytes()) {
   const socket = new TrialSocket();
   const connection = { writable: true, write: ignore, cork: ignore, uncork: ignore };
   const heard: number[] = [];
@@ -40,6 +41,7 @@ function seated() {
     onEntered: ignore,
     onFault: ignore,
     onRefused: ignore,
+    early: all,
     now: () => 0,
   };
   const key = { board: makeBoardId(), document: "board" } as const;
@@ -52,7 +54,8 @@ function seated() {
     letIn({ room, release: ignore } as unknown as Lease);
     await new Promise((resolve) => setImmediate(resolve));
   };
-  return { socket, heard, say, enter };
+  const leave = () => socket.emit("close");
+  return { socket, heard, say, enter, leave };
 }
 
 test("what is said before the room is there is heard once it is, in order", async () => {
@@ -72,4 +75,30 @@ test.each([
   expect(socket.closes).toEqual([closeCode.tryLater]);
   await enter();
   expect(heard).toEqual([]);
+});
+
+test("what all sockets say too early is bounded together, until it is let go", async () => {
+  const all = new EarlyBytes();
+  const full = earlyBytesMax / earlyBytesPerSocketMax;
+  const others = Array.from({ length: full }, () => seated(all));
+  for (const { say } of others) for (let i = 0; i < 3; i += 1) say(frameBytesMax);
+  const most = Array.from({ length: full }, () => seated(all));
+  for (const { say } of most) say(frameBytesMax);
+  const late = seated(all);
+  late.say(frameBytesMax);
+  expect(late.socket.closes).toEqual([closeCode.tryLater]);
+  expect(all.held).toBeLessThanOrEqual(earlyBytesMax);
+  for (const { leave } of others) leave();
+  const next = seated(all);
+  next.say(frameBytesMax);
+  expect(next.socket.closes).toEqual([]);
+  for (const { enter } of [...most, next]) await enter();
+  expect(next.heard).toEqual([frameBytesMax]);
+  expect(all.held).toBe(0);
+  for (const { say, enter, leave } of others) {
+    say(1);
+    await enter();
+    leave();
+  }
+  expect(all.held).toBe(0);
 });

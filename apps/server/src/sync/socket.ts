@@ -3,10 +3,10 @@
  */
 
 import type { MemberId } from "@halflap/board/board";
-import { frameBytesMax } from "@halflap/wire/limits";
 import { closeCode, type UpdateRefusal } from "@halflap/wire/messages";
 import type { WebSocket } from "ws";
 import type { DocumentKey } from "../store/log-port.ts";
+import { type EarlyBytes, EarlyFrames } from "./early-frames.ts";
 import { SetAside } from "./quarantine.ts";
 import type { Lease } from "./rooms.ts";
 import { Seat } from "./seat.ts";
@@ -25,14 +25,11 @@ export type SocketPorts = {
   onFault(fault: unknown): void;
   /** Called for every update and question that is refused. */
   onRefused(refusal: UpdateRefusal): void;
+  /** What all sockets of the process keep before their rooms are open. */
+  readonly early: EarlyBytes;
   /** Milliseconds that never go back, from any start. */
   readonly now: () => number;
 };
-
-/** Frames that may come before the room is loaded, in bytes all together. */
-const earlyBytesMax = 4 * frameBytesMax;
-/** What a frame that is held takes up beside its bytes, about. */
-const heldFrameBytes = 128;
 
 /**
  * Closes a socket that was accepted only to be told why not: a refused upgrade would be tried for
@@ -61,16 +58,17 @@ export function seatGuest(
     onRefused: ports.onRefused,
     line: new SocketLine(caller),
   });
-  const early: Uint8Array[] = [];
-  let earlyBytes = 0;
+  const early = new EarlyFrames(ports.early);
   let receive = (frame: Uint8Array) => {
-    early.push(frame);
-    earlyBytes += frame.length + heldFrameBytes;
-    if (earlyBytes <= earlyBytesMax) return;
-    receive = () => undefined; // what still comes before the other end has closed
-    early.length = 0;
+    if (early.add(frame)) return;
+    letGo();
     seat.close(closeCode.tryLater, "too much before the start");
   };
+  const letGo = () => {
+    receive = () => undefined; // what still comes before the other end has closed
+    early.takeAll();
+  };
+  socket.on("close", letGo);
   // A socket without this listener would end the process at its first bad frame.
   socket.on("error", terminate);
   socket.on("message", (message: Buffer, isBinary) => {
@@ -82,7 +80,7 @@ export function seatGuest(
     seat.close(closeCode.tooFast, "too many messages on this board");
   });
   void take(socket, guest, ports, seat).then((hear) => {
-    for (const frame of early.splice(0)) hear(frame);
+    for (const frame of early.takeAll()) hear(frame);
     receive = hear;
   });
 }
