@@ -2,6 +2,8 @@
  * The check of untrusted presence: one client id a socket, its own member, small, shallow, a clock
  * that walks.
  */
+import type { MemberId } from "@halflap/board/board";
+import { memberId } from "@halflap/board/talk";
 import {
   awarenessBytesMax,
   awarenessClockMax,
@@ -69,6 +71,12 @@ export function readEntries(bytes: Uint8Array): readonly PresenceEntry[] {
   } catch {
     return []; // lib0 throws at the end of the bytes
   }
+}
+
+/** Who a state says that it is of; undefined for one that says nobody. */
+export function memberIn({ state }: PresenceEntry): MemberId | undefined {
+  const member = fieldOf(parsed(state), "member");
+  return typeof member === "string" ? memberId(member) : undefined;
 }
 
 function isClockFit({ client, clock }: PresenceEntry, last: number | undefined): boolean {

@@ -2,7 +2,7 @@
  * Who is present in a room: one state for each seat that said something, passed on and taken back.
  */
 import type { MemberId } from "@halflap/board/board";
-import { hear, readEntries } from "./awareness-gate.ts";
+import { hear, memberIn, readEntries } from "./awareness-gate.ts";
 import { awarenessFrame, type PresenceEntry } from "./frames.ts";
 import type { Seat } from "./seat.ts";
 
@@ -61,10 +61,20 @@ export class Presences {
   /**
    * Takes in what another node passed on. Answers the entries that are news here, in the order of
    * their clocks: a node may notice late that a page has gone on to another one. A page of this
-   * node that is taken for gone is told so too, and says itself that it is not.
+   * node that is taken for gone is told so too, and says itself that it is not. `mayBe` gives an id
+   * that is nobody's to a member, and says whether it is theirs: what comes under another's is
+   * dropped.
    */
-  hearElsewhere(bytes: Uint8Array, nowMs = performance.now()): readonly PresenceEntry[] {
-    const news = readEntries(bytes).filter((entry) => this.isNews(entry));
+  hearElsewhere(
+    bytes: Uint8Array,
+    mayBe: (client: number, member: MemberId) => boolean,
+    nowMs = performance.now(),
+  ): readonly PresenceEntry[] {
+    const isFit = (entry: PresenceEntry) => {
+      const member = memberIn(entry);
+      return member === undefined || mayBe(entry.client, member);
+    };
+    const news = readEntries(bytes).filter((entry) => isFit(entry) && this.isNews(entry));
     for (const entry of news) {
       const isHere = entry.clock === this.spoken.get(entry.client)?.entry.clock;
       if (!isHere) this.elsewhere.set(entry.client, { entry, atMs: nowMs });

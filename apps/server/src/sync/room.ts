@@ -116,7 +116,10 @@ export class Room {
     if (frame.kind === "update") {
       if (this.held.hearEarly(frame.update)) this.tell(bytes, undefined);
     } else if (frame.kind === "awareness") {
-      const heard = this.presences.hearElsewhere(frame.entries);
+      const heard = this.presences.hearElsewhere(frame.entries, (client, member) => {
+        this.held.name(client, member); // whoever writes under it here must be them too
+        return this.held.ownerOf(client) === member;
+      });
       if (heard.length > 0) this.tell(awarenessFrame(heard), undefined);
     } else if (frame.kind === "query-awareness") {
       this.ports.cross?.(this.presences.ownFrame());
