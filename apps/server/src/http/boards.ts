@@ -35,7 +35,8 @@ export function boardRoutes(ports: RoutePorts): Hono {
   routes.get("/boards", async (c) => {
     const session = sessions.of(c);
     const mine = session === undefined ? [] : await people.memberships(session);
-    const cards = await Promise.all(mine.map((membership) => cardOf(ports, membership)));
+    const asker = session?.toString("hex") ?? "";
+    const cards = await Promise.all(mine.map((membership) => cardOf(ports, membership, asker)));
     cards.sort((a, b) => b.editedAt.localeCompare(a.editedAt));
     return c.json<BoardsAnswer>({ boards: cards });
   });
@@ -96,7 +97,11 @@ function serverFull(): Refused {
   return new Refused("boards-full", words);
 }
 
-async function cardOf({ titles }: RoutePorts, { board, me }: Membership): Promise<BoardCard> {
-  const { title, editedAt } = await titles.read(board);
+async function cardOf(
+  { titles }: RoutePorts,
+  { board, me }: Membership,
+  asker: string,
+): Promise<BoardCard> {
+  const { title, editedAt } = await titles.read(board, asker);
   return { id: board, title, me, editedAt: new Date(editedAt).toISOString() };
 }

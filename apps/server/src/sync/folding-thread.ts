@@ -4,6 +4,7 @@
  * next.
  */
 import { Worker } from "node:worker_threads";
+import { titleWaitMs } from "./board-titles.ts";
 import { type Folding, type FoldingKind, Unreadable } from "./folding-port.ts";
 import type { FoldingAnswer, FoldingJob } from "./folding-worker.ts";
 import { packed } from "./packed-updates.ts";
@@ -23,8 +24,14 @@ const jobsMax = 2_000;
 /**
  * A document of 16 MiB in half a million of the smallest edits, none of them folded, takes some six
  * seconds and half the memory on a machine that has time; a busy one is given five times as long.
+ * A title is given as long as a list waits for it: one can be asked for of many boards at once.
  */
-const usualBounds: FoldingBounds = { merge: 30_000, title: 30_000, fold: 60_000, heap: 1024 };
+export const usualBounds: FoldingBounds = {
+  merge: 30_000,
+  title: titleWaitMs,
+  fold: 60_000,
+  heap: 1024,
+};
 
 /** For a merge somebody waits at the door, for a title before a list, for a fold nobody. */
 const kindsByHaste: readonly FoldingKind[] = ["merge", "title", "fold"];
