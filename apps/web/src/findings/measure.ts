@@ -1,7 +1,7 @@
 /** What a finding measured and from where on it is flagged, in words. */
 import type { Finding } from "@halflap/checker/finding";
 
-/** "94 %" and "75 %", or "2.5 strokes a beat" and "1.5 strokes a beat". */
+/** "94 %" and "75 %", or "21.64 ms" and "35 ms". */
 export function measureOf({
   measured,
   threshold,
