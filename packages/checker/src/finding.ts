@@ -1,7 +1,6 @@
 /** A finding: what the checker flags, where, on which notes, how much, and in whose words. */
 import type { BarId, LaneId, SlotId } from "@halflap/board/board";
 import type { MidiNote, Ticks } from "@halflap/theory/units";
-import type { MeasureUnit } from "./measure-units.ts";
 
 /** From what blocks playing down to what is merely good to know. */
 export const severities = ["stop", "fix", "look", "note"] as const;
@@ -46,6 +45,13 @@ export const ruleIds = [
   "R36",
 ] as const;
 export type RuleId = (typeof ruleIds)[number];
+
+/** What a finding can be measured in; "" for a bare figure. */
+export type MeasureUnit =
+  | ("" | "share" | "beats" | "moves" | "gaps" | "steps" | "strokes" | "of 16 steps")
+  | ("notes" | "semitones" | "strings" | "fingers" | "frets" | "mm" | "ms" | "m/s")
+  | ("strokes a beat" | "grip changes a bar" | "arm cycles a second")
+  | ("times the median of the tune" | "1 for pp to 6 for ff");
 
 export type FindingNote = {
   readonly lane: LaneId;

@@ -1,8 +1,7 @@
 /** A hit: what one rule says about one place, before the list is put in order. */
 import type { Board, LaneId } from "@halflap/board/board";
 import type { MidiNote, Ticks } from "@halflap/theory/units";
-import type { FindingNote, RuleId, Severity } from "./finding.ts";
-import type { MeasureUnit } from "./measure-units.ts";
+import type { FindingNote, MeasureUnit, RuleId, Severity } from "./finding.ts";
 import type { Segment } from "./segments.ts";
 import type { CheckedPassage, PreparedBoard, Tune } from "./tune.ts";
 

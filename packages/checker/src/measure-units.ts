@@ -1,9 +1,5 @@
 /** What the findings of each rule are measured in. */
-import type { RuleId } from "./finding.ts";
-import type { LimitName, limitTable } from "./thresholds.ts";
-
-/** A limit's unit, or what is counted where no limit is; "" for a bare figure. */
-export type MeasureUnit = (typeof limitTable)[LimitName]["unit"] | "strings" | "";
+import type { MeasureUnit, RuleId } from "./finding.ts";
 
 /** By rule, for every hit that names no other: two limits of a rule may have the same value. */
 export const usualUnits: Readonly<Record<RuleId, MeasureUnit>> = {

@@ -1,7 +1,6 @@
 /** Several things to say about one lane and stretch, as one finding: the gravest first. */
-import { type FindingNote, type Severity, severities } from "./finding.ts";
+import { type FindingNote, type MeasureUnit, type Severity, severities } from "./finding.ts";
 import type { Hit } from "./hit.ts";
-import type { MeasureUnit } from "./measure-units.ts";
 import type { Segment } from "./segments.ts";
 import type { CheckedPassage } from "./tune.ts";
 import { sentence } from "./words.ts";

@@ -31,9 +31,7 @@ const strokes = {
 const semitone = { least: 0, most: 24, unit: "semitones", source: "ours" } as const;
 const steps = { least: 1, most: 16, unit: "of 16 steps", source: "ours" } as const;
 const cycles = {
-  least: 1,
-  most: 12,
-  unit: "arm cycles a second",
+  ...{ least: 1, most: 12, unit: "arm cycles a second" },
   source: "Fujii et al. 2009: one hand 5 to 7 Hz",
 } as const;
 const length = { least: 10, most: 300, unit: "mm", source: "ours" } as const;
