@@ -86,7 +86,7 @@ test("its player and the leader may remove a take; others may not", async () => 
   expect(inTalk(band).map(({ id }) => id)).toEqual([byLeader.id]);
 });
 
-test("a take is read under its name as stored, be that longer than it came or shorter", async () => {
+test("a take is read under its name as stored, longer or shorter than it came", async () => {
   const band = await newBand();
   const send = (name: string) => {
     const body = takeBody(wavOf(400), { ...usualHead, name });
