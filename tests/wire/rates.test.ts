@@ -1,6 +1,8 @@
 /** W1, rates: they count people, not proxies, and nobody can make up whom they count. */
 import { apiPath } from "@halflap/wire/api";
+import { memberChangesPerMinute } from "@halflap/wire/limits";
 import { expect, test } from "vitest";
+import { type Bandmate, makeBand } from "../support/band.ts";
 import { refusalOf, Visitor } from "../support/browser-session.ts";
 import { removeTestServer, startTestServer } from "../support/server.ts";
 
@@ -19,6 +21,23 @@ async function tooMany(address: string, forwarded: (turn: number) => string): Pr
   expect(answers.every((code) => code === "too-many" || code === "link-unknown")).toBe(true);
   return answers.filter((code) => code === "too-many").length;
 }
+
+test("a member changes a name so often in a minute; another one's is taken meanwhile", async () => {
+  const server = await startTestServer();
+  const { board, leader, listener } = await makeBand(server.address);
+  const rename = async ({ visitor }: Bandmate, turn: number) =>
+    refusalOf(await visitor.ask("POST", apiPath.name(board), { name: `Name ${turn}` }));
+  const begun = performance.now();
+  const answers: unknown[] = [];
+  for (let i = 0; i < 2 * memberChangesPerMinute; i += 1) answers.push(await rename(listener, i));
+  const earned = ((performance.now() - begun) / 60_000) * memberChangesPerMinute;
+  const taken = answers.filter((code) => code === undefined).length;
+  expect(taken).toBeGreaterThanOrEqual(memberChangesPerMinute);
+  expect(taken).toBeLessThanOrEqual(memberChangesPerMinute + Math.ceil(earned));
+  expect(answers.filter((code) => code === "too-many")).toHaveLength(answers.length - taken);
+  expect(await rename(leader, 0)).toBeUndefined();
+  await removeTestServer(server);
+});
 
 const someone = (turn: number) => `198.51.100.${turn % 100}`;
 

@@ -103,6 +103,10 @@ export const copyBytesMax = 4 * MiB;
  */
 export const memberNameMax = 40;
 export const membersPerBoardMax = 64;
+/** Changes of names, lanes and the lead: of one member of a board, and of all its members. */
+export const memberChangesPerMinute = 20;
+export const memberChangesDaily = 200;
+export const boardChangesDaily = 2_000;
 /** Boards that one browser's session leads. */
 export const boardsPerMemberMax = 200;
 /** Boards made from one address in a day, whoever makes them. */

@@ -8,6 +8,7 @@ import { statusRoutes } from "../ops/status-routes.ts";
 import { StoreAway, StoreFull } from "../store/log-port.ts";
 import { Refused, refusalAnswer } from "./answers.ts";
 import { boardRoutes } from "./boards.ts";
+import { changeRates } from "./change-rates.ts";
 import { secured } from "./headers.ts";
 import { laneRoutes } from "./lanes.ts";
 import { linkRoutes } from "./links.ts";
@@ -69,8 +70,9 @@ function api({ routes, origins, log }: AppPorts): Hono {
   api.use(limited(askingRate, routes));
   api.use(writesFrom(origins));
   api.route("/", boardRoutes(routes));
-  api.route("/", memberRoutes(routes));
-  api.route("/", laneRoutes(routes));
+  const count = changeRates(routes.now);
+  api.route("/", memberRoutes(routes, count));
+  api.route("/", laneRoutes(routes, count));
   api.route("/", linkRoutes(routes));
   api.route("/", takeRoutes(routes));
   api.all("*", () => {

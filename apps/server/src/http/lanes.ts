@@ -8,17 +8,19 @@ import type { Standing } from "../store/people-port.ts";
 import { boardNotFound, Refused } from "./answers.ts";
 import { fieldsOf, laneOf, memberIn } from "./body.ts";
 import { limitedTo } from "./body-limit.ts";
+import type { CountChange } from "./change-rates.ts";
 import { memberUnknown } from "./members.ts";
 import type { RoutePorts } from "./ports.ts";
 
 /** /boards/:board/lanes/:lane/claim, /release and /hand-over */
-export function laneRoutes(ports: RoutePorts): Hono {
+export function laneRoutes(ports: RoutePorts, count: CountChange): Hono {
   const { people, sessions } = ports;
   const routes = new Hono();
 
   routes.post("/boards/:board/lanes/:lane/claim", async (c) => {
     const { board, me } = await sessions.memberWho("claim-lane", c);
     const lane = laneIn(c);
+    count(board, me.id);
     const { owners } = await standingOf(ports, board);
     const claimed = await people.claim(board, lane, me.id);
     if (claimed === "gone") throw boardNotFound();
@@ -30,6 +32,7 @@ export function laneRoutes(ports: RoutePorts): Hono {
   routes.post("/boards/:board/lanes/:lane/release", async (c) => {
     const { board, me } = await sessions.memberWho("release-lane", c);
     const lane = laneIn(c);
+    count(board, me.id);
     const { owners } = await standingOf(ports, board);
     const moved = await people.moveLane(board, lane, me.id, undefined);
     if (moved !== "moved") throw notYours();
@@ -42,6 +45,7 @@ export function laneRoutes(ports: RoutePorts): Hono {
     const { board, me } = await sessions.memberWho("hand-over-lane", c);
     const lane = laneIn(c);
     const to = memberIn(fields, "to");
+    count(board, me.id);
     const { owners, members } = await standingOf(ports, board);
     const owner = owners[lane];
     if (owner !== me.id && !mayTake(me.role, "reassign-lane")) throw notYours();

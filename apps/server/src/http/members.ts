@@ -7,17 +7,20 @@ import { Hono } from "hono";
 import { Refused } from "./answers.ts";
 import { bad, fieldsOf, memberIn } from "./body.ts";
 import { limitedTo } from "./body-limit.ts";
+import type { CountChange } from "./change-rates.ts";
 import { nameIn } from "./names.ts";
 import type { RoutePorts } from "./ports.ts";
 
 /** /boards/:board/name, /members/:member and /leader */
-export function memberRoutes({ people, sessions, desk }: RoutePorts): Hono {
+export function memberRoutes({ people, sessions, desk }: RoutePorts, count: CountChange): Hono {
   const routes = new Hono();
 
   routes.post("/boards/:board/name", limitedTo(bodyBytesMax), async (c) => {
     const fields = await fieldsOf(c, ["name"]); // first: who asks may be removed while it comes
     const { board, me } = await sessions.memberWho("rename-self", c);
-    await people.rename(board, me.id, nameIn(fields));
+    const name = nameIn(fields);
+    count(board, me.id);
+    await people.rename(board, me.id, name);
     await desk.announce(board);
     return c.json<DoneAnswer>({ done: true });
   });
@@ -42,6 +45,7 @@ export function memberRoutes({ people, sessions, desk }: RoutePorts): Hono {
     const { board, me } = await sessions.memberWho("hand-over-leader", c);
     const to = memberIn(fields, "to");
     if (to === null) throw bad('"to" must be a member\'s id.');
+    count(board, me.id);
     const standing = await people.standing(board);
     if (!standing?.members.some(({ id }) => id === to)) throw memberUnknown();
     if (!(await people.handLeader(board, me.id, to))) {

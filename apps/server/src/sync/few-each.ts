@@ -1,4 +1,4 @@
-/** Lets so many of each asker through at once; others of theirs wait until one of those has ended. */
+/** Lets so many of each asker through at once; their others wait until one of those has ended. */
 
 type Asking = { inside: number; readonly waiting: Set<() => void> };
 
