@@ -103,6 +103,37 @@ test("what is being told is not queued again and again while the store is away",
   expect(asked).toBe(1);
 });
 
+test("one telling that waits serves all who ask meanwhile, with what they changed", async () => {
+  const onFault = (fault: unknown) => expect.unreachable(String(fault));
+  let asked = 0;
+  let letGo = () => {};
+  const held = new Promise<void>((resolve) => {
+    letGo = resolve;
+  });
+  const people: Store["people"] = {
+    ...store.people,
+    async standing(of) {
+      asked += 1;
+      const standing = await store.people.standing(of);
+      await held;
+      return standing;
+    },
+  };
+  const { log } = store;
+  const saveLoop = new SaveLoop({ log, now: () => performance.now(), onFault });
+  const desk = new BoardDesk(new Rooms({ log, people, saveLoop, onFault }), onFault);
+  const first = desk.announce(board);
+  await new Promise((resolve) => setImmediate(resolve));
+  expect(asked).toBe(1);
+  expect(await store.people.claim(board, "upper", leader.id)).toBe("claimed");
+  const others = Array.from({ length: 20 }, () => desk.announce(board));
+  letGo();
+  await others.at(-1);
+  expect((await ownersInTalk()).upper).toBe(leader.id);
+  await Promise.all([first, ...others]);
+  expect(asked).toBeLessThanOrEqual(4); // each of two tellings, and each opening of the room
+});
+
 test("a change stands while the store is away, and is told when it is back", async () => {
   const faults: unknown[] = [];
   const onFault = (fault: unknown) => faults.push(fault);

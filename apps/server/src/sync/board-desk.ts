@@ -26,6 +26,8 @@ export class BoardDesk {
    * state.
    */
   private readonly writing = new Map<BoardId, Promise<unknown>>();
+  /** Tellings that have not begun yet: one serves all who ask meanwhile. */
+  private readonly waiting = new Map<BoardId, Promise<void>>();
   /** Boards of which something is still to be told. */
   private readonly owed = new Set<BoardId>();
   private readonly onFault: (fault: unknown) => void;
@@ -46,9 +48,22 @@ export class BoardDesk {
     await this.tell(board).catch(this.onFault);
   }
 
-  private async tell(board: BoardId): Promise<void> {
+  private tell(board: BoardId): Promise<void> {
+    const waiting = this.waiting.get(board);
+    if (waiting !== undefined) return waiting;
+    const turn = this.tellNext(board);
+    this.waiting.set(board, turn);
+    return turn;
+  }
+
+  private async tellNext(board: BoardId): Promise<void> {
     const before = this.writing.get(board) ?? Promise.resolve();
-    const turn = before.catch(() => undefined).then(() => this.announceNow(board));
+    const turn = before
+      .catch(() => undefined)
+      .then(() => {
+        this.waiting.delete(board); // who asks from here on may know more than this one reads
+        return this.announceNow(board);
+      });
     this.writing.set(board, turn);
     try {
       await turn;
