@@ -242,3 +242,16 @@ test("after pg_restore and raised epochs, pages that knew more are turned away",
   await fresh.close();
   expect((await halflap("verify")).exit).toBe(0);
 });
+
+test("a database that may forget what it stored is not changed, and that is said", async () => {
+  await server.stop();
+  const name = new URL(variables.HALFLAP_DATABASE_URL ?? "").pathname.slice(1);
+  await inDatabase(`ALTER DATABASE "${name}" SET synchronous_commit = off`);
+  for (const words of [["raise-epochs"], ["delete-member", band.player.me.id]]) {
+    const { exit, err } = await halflap(...words);
+    expect([exit, err]).toEqual([
+      2,
+      expect.stringMatching(/^The database .* = off: .* it on\.\n$/),
+    ]);
+  }
+});

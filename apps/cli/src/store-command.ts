@@ -52,8 +52,9 @@ async function run(command: StoreCommand, now: number, variables: Variables): Pr
     case "export-member": {
       const place = placeOf(command, variables);
       const report = await memberReport(place, command.member);
-      if (command.takes !== undefined) await writeTakes(place, report, command.takes);
-      return told(json, report, reportText);
+      const { takes } = command;
+      const gone = takes === undefined ? [] : await writeTakes(place, report, takes);
+      return { ...told(json, report, reportText), err: goneText(gone) };
     }
     case "delete-member": {
       const place = placeOf(command, variables);
@@ -147,16 +148,27 @@ function forgottenText({ boards }: Forgotten): string {
   ].join("");
 }
 
+/** Answers those that were removed since the report. */
 async function writeTakes(
   place: StorePlace,
   { memberships }: MemberReport,
   folder: string,
-): Promise<void> {
+): Promise<readonly string[]> {
+  const gone: string[] = [];
   mkdirSync(folder, { recursive: true });
   for (const { id, type } of memberships.flatMap(({ takes }) => takes)) {
     const path = join(folder, `${id}.${type.replace("audio/", "")}`);
-    writeFileSync(path, await takeSound(place, id), { flag: "wx" });
+    const sound = await takeSound(place, id);
+    if (sound === undefined) gone.push(id);
+    else writeFileSync(path, sound, { flag: "wx" });
   }
+  return gone;
+}
+
+function goneText(takes: readonly string[]): string {
+  return takes
+    .map((id) => `The take ${id} was removed meanwhile; its sound is left out.\n`)
+    .join("");
 }
 
 function counted(n: number, what: string): string {

@@ -11,8 +11,7 @@ import type { Ask, Records, TableFault } from "./records.ts";
  */
 export async function openDatabaseRecords(address: string): Promise<Records> {
   const line = await openOneLine(address).catch((fault: unknown) => {
-    if (fault instanceof DatabaseUnfit) throw new CantDo(`${capital(fault.message)}.`);
-    throw fault;
+    throw unfitWords(fault);
   });
   try {
     await requireCurrent(line, address);
@@ -28,6 +27,12 @@ export async function openDatabaseRecords(address: string): Promise<Records> {
     faults: () => missingRows(ask),
     close: () => line.close(),
   };
+}
+
+/** As CantDo what the database can't be used for; every other fault as it is. */
+export function unfitWords(fault: unknown): unknown {
+  if (!(fault instanceof DatabaseUnfit)) return fault;
+  return new CantDo(`${capital(fault.message).replace(/\.$/, "")}.`);
 }
 
 /** Does work in a transaction that begins as told, and takes all back when it fails. */

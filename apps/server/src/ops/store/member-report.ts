@@ -48,13 +48,14 @@ export async function memberReport(place: StorePlace, member: string): Promise<M
   }
 }
 
-/** The sound of a take, to be handed over with the report. Rejects when there is no such take. */
-export async function takeSound(place: StorePlace, take: string): Promise<Uint8Array> {
-  const { ask, soundOf, close } = await openRecords(place);
+/** The sound of a take, to be handed over with the report; undefined when it was removed since. */
+export async function takeSound(place: StorePlace, take: string): Promise<Uint8Array | undefined> {
+  const { ask, soundOf, moment, close } = await openRecords(place);
   try {
-    const found = await ask("SELECT id FROM takes WHERE id = $1", [take]);
-    if (found.length === 0) throw new Error(`the take ${take} is not there`);
-    return await soundOf(take);
+    return await moment(async () => {
+      const found = await ask("SELECT id FROM takes WHERE id = $1", [take]);
+      return found.length === 0 ? undefined : await soundOf(take);
+    });
   } finally {
     await close();
   }

@@ -1,13 +1,12 @@
 /** A store opened by a command: to be read beside a server, or to be changed. */
-import { existsSync } from "node:fs";
 import { applicationName } from "../../store/postgres/connect.ts";
 import { openPostgres } from "../../store/postgres/store.ts";
 import { bringUpToDate } from "../../store/sqlite/schema.ts";
 import { storeOver } from "../../store/sqlite/store.ts";
 import type { Store } from "../../store/store.ts";
-import { openDatabaseRecords, within as withinDatabase } from "./database-records.ts";
+import { openDatabaseRecords, unfitWords, within as withinDatabase } from "./database-records.ts";
 import { fileRecords, within as withinFile } from "./file-records.ts";
-import { CantDo, fileOf, openAlone, openCurrent } from "./place.ts";
+import { CantDo, fileOf, openAlone, openCurrent, openToRead } from "./place.ts";
 import type { Records, StorePlace } from "./records.ts";
 
 /** Tables that can be written too, and the ports of a server over the same store. */
@@ -36,10 +35,15 @@ export async function openToChange(
 ): Promise<WritableRecords> {
   if (place.kind === "database") return databaseToChange(place.address, now, company);
   const file = fileOf(place.path);
-  if (!existsSync(file)) throw new CantDo(`${file} is not there.`);
+  openToRead(file).close(); // refuses what is no store before anything is changed in it
   const db = openAlone(file);
-  bringUpToDate(db);
-  db.pragma("foreign_keys = ON");
+  try {
+    bringUpToDate(db);
+    db.pragma("foreign_keys = ON");
+  } catch (fault) {
+    db.close();
+    throw fault;
+  }
   return {
     ...fileRecords(db),
     store: storeOver(db, () => now),
@@ -61,7 +65,7 @@ async function databaseToChange(
   const opening = openPostgres({ address, now: () => now, onFault: () => undefined });
   const store = await opening.catch(async (fault: unknown) => {
     await records.close();
-    throw fault;
+    throw unfitWords(fault);
   });
   return {
     ...records,

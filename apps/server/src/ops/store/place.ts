@@ -29,7 +29,10 @@ export function openToRead(path: string): Database {
   try {
     const version = versionOf(db);
     if (version < 1) throw new CantDo(`${file} is no store.`);
-    if (version <= schemaVersion) return db;
+    if (version <= schemaVersion) {
+      if (hasTables(db)) return db;
+      throw new CantDo(`${file} is no store.`);
+    }
     throw new CantDo(
       `${file} has schema ${version}, made by a newer server; this one knows ${schemaVersion}.`,
     );
@@ -91,6 +94,15 @@ export function syncFolderOf(file: string): void {
 /** What a fault says, without a full stop. */
 export function messageOf(fault: unknown): string {
   return fault instanceof Error ? fault.message.replace(/\.$/, "") : String(fault);
+}
+
+/** Other programs count their schemas in the same place. */
+function hasTables(db: Database): boolean {
+  const found = db.prepare<[], { n: number }>(
+    `SELECT count(*) AS n FROM sqlite_schema
+     WHERE type = 'table' AND name IN ('boards', 'documents', 'updates', 'members')`,
+  );
+  return found.get()?.n === 4;
 }
 
 function versionOf(db: Database): number {
