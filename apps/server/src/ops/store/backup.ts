@@ -1,5 +1,6 @@
 /** A backup of a store, taken while the server writes. */
-import { chmodSync, existsSync, linkSync, rmSync, statSync } from "node:fs";
+import { randomUUID } from "node:crypto";
+import { existsSync, linkSync, rmSync, statSync, writeFileSync } from "node:fs";
 import { CantDo, openToRead, syncFolderOf, syncToDisk } from "./place.ts";
 
 export type BackedUp = { readonly boards: number; readonly bytes: number };
@@ -12,11 +13,11 @@ export type BackedUp = { readonly boards: number; readonly bytes: number };
 export function backUp(store: string, file: string): BackedUp {
   if (existsSync(file)) throw new CantDo(`${file} is there already; no backup replaces another.`);
   const db = openToRead(store);
-  const part = `${file}.part`;
+  const part = `${file}.${randomUUID()}.part`; // whatever else lies there is somebody's
   try {
-    rmSync(part, { force: true });
+    // Who may read it is settled before anything is in it.
+    writeFileSync(part, "", { mode: 0o600, flag: "wx" });
     db.prepare("VACUUM INTO ?").run(part);
-    chmodSync(part, 0o600);
     syncToDisk(part);
     linkSync(part, file); // unlike a rename it replaces nothing
     syncFolderOf(file);
