@@ -50,7 +50,7 @@ export type RuleId = (typeof ruleIds)[number];
 export type MeasureUnit =
   | ("" | "share" | "beats" | "moves" | "gaps" | "steps" | "strokes" | "of 16 steps")
   | ("notes" | "semitones" | "strings" | "fingers" | "frets" | "mm" | "ms" | "m/s")
-  | ("strokes a beat" | "grip changes a bar" | "arm cycles a second")
+  | ("strokes a quarter note" | "grip changes a bar" | "arm cycles a second")
   | ("times the median of the tune" | "1 for pp to 6 for ff");
 
 export type FindingNote = {
