@@ -43,8 +43,9 @@ export class Player {
     await this.seesBoard();
   }
 
+  /** A full board takes its time to open; a bench has no patience of its own set. */
   async seesBoard(): Promise<void> {
-    await expect(this.page.locator(".lane-row").first()).toBeVisible();
+    await expect(this.page.locator(".lane-row").first()).toBeVisible({ timeout: 20_000 });
   }
 
   /** Makes a link and gives its address. */

@@ -2,9 +2,10 @@
 import "./Candidates.css";
 import { sameGrip } from "@halflap/theory/grip";
 import type { RankedGrip } from "@halflap/theory/rank";
-import { createEffect, createMemo, createSignal, For, on, onCleanup, Show } from "solid-js";
+import { createEffect, createMemo, createSignal, For, on, Show } from "solid-js";
 import type { SlotPlace } from "../board/desk.ts";
 import { neckWords } from "../words/neck.ts";
+import { afterPaint, createGrowing } from "./after-paint.ts";
 import { CandidateCard } from "./CandidateCard.tsx";
 import { candidatesFor, clearOf } from "./candidates.ts";
 import { FilterFields } from "./FilterFields.tsx";
@@ -50,6 +51,7 @@ export function Candidates(props: { readonly slot: NeckSlot }) {
   });
   createEffect(on([() => props.slot.place(), filter], () => setShown(page)));
   const found = () => candidates() ?? [];
+  const drawn = createGrowing(answer, () => Math.min(shown(), found().length));
   const left = () => found().length - shown();
   return (
     <section class="candidates" aria-label={neckWords.suggestions}>
@@ -65,7 +67,7 @@ export function Candidates(props: { readonly slot: NeckSlot }) {
           fallback={<NothingFits onReset={() => setFilter(everydayFilter(props.slot.hasBass()))} />}
         >
           <ul class="candidate-list">
-            <For each={found().slice(0, shown())}>
+            <For each={found().slice(0, drawn())}>
               {(candidate) => (
                 <CandidateCard
                   candidate={candidate}
@@ -84,18 +86,6 @@ export function Candidates(props: { readonly slot: NeckSlot }) {
       </Show>
     </section>
   );
-}
-
-/** Runs after the next frame is on the screen, unless what asked for it is gone or asks anew. */
-function afterPaint(run: () => void): void {
-  let timer: ReturnType<typeof setTimeout> | undefined;
-  const frame = requestAnimationFrame(() => {
-    timer = setTimeout(run);
-  });
-  onCleanup(() => {
-    cancelAnimationFrame(frame);
-    clearTimeout(timer);
-  });
 }
 
 function isChosen(candidate: RankedGrip, slot: NeckSlot): boolean {
