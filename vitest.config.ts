@@ -19,6 +19,8 @@ const house = ["architecture", "style", "licenses", "tally"].map((name) => `test
 /** Beside their sources, but too long for the quick check; among the laws instead. */
 const long = ["packages/*/src/**/*-long.test.ts"];
 
+const patientPages = "./apps/web/src/app/test-support/patient-pages.ts";
+
 /** What needs a database of its own. */
 const databases = ["apps/server/src/store/**/*.test.ts"];
 
@@ -49,6 +51,7 @@ export default defineConfig({
           // A document costs a second: a test that needs one asks for it in its first comment.
           environment: "node",
           ...everywhere,
+          setupFiles: [...everywhere.setupFiles, patientPages],
         },
       },
       {

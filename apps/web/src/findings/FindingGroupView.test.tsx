@@ -31,8 +31,8 @@ const ways = ["one", "two", "three", "four"].map(
   (words): WayOut => ({ ...nothing, id: words, words, motion: 0, comfort: 0 }),
 );
 
-/** The first fix of the draft, picked; its ways are told once, and never again. */
-function openFinding() {
+/** The first fix of the draft, picked; its ways are told once, and `again` if there are such. */
+function openFinding(again?: readonly WayOut[]) {
   const documents = emptyDocuments();
   fillDocuments(documents, demoDraft());
   const board = makeReader(documents)();
@@ -43,16 +43,18 @@ function openFinding() {
   const waysOut = vi
     .fn<() => Promise<readonly WayOut[]>>(() => new Promise(() => undefined))
     .mockResolvedValueOnce(ways);
+  if (again) waysOut.mockResolvedValueOnce(again);
   const session = {
     ...{ board: makeLiveBoard(board).board, findings, waysOut, chart: { silence } },
-    ...{ presence: () => [], ownLane: () => undefined, lane: () => undefined },
+    ...{ presence: () => [], ownLane: () => "upper", lane: () => ({ edit: () => undefined }) },
     mayEditChart: () => true,
   } as unknown as Session;
+  const pointing = { rest: () => undefined, leave: () => undefined };
   const view = render(() => {
     const desk = createDesk(session);
     desk.setPickedId(finding.id);
     return (
-      <ListeningProvider value={{ pointing: { leave: () => undefined } } as unknown as Listening}>
+      <ListeningProvider value={{ pointing } as unknown as Listening}>
         <DeskProvider value={desk}>
           <For each={desk.groups().map(({ bar }) => bar)}>
             {(bar) => (
@@ -86,6 +88,21 @@ test("a reason half typed, and all ways, outlive a change of the finding", async
   for (const { words } of ways) expect(screen.getByText(words)).toBeTruthy();
   fireEvent.submit(now);
   expect(silence).toHaveBeenCalledWith(finding.rule, bars, "the hook needs");
+});
+
+test("a way out that is found again keeps what is open and where one stands", async () => {
+  const [first, second, third] = ways;
+  assert(first !== undefined && second !== undefined && third !== undefined, "ways are made above");
+  const moved = { ...third, words: "three, and more of it" };
+  const { change } = openFinding([moved, first, second]);
+  const button = await screen.findByLabelText(waysWords.doThis("three"));
+  button.focus();
+  change((each) => [{ ...each, words: "It says something else now." }]);
+  const now = await screen.findByLabelText(waysWords.doThis(moved.words));
+  expect(now).toBe(button);
+  expect(document.activeElement).toBe(button);
+  const told = screen.getAllByText(waysWords.doIt).map((each) => each.getAttribute("aria-label"));
+  expect(told).toEqual([moved, first, second].map(({ words }) => waysWords.doThis(words)));
 });
 
 test("a finding that is gone takes its entry along", async () => {

@@ -7,6 +7,7 @@ import type { WayOut } from "@halflap/checker/ways-out";
 import { pretty } from "@halflap/theory/display";
 import { createMemo, createSignal, For, Match, Show, Switch } from "solid-js";
 import { useDesk } from "../board/desk.ts";
+import { KeyedFor } from "../board/KeyedFor.tsx";
 import { laneOwner, whosePart } from "../board/owner.ts";
 import { HearButton } from "../listen/HearButton.tsx";
 import { hearWhenPointed, pointedBars } from "../listen/hear-when-pointed.ts";
@@ -48,7 +49,9 @@ export function WaysOut(props: { readonly finding: Finding }) {
           <Match when={ways().length > 0}>
             <h4 class="small strong">{findingsWords.ways}</h4>
             <ol class="way-list">
-              <For each={shown()}>{(way) => <Way way={way} finding={props.finding} />}</For>
+              <KeyedFor each={shown()} keyOf={({ id }) => id}>
+                {(way) => <Way way={way()} finding={props.finding} />}
+              </KeyedFor>
             </ol>
             <Show when={shown().length < ways().length}>
               <button type="button" class="button bare small" onClick={() => setShowsAll(true)}>
