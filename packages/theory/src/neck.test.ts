@@ -140,6 +140,8 @@ describe("T14 it can be said why a grip is not offered", () => {
   test.each([
     ["x-x-3-2-4-x", "F7", undefined],
     ["x-x-3-1-4-x", "F7", "A♭ is not in F7, nor a colour of it."],
+    // A whole G7, from its tones.
+    ["x-x-x-0-3-1", "Bdim", "G is not in Bdim, nor a colour of it."],
     ["x-x-3-2-1-x", "F7", "It lacks the ♭7 (E♭) of F7."],
     ["x-3-x-3-1-x", "C7", "It silences a string between two that sound."],
     ["1-3-1-2-1-1", "F7", "It sounds 6 strings; you asked for 2 to 4."],

@@ -116,7 +116,8 @@ describe("T3 T4 T5 what makes a chord, what it spares, what it bears", () => {
     // A whole step above each tone, the other half of the whole-half diminished scale: standard
     // chord-scale teaching.
     ["Cdim7", "b3 b5 bb7", "1", "9 11 b13 7"],
-    ["Cdim", "b3 b5", "1", "9 11 b13 bb7"],
+    // Without its seventh the b13 would be the root of a dominant, Ab7: common practice, no source.
+    ["Cdim", "b3 b5", "1", "9 11 bb7"],
     ["Cm7b5", "b3 b5 b7", "1", "9 11"],
     ["C11", "11 b7", "3 5 9 1", "13"],
     ["C13", "3 b7", "5 9 1", ""],

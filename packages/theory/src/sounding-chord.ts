@@ -10,8 +10,8 @@ import { classOf } from "./pitch.ts";
 /**
  * The colours a family takes without becoming another chord. Dominants and majors 9 and 13,
  * minors 9 and 11: common practice, no source. A diminished chord takes the tones a whole step
- * above its own, and its triad the diminished seventh. A power chord stays bare: its two tones
- * are all it says.
+ * above its own, and its triad the diminished seventh; on the triad a flat thirteenth would make a
+ * dominant of it, G7 of Bdim. A power chord stays bare: its two tones are all it says.
  */
 const coloursOf: Readonly<Record<ChordFamily, readonly Degree[]>> = {
   major: [degree("9"), degree("13")],
@@ -107,8 +107,10 @@ function tensionsOf(
   const letters = new Set(tones.map((tone) => letterOf(tone.degree)));
   const free = coloursOf[family].filter((colour) => !letters.has(letterOf(colour)));
   const isFullDiminished = tones.some((tone) => tone.degree === "bb7");
+  const hasSeventh = tones.some((tone) => degreeNumber(tone.degree) === 7);
   return [...free, ...(isFullDiminished ? [degree("7")] : [])]
     .map((colour) => toneAt(root, colour))
     .filter((colour) => tones.every((tone) => tone.pitchClass !== colour.pitchClass))
+    .filter((colour) => colour.degree !== "b13" || hasSeventh)
     .filter((colour) => !(colour.degree === "13" && tones.some((tone) => tone.degree === "#5")));
 }
