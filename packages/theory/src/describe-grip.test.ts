@@ -33,6 +33,17 @@ test.each([
   expect(described(text, symbol).text).toBe(words);
 });
 
+// What the symbol writes, whatever the key would call it: common practice, no source.
+test.each([
+  ["2-x-2-2-1-x", "Am/F#", "F", "2-x-2-2-1-x, F♯ E A C, 13 5 1 ♭3"],
+  ["x-4-2-2-1-x", "Am/C#", "C", "x-4-2-2-1-x, C♯ E A C, 3 5 1 ♭3"],
+  ["2-x-2-2-1-x", "Am/Gb", "G", "2-x-2-2-1-x, G♭ E A C, 13 5 1 ♭3"],
+  ["2-x-0-2-3-x", "D/Gb", "D", "2-x-0-2-3-x, F♯ D A D, 3 1 5 1"],
+])("a slash bass is spelled as a tone of the chord, else as written: %s as %s in %s", (...row) => {
+  const [text, symbol, key, words] = row;
+  expect(described(text, symbol, key).text).toBe(words);
+});
+
 test("strings, root and inversion are told", () => {
   expect(described("x-x-3-2-4-x", "F7")).toMatchObject({
     stringSet: "4-3-2",

@@ -104,7 +104,9 @@ function described(note: GripNote, chord: SoundingChord | undefined, key: Key): 
     (each) => each.pitchClass === heard,
   );
   const foreign = chord === undefined ? undefined : foreignDegree(chord.rootClass, heard);
-  return { ...note, name: tone?.name ?? nameInKey(heard, key), degree: tone?.degree ?? foreign };
+  // A slash bass outside the chord is spelled as the symbol has it.
+  const other = chord?.bassClass === heard ? chord.bass : nameInKey(heard, key);
+  return { ...note, name: tone?.name ?? other, degree: tone?.degree ?? foreign };
 }
 
 function inversionOf(notes: readonly DescribedNote[]): Inversion | undefined {
