@@ -71,6 +71,13 @@ const cases: readonly Case[] = [
     wishes: { ...wide, hand: hand({ thumbStrings: 2, barres: false }) },
   },
   {
+    title: "C9/G without a bass player, its bass none of the tones that are demanded",
+    symbol: "C9/G",
+    asked: { tones: [0, 4, 7, 10, 2], colours: [], demands: [4, 10, 2, 0], bass: 7 },
+    setup: defaultSetup,
+    wishes: wide,
+  },
+  {
     title: "C6 in open G, a mute inside a barre, on a short scale",
     symbol: "C6",
     asked: { tones: [0, 4, 7, 9], colours: [], demands: [4, 9, 0] },
@@ -147,7 +154,9 @@ function isAsked(setting: Setting, heard: number, setup: Setup, wanted: Asked): 
   const colours = size(heard & ~bits(wanted.tones));
   if (colours > Math.max(1, count - 2)) return false;
   if (count < 3) return true;
-  const demands = wanted.demands.slice(0, count);
+  const first = wanted.demands.slice(0, count);
+  const isApart = wanted.bass !== undefined && !first.includes(wanted.bass);
+  const demands = wanted.demands.slice(0, isApart ? count - 1 : count);
   if (demands.some((tone) => (heard & (1 << tone)) === 0)) return false;
   if (wanted.bass === undefined) return true;
   const pitches = [...setting].map((place, string) =>

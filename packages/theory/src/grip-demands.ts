@@ -53,7 +53,11 @@ export function demandsOf(chord: SoundingChord, rootless: boolean, coloured: boo
 /** The demands that stand on so many strings: SPEC.md T12. */
 export function requiredOn(demands: Demands, strings: number): readonly Demand[] {
   if (strings < spellingStrings && !demands.needsBoth) return [];
-  return demands.required.slice(0, strings);
+  const kept = demands.required.slice(0, strings);
+  const bass = lowestOn(demands, strings);
+  const isBassApart = bass !== 0 && kept.every(({ anyOf }) => (anyOf & bass) === 0);
+  // A bass that is none of them needs a string of its own.
+  return isBassApart ? kept.slice(0, strings - 1) : kept;
 }
 
 /** What the lowest of so many strings has to sound when nobody plays the bass; 0 = anything. */

@@ -164,6 +164,20 @@ describe("T14 it can be said why a grip is not offered", () => {
     );
     expect(why("x-3-3-2-4-x", "F7/C", alone)).toBeUndefined();
   });
+
+  // The root is what goes first once the fifth has to sound: common practice, no source.
+  test("a slash bass that makes the chord no clearer takes the string of the last demand", () => {
+    const alone = { ...everydayWishes(false), sounding: { min: 3, max: 4 } };
+    expect(why("x-x-5-3-5-x", "C7/G", alone)).toBeUndefined();
+    expect(why("x-x-5-3-3-x", "C7/G", alone)).toBe("It lacks the 3 (E) of C7/G.");
+    expect(why("x-x-5-5-5-x", "C7/G", alone)).toBe("It lacks the ♭7 (B♭) of C7/G.");
+    for (const text of ["C7/G", "C9/G", "C69/G", "D7b9/A"]) {
+      for (const count of [3, 4]) {
+        const wishes = { ...alone, sounding: { min: count, max: count } };
+        expect([text, count, printed(text, wishes).length > 0]).toEqual([text, count, true]);
+      }
+    }
+  });
 });
 
 describe("T14 every reason against a grip has a kind", () => {

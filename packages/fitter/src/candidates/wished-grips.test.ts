@@ -17,7 +17,7 @@ function chordOf(text: string): SoundingChord {
   return read.value;
 }
 
-const symbols = ["F7", "Gm7", "C", "Bdim7", "Cmaj7", "A5", "Am/G"];
+const symbols = ["F7", "Gm7", "C", "Bdim7", "Cmaj7", "A5", "Am/G", "C7/G"];
 
 /** Grips under these wishes beside a bass player or without one. */
 function gripsUnder(
@@ -168,6 +168,13 @@ describe("W3", () => {
     expect(rooted(gripsUnder("F7", { rootless: false }))).toBe(true);
     expect(rooted(gripsUnder("F7"))).toBe(false);
     expect(rooted(gripsUnder("F7", { rootless: true }, false))).toBe(false);
+  });
+
+  // G B♭ E: third, seventh and the bass that is written. Common practice, no source.
+  test("but where a slash bass takes its string", () => {
+    const three = gripsUnder("C7/G", { stringsMin: 3, stringsMax: 3 }, false);
+    expect(texts(three)).toContain("x-x-5-3-5-x");
+    for (const grip of three) expect((gripPitches(grip, defaultSetup)[0] ?? 0) % 12).toBe(7);
   });
 });
 

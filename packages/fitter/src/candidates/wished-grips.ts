@@ -86,12 +86,16 @@ function stringsOf({ stringSets, stringsMin, stringsMax }: LaneWishes): Wishes["
     : { min: stringsMin, max: stringsMax };
 }
 
-/** From so many strings on a root is asked for: the tones that weigh more come first. T12. */
-function rootStrings({ tones, guideTones, omittable }: SoundingChord): number {
+/**
+ * From so many strings on a root is asked for: the tones that weigh more come first, and a slash
+ * bass that is none of them. T12.
+ */
+function rootStrings({ tones, guideTones, omittable, ...chord }: SoundingChord): number {
   const first = tones.filter(
     ({ degree }) => degree !== "1" && (holds(guideTones, degree) || !holds(omittable, degree)),
   );
-  return Math.max(spellingStrings, first.length + 1);
+  const asked = new Set([chord.rootClass, ...first.map(({ pitchClass }) => pitchClass)]);
+  return Math.max(spellingStrings, asked.add(chord.bassClass).size);
 }
 
 function holds(tones: readonly ChordTone[], degree: Degree): boolean {
