@@ -1,9 +1,9 @@
 /**
  * What a teacher would ask of a fitted part. Guide tones in ii-V-I and in a chain of dominants:
  * Mark Levine, The Jazz Theory Book, 1995, from memory; V7/V to V7: worked out from the tones of
- * the chords.
+ * the chords; the bass behind a slash: common practice, no source.
  */
-import type { Board } from "@halflap/board/board";
+import { type Board, type LaneId, laneIds } from "@halflap/board/board";
 import { draftCopy, parseChartText } from "@halflap/board/chart-text";
 import type { LaneWishes } from "@halflap/board/wishes";
 import { fit } from "@halflap/fitter/fit";
@@ -17,7 +17,7 @@ import { simd } from "../support/kernel.ts";
 
 type Sounding = { readonly chord: SoundingChord; readonly pitches: readonly MidiNote[] };
 
-function boardFor(chart: string, wishes: Partial<LaneWishes>): Board {
+function boardFor(chart: string, wishes: Partial<LaneWishes> = {}): Board {
   const read = parseChartText(chart);
   if (read.draft === undefined) throw new Error(read.problems[0]?.words);
   let made = 0;
@@ -30,19 +30,29 @@ function boardFor(chart: string, wishes: Partial<LaneWishes>): Board {
 
 /** The lower lane fitted by itself, chord by chord. */
 function fitted(chart: string, wishes: Partial<LaneWishes> = {}): readonly Sounding[] {
-  const board = boardFor(chart, wishes);
-  const request = { lanes: ["lower"], leaning: "plain", answers: 1, bars: undefined } as const;
+  return answersFor(boardFor(chart, wishes), ["lower"], 1)[0] ?? [];
+}
+
+/** What the lanes that are fitted sound together in each answer, chord by chord. */
+function answersFor(
+  board: Board,
+  lanes: readonly LaneId[],
+  answers: number,
+): readonly (readonly Sounding[])[] {
+  const request = { lanes, leaning: "plain", answers, bars: undefined } as const;
   const result = fit(board, request, { minPlus: simd() });
   if (result.kind !== "answers") throw new Error(result.words);
-  const grips = result.answers[0]?.parts[0]?.grips;
-  return board.sections.flatMap(({ bars }) =>
-    bars.flatMap(({ slots }) =>
-      slots.map(({ id, chord }) => {
-        const grip = grips?.get(id);
-        if (grip === undefined || chord?.kind !== "chord") throw new Error("each chord is played");
-        return { chord, pitches: gripPitches(grip, board.lanes.lower.setup) };
-      }),
-    ),
+  const slots = board.sections.flatMap(({ bars }) => bars.flatMap((bar) => bar.slots));
+  return result.answers.map(({ parts }) =>
+    slots.map(({ id, chord }) => {
+      if (chord?.kind !== "chord") throw new Error("each chord is read");
+      const pitches = parts.flatMap(({ lane, grips }) => {
+        const grip = grips.get(id);
+        if (grip === undefined) throw new Error("each chord is played");
+        return gripPitches(grip, board.lanes[lane].setup);
+      });
+      return { chord, pitches };
+    }),
   );
 }
 
@@ -95,6 +105,21 @@ describe("V7/V to V7", () => {
     const threads = threadsBetween(pitchesOf(five), pitchesOf(one));
     expect(threads.pairs.map(({ motion }) => Math.abs(motion)).sort()).toEqual([0, 1, 1]);
     expect(threads.held).toBe(1);
+  });
+});
+
+describe("a bass behind a slash", () => {
+  test.each([
+    ["a bass that walks down, round and round", "C | G/B | Am | Am/G | F | C/E | Dm7 | G7", ""],
+    ["a fifth in the bass", "C9/G | F | C7/G | F", "last chord held"],
+  ])("lies lowest of both parts where nobody plays bass: %s", (_, chords, ending) => {
+    const board = boardFor(`Teaching\nC, 100, no bass\n\nA\n| ${chords} |`);
+    const [best = []] = answersFor({ ...board, ending }, laneIds, 1);
+    const asked = best.filter(({ chord }) => chord.bassClass !== chord.rootClass);
+    expect(asked.length).toBeGreaterThan(1);
+    for (const { chord, pitches } of asked) {
+      expect([chord.symbol, Math.min(...pitches) % 12]).toEqual([chord.symbol, chord.bassClass]);
+    }
   });
 });
 

@@ -32,7 +32,7 @@ const hardWords: Readonly<Record<CauseName, string>> = {
   comfort: "the grips are hard to hold",
   "same register": "you two come near each other",
   doubling: "something is in both parts",
-  "missing note": "few strings sound",
+  "missing note": "few strings sound, or a note is missing",
   rub: "notes rub",
   "low and muddy": "it lies low",
   colour: "the grips colour the chord",

@@ -81,6 +81,40 @@ describe("F23, F24 a pair of grips is charged what the rule says of it", () => {
   });
 });
 
+/** What the first bar is charged for notes that nobody plays, in semitones. */
+function missed(small: SmallBoard): number {
+  const { kinds, lists, taste } = firstSlot(small);
+  const parts = pairCauses(kinds, lists, taste).filter(({ cause }) => cause === "missing note");
+  return parts.reduce((sum, { steps }) => sum + steps, 0) / stepsPerSemitone;
+}
+
+describe("F26 a slash bass lies lowest where nobody plays bass: common practice, no source", () => {
+  const bar = (lower: string, chord = "Am/G", upper = "x-x-x-5-5-5") => ({
+    sections: [[[[chord, upper, lower] as const]]],
+    hasBass: false,
+  });
+
+  test("another note lowest in both parts costs a look's worth", () => {
+    expect(missed(bar("x-x-2-2-x-x"))).toBe(4);
+    expect(missed(bar("x-x-5-5-x-x"))).toBe(0);
+    // The lower of the two grips may be either's.
+    expect(missed(bar("x-x-x-5-5-5", "Am/G", "x-x-5-5-x-x"))).toBe(0);
+  });
+
+  test("beside a bass player, and without a slash, any note may be lowest", () => {
+    expect(missed({ ...bar("x-x-2-2-x-x"), hasBass: true })).toBe(0);
+    expect(missed(bar("x-x-2-2-x-x", "Am"))).toBe(0);
+  });
+
+  test("F25 a part alone is charged where the other rests by design", () => {
+    const alone = (upper: string, lower: string, layOuts = {}) =>
+      missed({ ...bar(lower, "Am/G", upper), layOuts });
+    expect(alone("x-x-2-2-1-x", "x-x-5-5-x-x", { lower: [1] })).toBe(4);
+    expect(alone("x-x-5-5-5-x", "x-x-2-2-x-x", { lower: [1] })).toBe(0);
+    expect(alone("x-x-2-2-1-x", "-")).toBe(0);
+  });
+});
+
 describe("F20 times", () => {
   const once = { sections: [[[["C7", "x-x-x-5-8-x", "x-3-5-x-x-x"] as const]]] };
 

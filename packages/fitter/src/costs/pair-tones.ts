@@ -1,6 +1,7 @@
 /** Which tones the parts make together: colours, rubs and what nobody plays. R06, R07, R10, R11. */
 import { guideTonesOf, isThird } from "@halflap/checker/guide-tones";
 import { bareWeight } from "@halflap/checker/oddness";
+import { pitchClass } from "@halflap/theory/units";
 import type { GripSound } from "../grips/grip-sound.ts";
 import { meets } from "../grips/pitch-set.ts";
 import type { Bench, LoneJudge, PairJudge } from "./judge.ts";
@@ -8,15 +9,18 @@ import { eighths, stepsFor } from "./weights.ts";
 
 /** The judges of tones for a kind of slot in which both sound. */
 export function toneJudges(bench: Bench): readonly PairJudge[] {
-  return [colours(bench), rubs(bench), missing(bench), thin(bench), bare(bench)].flat();
+  const judges = [colours, rubs, missing, slashBass, thin, bare];
+  return judges.flatMap((judgesOf) => judgesOf(bench));
 }
 
 /** The judges of tones where one lane sounds alone. */
 export function loneToneJudges(bench: Bench): readonly LoneJudge[] {
   const says = bench.kind.isAlone ? missingCost(bench) : undefined;
+  const over = bench.kind.isAlone ? slashBassCost(bench) : undefined;
   const weight = stepsFor(bench.weights.thin, eighths);
   return [
     ...(says === undefined ? [] : [lone("R07", ({ held }: GripSound) => says(held.classes))]),
+    ...(over === undefined ? [] : [lone(undefined, ({ held }: GripSound) => over(held.lowest))]),
     lone(undefined, ({ held }: GripSound) => Math.max(0, enoughAlone - held.strings) * weight),
     { ...lone(undefined, ({ isBare }) => (isBare ? bareCost(bench) : 0)), cause: "colour" },
   ];
@@ -81,6 +85,23 @@ function missingCost({ kind, says }: Bench): ((classes: number) => number) | und
   };
 }
 
+function slashBass(bench: Bench): readonly PairJudge[] {
+  const over = slashBassCost(bench);
+  if (over === undefined) return [];
+  const cost = (upper: GripSound, lower: GripSound) =>
+    over(Math.min(upper.held.lowest, lower.held.lowest));
+  const sees = { upper: lowestIn, lower: lowestIn };
+  return [{ rule: undefined, cause: "missing note", cost, sees }];
+}
+
+/** What it costs that this note lies lowest; undefined where no slash bass is left to guitars. */
+function slashBassCost({ kind, frame, weights }: Bench): ((lowest: number) => number) | undefined {
+  const { bassClass, rootClass } = kind.question.chord;
+  if (frame.hasBass || bassClass === rootClass) return undefined;
+  const weight = stepsFor(weights.slashBass, eighths);
+  return (lowest) => (pitchClass(lowest) === bassClass ? 0 : weight);
+}
+
 /** A bare pair is what is wanted beside a part that tells the chord, and odd beside another. */
 function bare(bench: Bench): readonly PairJudge[] {
   const weight = bareCost(bench);
@@ -113,6 +134,10 @@ function coloursIn({ colours }: GripSound): number {
 
 function classesIn({ held }: GripSound): number {
   return held.classes;
+}
+
+function lowestIn({ held }: GripSound): number {
+  return held.lowest;
 }
 
 function stringsIn({ held }: GripSound): number {

@@ -88,6 +88,13 @@ export const weightTable = {
     words: "few strings between both parts, or fewer than three in a part alone, sound thin",
     source: ours,
   },
+  slashBass: {
+    value: 4,
+    unit: "slot",
+    cause: "missing note",
+    words: "another note lowest than the bass behind the slash, where nobody plays bass",
+    source: "ours: a look's worth, on common practice",
+  },
   finding: {
     value: 1,
     unit: "point of a finding",
