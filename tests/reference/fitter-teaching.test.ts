@@ -1,7 +1,8 @@
 /**
  * What a teacher would ask of a fitted part. Guide tones in ii-V-I and in a chain of dominants:
  * Mark Levine, The Jazz Theory Book, 1995, from memory; V7/V to V7: worked out from the tones of
- * the chords; the bass behind a slash: common practice, no source.
+ * the chords, as is what G and Em have in common; the bass behind a slash: common practice, no
+ * source.
  */
 import { type Board, type LaneId, laneIds } from "@halflap/board/board";
 import { draftCopy, parseChartText } from "@halflap/board/chart-text";
@@ -122,6 +123,21 @@ describe("a bass behind a slash", () => {
     }
   });
 });
+
+describe("G and Em", () => {
+  test("do not sound the same in any answer, though E colours G", () => {
+    const board = boardFor("Teaching\nC, 100\n\nA\n| C | G | Am | Em | F | C | F | G |");
+    const answers = answersFor({ ...board, ending: "" }, laneIds, 3);
+    expect(answers).toHaveLength(3);
+    for (const [, five, , three] of answers) {
+      expect(classesOf(five)).not.toEqual(classesOf(three));
+    }
+  });
+});
+
+function classesOf(sounding: Sounding | undefined): ReadonlySet<number> {
+  return new Set(pitchesOf(sounding).map(pitchClass));
+}
 
 function pitchesOf(sounding: Sounding | undefined): readonly MidiNote[] {
   if (sounding === undefined) throw new Error("a chord is missing");

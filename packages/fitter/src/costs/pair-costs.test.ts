@@ -10,6 +10,7 @@ import { playedBoard } from "../tune/played.ts";
 import { slotKinds } from "../tune/slot-kinds.ts";
 import { weightsFor } from "./leanings.ts";
 import { costsByRule, pairCauses, pairTable } from "./pair-costs.ts";
+import type { CauseName } from "./weights.ts";
 
 const weights = weightsFor("plain");
 
@@ -81,14 +82,15 @@ describe("F23, F24 a pair of grips is charged what the rule says of it", () => {
   });
 });
 
-/** What the first bar is charged for notes that nobody plays, in semitones. */
-function missed(small: SmallBoard): number {
+/** What the first bar is charged for a cause, in semitones. */
+function chargedFor(asked: CauseName, small: SmallBoard): number {
   const { kinds, lists, taste } = firstSlot(small);
-  const parts = pairCauses(kinds, lists, taste).filter(({ cause }) => cause === "missing note");
+  const parts = pairCauses(kinds, lists, taste).filter(({ cause }) => cause === asked);
   return parts.reduce((sum, { steps }) => sum + steps, 0) / stepsPerSemitone;
 }
 
 describe("F26 a slash bass lies lowest where nobody plays bass: common practice, no source", () => {
+  const missed = (small: SmallBoard) => chargedFor("missing note", small);
   const bar = (lower: string, chord = "Am/G", upper = "x-x-x-5-5-5") => ({
     sections: [[[[chord, upper, lower] as const]]],
     hasBass: false,
@@ -112,6 +114,32 @@ describe("F26 a slash bass lies lowest where nobody plays bass: common practice,
     expect(alone("x-x-2-2-1-x", "x-x-5-5-x-x", { lower: [1] })).toBe(4);
     expect(alone("x-x-5-5-5-x", "x-x-2-2-x-x", { lower: [1] })).toBe(0);
     expect(alone("x-x-2-2-1-x", "-")).toBe(0);
+  });
+});
+
+describe("F26 a triad has a 13 only with its fifth: G B E is Em, from the tones of both", () => {
+  const named = 4;
+  const masked = named + 8;
+  test.each([
+    ["G", "x-x-x-x-8-7", "x-x-x-0-0-0", masked],
+    // The fifth is in the other part, in the same grip, with the bass player.
+    ["G", "x-x-x-x-8-10", "x-x-x-0-0-0", named],
+    ["G", "x-x-x-x-8-7", "x-x-0-0-0-0", named],
+    ["G/D", "x-x-x-x-8-7", "x-x-x-0-0-0", named],
+    // A suspended fourth with its 13 is the triad of the fourth.
+    ["Gsus4", "x-x-x-x-8-8", "x-x-x-0-1-0", masked],
+    // The symbol asks for it, or has a seventh beside it.
+    ["G6", "x-x-x-x-8-7", "x-x-x-0-0-0", 0],
+    ["G/E", "x-x-x-x-8-7", "x-x-x-0-0-0", 0],
+    ["G7", "x-x-x-x-6-7", "x-x-x-0-0-0", named],
+    ["Em", "x-x-x-x-8-7", "x-x-x-0-0-0", 0],
+  ])("%s held %s over %s is charged %d for colours", (chord, upper, lower, cost) => {
+    expect(chargedFor("colour", { sections: [[[[chord, upper, lower]]]] })).toBe(cost);
+  });
+
+  test("F25 in a part alone too", () => {
+    const alone = { sections: [[[["G", "x-x-x-0-0-0", "-"] as const]]] };
+    expect(chargedFor("colour", alone)).toBe(masked);
   });
 });
 

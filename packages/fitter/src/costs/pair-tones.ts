@@ -9,7 +9,7 @@ import { eighths, stepsFor } from "./weights.ts";
 
 /** The judges of tones for a kind of slot in which both sound. */
 export function toneJudges(bench: Bench): readonly PairJudge[] {
-  const judges = [colours, rubs, missing, slashBass, thin, bare];
+  const judges = [colours, rubs, missing, otherTriad, slashBass, thin, bare];
   return judges.flatMap((judgesOf) => judgesOf(bench));
 }
 
@@ -17,12 +17,14 @@ export function toneJudges(bench: Bench): readonly PairJudge[] {
 export function loneToneJudges(bench: Bench): readonly LoneJudge[] {
   const says = bench.kind.isAlone ? missingCost(bench) : undefined;
   const over = bench.kind.isAlone ? slashBassCost(bench) : undefined;
+  const other = otherTriadCost(bench);
   const weight = stepsFor(bench.weights.thin, eighths);
   return [
     ...(says === undefined ? [] : [lone("R07", ({ held }: GripSound) => says(held.classes))]),
     ...(over === undefined ? [] : [lone(undefined, ({ held }: GripSound) => over(held.lowest))]),
     lone(undefined, ({ held }: GripSound) => Math.max(0, enoughAlone - held.strings) * weight),
     { ...lone(undefined, ({ isBare }) => (isBare ? bareCost(bench) : 0)), cause: "colour" },
+    { ...lone(undefined, ({ held }) => other?.(held.classes) ?? 0), cause: "colour" },
   ];
 }
 
@@ -84,6 +86,33 @@ function missingCost({ kind, says }: Bench): ((classes: number) => number) | und
     return (left & thirds) === 0 ? other : says.fix;
   };
 }
+
+function otherTriad(bench: Bench): readonly PairJudge[] {
+  const says = otherTriadCost(bench);
+  if (says === undefined) return [];
+  const cost = (upper: GripSound, lower: GripSound) =>
+    says(upper.held.classes | lower.held.classes);
+  return [{ rule: undefined, cause: "colour", cost, sees: { upper: classesIn, lower: classesIn } }];
+}
+
+/**
+ * What it costs that only these classes sound: a triad with a 13 and no fifth is another triad,
+ * G with E and no D is Em. undefined where the chord is none, or names that tone as its bass.
+ */
+function otherTriadCost({ kind, weights }: Bench): ((classes: number) => number) | undefined {
+  const { tones, tensions, bassClass } = kind.question.chord;
+  const colour = tensions.find(({ degree }) => degree === "13")?.pitchClass;
+  const fifth = tones.find(({ degree }) => degree === "5")?.pitchClass;
+  const isTriad = tones.length === triadTones && fifth !== undefined;
+  if (colour === undefined || !isTriad || colour === bassClass) return undefined;
+  const weight = stepsFor(weights.otherTriad, eighths);
+  return (classes) => {
+    const hasFifth = ((classes | kind.helped) & (1 << fifth)) !== 0;
+    return hasFifth || (classes & (1 << colour)) === 0 ? 0 : weight;
+  };
+}
+
+const triadTones = 3;
 
 function slashBass(bench: Bench): readonly PairJudge[] {
   const over = slashBassCost(bench);

@@ -88,6 +88,13 @@ export const weightTable = {
     words: "few strings between both parts, or fewer than three in a part alone, sound thin",
     source: ours,
   },
+  otherTriad: {
+    value: 8,
+    unit: "slot",
+    cause: "colour",
+    words: "a triad with a 13th and without its fifth, which is heard as another triad",
+    source: "ours: as much as a pair that tells nothing, on common practice",
+  },
   slashBass: {
     value: 4,
     unit: "slot",
