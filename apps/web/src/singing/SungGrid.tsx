@@ -1,5 +1,5 @@
 /** The section's half beats, bar by bar: pressed where the voice sings. */
-import { createMemo, createSignal, For, Show } from "solid-js";
+import { createMemo, createSignal, Index, Show } from "solid-js";
 import { useDesk } from "../board/desk.ts";
 import { singingWords } from "../words/singing.ts";
 import type { SectionVoice } from "./section-voice.ts";
@@ -68,34 +68,38 @@ export function SungGrid(props: { readonly voice: SectionVoice }) {
         onPointerUp={letGo}
         onPointerCancel={() => setPulled(undefined)}
       >
-        <For each={rows()}>
+        <Index each={rows()}>
           {(row) => (
             <fieldset class="sung-row">
               <legend class="sung-bar small soft">
-                <span class="spoken">{singingWords.barRow(row[0]?.bar.number ?? 0)}</span>
-                <span aria-hidden="true">{row[0]?.bar.number}</span>
+                <span class="spoken">{singingWords.barRow(row()[0]?.bar.number ?? 0)}</span>
+                <span aria-hidden="true">{row()[0]?.bar.number}</span>
               </legend>
-              <For each={row}>
+              <Index each={row()}>
                 {(cell) => (
                   <button
                     type="button"
                     class="sung-cell"
-                    data-start={cell.start}
-                    data-sung={shown(cell)}
-                    data-half={cell.isSecondHalf ? "" : undefined}
-                    aria-pressed={shown(cell) === "part" ? "mixed" : shown(cell) === "all"}
+                    data-start={cell().start}
+                    data-sung={shown(cell())}
+                    data-half={cell().isSecondHalf ? "" : undefined}
+                    aria-pressed={shown(cell()) === "part" ? "mixed" : shown(cell()) === "all"}
                     aria-disabled={!desk.session.mayEditChart()}
-                    aria-label={singingWords.cell(cell.bar.number, cell.beat, cell.isSecondHalf)}
-                    onPointerDown={(event) => take(event, cell)}
-                    onClick={(event) => press(event, cell)}
+                    aria-label={singingWords.cell(
+                      cell().bar.number,
+                      cell().beat,
+                      cell().isSecondHalf,
+                    )}
+                    onPointerDown={(event) => take(event, cell())}
+                    onClick={(event) => press(event, cell())}
                   >
-                    {cell.isSecondHalf ? "" : cell.beat}
+                    {cell().isSecondHalf ? "" : cell().beat}
                   </button>
                 )}
-              </For>
+              </Index>
             </fieldset>
           )}
-        </For>
+        </Index>
       </div>
       <Show when={desk.session.mayEditChart()}>
         <p class="small soft">{singingWords.whereHint}</p>
