@@ -1,8 +1,8 @@
 /** The melody of each phrase, for those who write it down. */
 import { parseMelodyText, printMelodyText } from "@halflap/board/melody-text";
+import type { Phrase } from "@halflap/board/singing";
 import { accidentalsOf } from "@halflap/theory/key";
-import type { Sung } from "@halflap/timeline/timeline";
-import { createSignal, For, Show } from "solid-js";
+import { createMemo, createSignal, For, Show } from "solid-js";
 import { useDesk } from "../board/desk.ts";
 import { singingWords } from "../words/singing.ts";
 import { placeWords } from "./places.ts";
@@ -15,27 +15,29 @@ export function MelodyFields(props: { readonly voice: SectionVoice }) {
       <details class="melodies">
         <summary class="label">{singingWords.melody}</summary>
         <p class="small soft">{singingWords.melodyHint}</p>
-        <For each={props.voice.sung()}>
-          {(sung) => <MelodyField voice={props.voice} sung={sung} />}
+        <For each={props.voice.sung().map(({ phrase }) => phrase)}>
+          {(phrase) => <MelodyField voice={props.voice} phrase={phrase} />}
         </For>
       </details>
     </Show>
   );
 }
 
-function MelodyField(props: { readonly voice: SectionVoice; readonly sung: Sung }) {
+/** Lives as long as its phrase: what is typed stays while others come, go and move. */
+function MelodyField(props: { readonly voice: SectionVoice; readonly phrase: Phrase }) {
   const desk = useDesk();
   const [problem, setProblem] = createSignal<string>();
-  const phrase = () => props.sung.phrase;
   const stretch = () => ({
-    start: phrase().start,
-    length: phrase().length,
+    start: props.phrase.start,
+    length: props.phrase.length,
     beat: props.voice.beat(),
   });
+  const written = createMemo(() =>
+    printMelodyText(props.phrase.melody, stretch(), accidentalsOf(desk.session.board.key)),
+  );
+  const start = () => props.voice.sung().find(({ phrase }) => phrase === props.phrase)?.start ?? 0;
   const label = () =>
-    singingWords.phrase(
-      placeWords(props.voice.section()?.bars ?? [], props.sung.start, props.voice.beat()),
-    );
+    singingWords.phrase(placeWords(props.voice.section()?.bars ?? [], start(), props.voice.beat()));
   const write = (text: string) => {
     const read = text.trim() === "" ? undefined : parseMelodyText(text, stretch());
     if (read !== undefined && !read.ok) {
@@ -43,7 +45,7 @@ function MelodyField(props: { readonly voice: SectionVoice; readonly sung: Sung 
       return;
     }
     setProblem(undefined);
-    desk.session.singing.rewritePhrases([{ ...phrase(), melody: read?.value ?? [] }], []);
+    desk.session.singing.rewritePhrases([{ ...props.phrase, melody: read?.value ?? [] }], []);
   };
   return (
     <div>
@@ -51,7 +53,7 @@ function MelodyField(props: { readonly voice: SectionVoice; readonly sung: Sung 
         <span class="label small">{label()}</span>
         <input
           class="field"
-          value={printMelodyText(phrase().melody, stretch(), accidentalsOf(desk.session.board.key))}
+          value={written()}
           readonly={!desk.session.mayEditChart()}
           onChange={(event) => write(event.currentTarget.value)}
         />
