@@ -3,7 +3,7 @@ import { type LaneId, laneIds } from "@halflap/board/board";
 import { nameMax } from "@halflap/board/limits";
 import { type Voice, voiceTypes } from "@halflap/board/singing";
 import { asciiAccidentals, midiOf, pitchName } from "@halflap/theory/pitch";
-import { createSignal, For, Index, Show, untrack } from "solid-js";
+import { createSignal, For, Show, untrack } from "solid-js";
 import { useDesk } from "../board/desk.ts";
 import { singingWords, voiceTypeWords } from "../words/singing.ts";
 
@@ -23,7 +23,7 @@ export function VoiceList() {
     <details class="voices" open={startsOpen}>
       <summary class="label">{singingWords.voices}</summary>
       <ul class="voice-list">
-        <Index each={voices()}>{(voice) => <VoiceFields voice={voice()} />}</Index>
+        <For each={voices()}>{(voice) => <VoiceFields voice={voice} />}</For>
       </ul>
       <Show when={desk.session.mayEditChart()}>
         <button type="button" class="button" onClick={add}>
