@@ -92,3 +92,19 @@ test("the demo's verse shows its phrases and gaps, and a melody is checked as it
   await expect(panel(page).getByRole("alert")).toHaveCount(0);
   await expect(melody).toHaveValue("1 F4  2 A4");
 });
+
+test("a pull that is let go outside of the grid is one all the same", async ({ browser }) => {
+  const { lower, upper } = await openDuo(browser, server.address, demoDraft());
+  for (const { page } of [lower, upper]) {
+    await page.getByRole("button", { name: "Voice in Intro" }).click();
+  }
+  const { page } = lower;
+  const from = await cell(page, "Bar 1, beat 4").boundingBox();
+  if (from === null) throw new Error("the cells are drawn");
+  await page.mouse.move(from.x + from.width / 2, from.y + from.height / 2);
+  await page.mouse.down();
+  await page.mouse.move(from.x + from.width / 2, 1);
+  await page.mouse.up();
+  await expect(cell(upper.page, "Bar 1, beat 4")).toHaveAttribute("aria-pressed", "true");
+  await expect(cell(upper.page, "Bar 1, beat 3 and")).toHaveAttribute("aria-pressed", "false");
+});

@@ -10,6 +10,7 @@ export function SungGrid(props: { readonly voice: SectionVoice }) {
   const desk = useDesk();
   const bars = () => props.voice.section()?.bars ?? [];
   const rows = createMemo(() => cellsOf(bars(), desk.session.board.phrases, props.voice.beat()));
+  let grid: HTMLDivElement | undefined;
   const [pulled, setPulled] = createSignal<{ readonly from: Cell; readonly to: Cell }>();
   const isSinging = () => pulled()?.from.sung !== "all";
   const stretch = () => {
@@ -36,6 +37,7 @@ export function SungGrid(props: { readonly voice: SectionVoice }) {
     setPulled(undefined);
     if (here !== undefined) turn(here, isSung);
   };
+  // The pull is captured, so that its events do not say over which cell it is.
   const under = (event: PointerEvent): Cell | undefined => {
     const found = document.elementFromPoint(event.clientX, event.clientY);
     const start = Number(found?.closest("[data-start]")?.getAttribute("data-start") ?? Number.NaN);
@@ -44,6 +46,8 @@ export function SungGrid(props: { readonly voice: SectionVoice }) {
       .find((cell) => cell.start === start);
   };
   const pullOn = (event: PointerEvent) => {
+    // Let go where nobody saw it.
+    if (event.buttons === 0) return letGo();
     const pull = pulled();
     const to = pull && under(event);
     if (pull !== undefined && to !== undefined) setPulled({ from: pull.from, to });
@@ -51,6 +55,7 @@ export function SungGrid(props: { readonly voice: SectionVoice }) {
   const take = (event: PointerEvent, cell: Cell) => {
     if (!desk.session.mayEditChart() || event.button !== 0) return;
     event.preventDefault();
+    grid?.setPointerCapture(event.pointerId);
     setPulled({ from: cell, to: cell });
   };
   const press = (event: MouseEvent, cell: Cell) => {
@@ -63,6 +68,7 @@ export function SungGrid(props: { readonly voice: SectionVoice }) {
         {singingWords.where}
       </h3>
       <div
+        ref={grid}
         class="sung-rows"
         onPointerMove={pullOn}
         onPointerUp={letGo}
