@@ -62,16 +62,48 @@ describe("changes", () => {
     expect(remove).toEqual([]);
   });
 
-  test("a phrase that grows to the front loses its melody, for it would come too early", () => {
-    const { put } = change([phrase("p", "b1", 48, 48)], 0, 48, true);
-    expect(put).toMatchObject([{ id: "p", start: 0, length: 96, melody: [] }]);
+  test("a phrase that grows to the front keeps its melody where it sounds", () => {
+    const { put } = change([phrase("p", "b1", 48, 48)], 24, 48, true);
+    const later = { ...note, start: ticks(24) };
+    expect(put).toMatchObject([{ id: "p", start: 24, length: 72, melody: [later] }]);
   });
 
-  test("two phrases that touch become the first", () => {
+  test("a pickup stands in the bar before, and the notes in the next as they did", () => {
+    const { put } = change([phrase("p", "b2", 0, 48)], 168, 192, true);
+    const later = { ...note, start: ticks(24) };
+    expect(put).toMatchObject([{ id: "p", bar: "b1", start: 168, length: 72, melody: [later] }]);
+  });
+
+  test("two phrases that are joined become the first, with both melodies", () => {
     const two = [phrase("p", "b1", 0, 48), phrase("q", "b1", 96, 48)];
     const { put, remove } = change(two, 48, 96, true);
-    expect(put).toMatchObject([{ id: "p", start: 0, length: 144 }]);
+    const melody = [note, { ...note, start: ticks(96) }];
+    expect(put).toMatchObject([{ id: "p", start: 0, length: 144, melody }]);
     expect(remove).toEqual(["q"]);
+  });
+
+  test("of notes at once in phrases that are joined the first counts", () => {
+    const two = [phrase("p", "b1", 0, 48), phrase("q", "b1", 24, 48)];
+    const { put, remove } = change(two, 72, 96, true);
+    expect(put).toMatchObject([{ id: "q", start: 24, length: 72, melody: [note] }]);
+    expect(remove).toEqual([]);
+    expect(change(two, 0, 72, true)).toMatchObject({
+      put: [{ id: "p", start: 0, length: 72, melody: [note] }],
+      remove: ["q"],
+    });
+  });
+
+  test("phrases that touch stay two while other half beats are turned", () => {
+    const two = [phrase("p", "b1", 0, 48), phrase("q", "b1", 48, 48)];
+    for (const isSung of [true, false]) {
+      const { put, remove } = change(two, 336, 384, isSung);
+      expect(put).toHaveLength(isSung ? 1 : 0);
+      expect(remove).toEqual([]);
+    }
+    expect(change(two, 96, 120, true)).toMatchObject({
+      put: [{ id: "q", start: 48, length: 72, melody: [note] }],
+      remove: [],
+    });
   });
 
   test("cutting out of the middle leaves two, the second of them new", () => {
@@ -85,8 +117,13 @@ describe("changes", () => {
 
   test("what is cut off takes the notes in it along", () => {
     const long = { ...phrase("p", "b1", 0, 96), melody: [note, { ...note, start: ticks(48) }] };
-    const { put } = change([long], 48, 96, false);
-    expect(put).toMatchObject([{ id: "p", length: 48, melody: [note] }]);
+    for (const [from, start] of [
+      [48, 0],
+      [0, 48],
+    ] as const) {
+      const { put } = change([long], from, from + 48, false);
+      expect(put).toMatchObject([{ id: "p", start, length: 48, melody: [note] }]);
+    }
   });
 
   test("a whole phrase taken away is removed; others are not touched", () => {

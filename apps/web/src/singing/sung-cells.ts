@@ -1,6 +1,7 @@
 /** Half beats of a section as cells that are sung or not, and what a change of them rewrites. */
 import type { Bar, BarId } from "@halflap/board/board";
 import { phraseId } from "@halflap/board/ids";
+import { sungNotesMax } from "@halflap/board/limits";
 import type { Phrase } from "@halflap/board/singing";
 import { type Ticks, ticks } from "@halflap/theory/units";
 
@@ -79,8 +80,9 @@ export type PhraseChange = {
 };
 
 /**
- * The change that makes a stretch sung, or not. Phrases that touch become one; what stays of a
- * phrase keeps its id, and its melody where the beginning stays.
+ * The change that makes a stretch sung, or not. What touches a sung stretch becomes one phrase with
+ * it, with the melodies of all; what stays of a phrase that is cut keeps its notes. The first part
+ * keeps the id.
  */
 export function changeOf(
   bars: readonly Bar[],
@@ -90,49 +92,84 @@ export function changeOf(
   makeId: () => string,
 ): PhraseChange {
   const placed = placedPhrases(bars, phrases);
-  const wanted = isSung ? joined(placed, stretch) : cut(placed, stretch);
-  const free = new Set(placed);
-  const put: Phrase[] = [];
-  for (const each of wanted) {
-    const known = placed.find(
-      (before) => free.has(before) && before.start < each.end && before.end > each.start,
-    );
-    if (known !== undefined) free.delete(known);
-    if (known?.start === each.start && known.end === each.end) continue;
-    const id = known?.phrase.id ?? phraseId(makeId());
-    const melody = known?.start === each.start ? known.phrase.melody : [];
-    const phrase = phraseAt(bars, each);
-    if (phrase === undefined) continue;
-    const fits = melody.filter((note) => note.start + note.length <= phrase.length);
-    put.push({ ...phrase, id, melody: fits });
-  }
-  return { put, remove: [...free].map(({ phrase }) => phrase.id) };
+  return isSung ? joined(bars, placed, stretch, makeId) : cut(bars, placed, stretch, makeId);
 }
 
-function phraseAt(bars: readonly Bar[], stretch: Stretch) {
+type Placed = ReturnType<typeof placedPhrases>[number];
+
+function joined(
+  bars: readonly Bar[],
+  placed: readonly Placed[],
+  { start, end }: Stretch,
+  makeId: () => string,
+): PhraseChange {
+  const touching = placed.filter((each) => each.start <= end && each.end >= start);
+  const whole = {
+    start: Math.min(start, ...touching.map((each) => each.start)),
+    end: Math.max(end, ...touching.map((each) => each.end)),
+  };
+  const [first, ...others] = touching;
+  if (first?.start === whole.start && first.end === whole.end && others.length === 0) return none;
+  const id = first?.phrase.id ?? phraseId(makeId());
+  return {
+    put: phrasesAt(bars, whole, id, touching),
+    remove: others.map(({ phrase }) => phrase.id),
+  };
+}
+
+function cut(
+  bars: readonly Bar[],
+  placed: readonly Placed[],
+  taken: Stretch,
+  makeId: () => string,
+): PhraseChange {
+  const changes = placed
+    .filter((each) => each.start < taken.end && each.end > taken.start)
+    .map((each): PhraseChange => {
+      const { id } = each.phrase;
+      const left = [
+        { start: each.start, end: Math.min(each.end, taken.start) },
+        { start: Math.max(each.start, taken.end), end: each.end },
+      ].filter((part) => part.end > part.start);
+      const put = left.flatMap((part, index) =>
+        phrasesAt(bars, part, index === 0 ? id : phraseId(makeId()), [each]),
+      );
+      return { put, remove: left.length === 0 ? [id] : [] };
+    });
+  return {
+    put: changes.flatMap(({ put }) => put),
+    remove: changes.flatMap(({ remove }) => remove),
+  };
+}
+
+const none: PhraseChange = { put: [], remove: [] };
+
+/** The phrase of a stretch, with what is sung in it of others; none where no bar is. */
+function phrasesAt(
+  bars: readonly Bar[],
+  stretch: Stretch,
+  id: Phrase["id"],
+  others: readonly Placed[],
+): readonly Phrase[] {
   const starts = startsOf(bars);
   const bar = bars.filter((each) => (starts.get(each.id) ?? 0) <= stretch.start).at(-1);
-  if (bar === undefined) return undefined;
+  if (bar === undefined) return [];
   const start = ticks(stretch.start - (starts.get(bar.id) ?? 0));
-  return { bar: bar.id, start, length: ticks(stretch.end - stretch.start) };
+  const length = ticks(stretch.end - stretch.start);
+  return [{ id, bar: bar.id, start, length, melody: melodyIn(stretch, others) }];
 }
 
-function joined(stretches: readonly Stretch[], added: Stretch): readonly Stretch[] {
-  const all = [...stretches, added].sort((a, b) => a.start - b.start);
-  const merged: Stretch[] = [];
-  for (const each of all) {
-    const last = merged.at(-1);
-    if (last === undefined || each.start > last.end) merged.push(each);
-    else merged[merged.length - 1] = { start: last.start, end: Math.max(last.end, each.end) };
-  }
-  return merged;
-}
-
-function cut(stretches: readonly Stretch[], taken: Stretch): readonly Stretch[] {
-  return stretches.flatMap((each) =>
-    [
-      { start: each.start, end: Math.min(each.end, taken.start) },
-      { start: Math.max(each.start, taken.end), end: each.end },
-    ].filter((part) => part.end > part.start),
-  );
+/** The notes that lie in a stretch, one after another; of two at once the first counts. */
+function melodyIn(stretch: Stretch, placed: readonly Placed[]): Phrase["melody"] {
+  let free = stretch.start;
+  return placed
+    .flatMap(({ phrase, start }) => phrase.melody.map((note) => ({ note, at: start + note.start })))
+    .sort((a, b) => a.at - b.at)
+    .filter(({ note, at }) => {
+      if (at < free || at + note.length > stretch.end) return false;
+      free = at + note.length;
+      return true;
+    })
+    .map(({ note, at }) => ({ ...note, start: ticks(at - stretch.start) }))
+    .slice(0, sungNotesMax);
 }
