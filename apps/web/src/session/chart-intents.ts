@@ -11,6 +11,7 @@ import { parseBarText } from "@halflap/board/one-bar";
 import type * as Y from "yjs";
 import { makeId } from "./own-id.ts";
 import type { ChartIntents } from "./session.ts";
+import { shortLine } from "./short-line.ts";
 
 /**
  * The chart's commands, on the document as it is when each is called; inert while `may` says no.
@@ -112,9 +113,4 @@ function sections(
     removeSection: (section) => edit((doc) => edits.removeSection(doc, section)),
     borrowSection: (section, from) => edit((doc) => edits.borrowSection(doc, { section, from })),
   };
-}
-
-/** A text as a document takes it: one line, cut where it is too long. */
-function shortLine(text: string, max: number): string {
-  return text.replace(/\s+/g, " ").trim().slice(0, max);
 }

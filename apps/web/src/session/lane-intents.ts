@@ -7,6 +7,7 @@ import { markMax } from "@halflap/board/limits";
 import { printGrip } from "@halflap/theory/grip";
 import type * as Y from "yjs";
 import type { LaneIntents } from "./session.ts";
+import { shortLine } from "./short-line.ts";
 
 /** The lane's commands on one document; a grip is kept with the chord it was chosen for. */
 export function makeLaneIntents(doc: Y.Doc, board: () => Board): LaneIntents {
@@ -21,8 +22,7 @@ export function makeLaneIntents(doc: Y.Doc, board: () => Board): LaneIntents {
     setCapo: (capo) => edits.setCapo(doc, capo),
     setFretsFrom: (from) => edits.setFretsFrom(doc, from),
     layOut: (bar, rest) => edits.layOut(doc, { bar, rest }),
-    setMark: (bar, text) =>
-      edits.setMark(doc, { bar, text: text.replace(/\s+/g, " ").trim().slice(0, markMax) }),
+    setMark: (bar, text) => edits.setMark(doc, { bar, text: shortLine(text, markMax) }),
   };
 }
 

@@ -16,6 +16,7 @@ import type * as Y from "yjs";
 import { makeId } from "./own-id.ts";
 import { remember, remembered } from "./remembered.ts";
 import type { LaneIntents, ProposalIntents } from "./session.ts";
+import { shortLine } from "./short-line.ts";
 
 export type ProposalSource = {
   readonly id: BoardId;
@@ -52,7 +53,7 @@ export function makeProposalIntents(source: ProposalSource): AnsweredProposals {
       if (!mayOffer() || bars.length === 0 || edits.length === 0) return;
       if (edits.length > proposalEditsMax || board().proposals.length >= proposalsMax) return;
       const id = proposalId(makeId());
-      const line = words.replace(/\s+/g, " ").trim().slice(0, reasonMax);
+      const line = shortLine(words, reasonMax);
       addProposal(document(), { id, lane: to, from: me(), words: line, bars, edits });
     },
     take(id) {

@@ -3,9 +3,12 @@ import type { Board } from "@halflap/board/board";
 import { editOwn } from "@halflap/board/documents";
 import * as edits from "@halflap/board/edits/singing";
 import { gapOwnerId, voiceId } from "@halflap/board/ids";
+import { nameMax } from "@halflap/board/limits";
+import type { Voice } from "@halflap/board/singing";
 import type * as Y from "yjs";
 import { makeId } from "./own-id.ts";
 import type { SingingIntents } from "./session.ts";
+import { shortLine } from "./short-line.ts";
 
 /** The commands, on the document as it is when each is called; inert while `may` says no. */
 export function makeSingingIntents(
@@ -19,10 +22,10 @@ export function makeSingingIntents(
   return {
     addVoice(voice) {
       const id = voiceId(makeId());
-      edit((doc) => edits.addVoice(doc, { ...voice, id }));
+      edit((doc) => edits.addVoice(doc, { ...named(voice), id }));
       return id;
     },
-    changeVoice: (voice) => edit((doc) => edits.changeVoice(doc, voice)),
+    changeVoice: (voice) => edit((doc) => edits.changeVoice(doc, named(voice))),
     removeVoice: (voice) => edit((doc) => edits.removeVoice(doc, voice)),
     rewritePhrases: (put, remove) =>
       edit((doc) =>
@@ -47,4 +50,9 @@ export function makeSingingIntents(
     },
     setSingers: (entry, singers) => edit((doc) => edits.setSingers(doc, { entry, singers })),
   };
+}
+
+/** Somebody who sings, under a name as a document takes it. */
+function named<T extends Omit<Voice, "id">>(voice: T): T {
+  return { ...voice, name: shortLine(voice.name, nameMax) };
 }

@@ -1,6 +1,5 @@
 /** The people who sing in this tune: who they are and how far their voices reach. */
 import { type LaneId, laneIds } from "@halflap/board/board";
-import { nameMax } from "@halflap/board/limits";
 import { type Voice, voiceTypes } from "@halflap/board/singing";
 import { asciiAccidentals, midiOf, pitchName } from "@halflap/theory/pitch";
 import { createSignal, For, Show, untrack } from "solid-js";
@@ -39,7 +38,7 @@ function VoiceFields(props: { readonly voice: Voice }) {
   const change = (part: Partial<Voice>) =>
     desk.session.singing.changeVoice({ ...props.voice, ...part });
   const rename = (name: string) => {
-    if (name.trim() !== "") change({ name: name.trim().slice(0, nameMax) });
+    if (/[^\s\p{Cc}]/u.test(name)) change({ name });
   };
   const lane = (value: string): LaneId | undefined => laneIds.find((each) => each === value);
   return (
