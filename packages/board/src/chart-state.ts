@@ -8,6 +8,7 @@ import { assert, type Ticks, ticks } from "@halflap/theory/units";
 import type * as Y from "yjs";
 import type { BarId, Board, FormEntry, SectionId, Silence, SlotId } from "./board.ts";
 import { fieldOf, isWhole } from "./decode.ts";
+import { inherited } from "./first-passes.ts";
 import {
   barId,
   formEntryId,
@@ -90,13 +91,17 @@ export function readChartState(doc: Y.Doc): ChartState {
   const layout = chartLayout(doc);
   const sections = readSections(layout);
   const known = new Set<string>(sections.map((section) => section.id));
-  const singers = readSingers(layout.singers, readVoices(layout.voices));
+  const form = readForm(layout.form, known);
+  const singers = readSingers(inherited(layout.singers, form), readVoices(layout.voices));
   return {
     settings: { title: readTitle(doc), ...readSettings(layout.meta) },
     sections,
     lengths: readLengths(layout.barLengths),
     ...readSlots(layout),
-    form: readForm(layout.form, known, singers),
+    form: form.map((entry) => ({
+      ...entry,
+      singers: singersOf(singers, entry.id, entry.times),
+    })),
     silences: readSilences(layout.silences),
     singers,
     rounds: readRounds(layout.barRounds),
@@ -212,9 +217,8 @@ function readPlace(value: unknown): { readonly bar: BarId; readonly at: number }
 function readForm(
   stored: Y.Array<unknown>,
   sections: ReadonlySet<string>,
-  singers: Singers,
-): FormEntry[] {
-  const entries = new Map<string, FormEntry>();
+): Omit<FormEntry, "singers">[] {
+  const entries = new Map<string, Omit<FormEntry, "singers">>();
   for (const value of stored.toArray()) {
     const id = fieldOf(value, "id");
     const section = fieldOf(value, "section");
@@ -222,12 +226,7 @@ function readForm(
     if (!isStoredId(id) || entries.has(id) || entries.size >= formEntriesMax) continue;
     if (!isStoredId(section) || !sections.has(section)) continue;
     const times = isWhole(wished, 1, timesMax) ? wished : 1;
-    entries.set(id, {
-      id: formEntryId(id),
-      section: sectionId(section),
-      times,
-      singers: singersOf(singers, id, times),
-    });
+    entries.set(id, { id: formEntryId(id), section: sectionId(section), times });
   }
   return [...entries.values()];
 }

@@ -4,7 +4,7 @@ import * as Y from "yjs";
 import { copyOf, fillDocuments } from "../copy.ts";
 import { demoSolution } from "../demo.ts";
 import { emptyDocuments, ownEdit } from "../documents.ts";
-import { derivedEntry, sectionId, voiceId } from "../ids.ts";
+import { derivedEntry, formEntryId, sectionId, voiceId } from "../ids.ts";
 import { makeReader } from "../read.ts";
 import { setForm } from "./form-change.ts";
 import { addVoice, setSingers } from "./singing.ts";
@@ -61,4 +61,23 @@ test("E3 a form that changes later leaves singers where they are", () => {
   expect(copyOf(docs).singers).toEqual({ "~verse": [rune] });
   setForm(docs.board, { form, makeId });
   expect(makeReader(docs)().form.flatMap(({ singers }) => singers)).toEqual([]);
+});
+
+test("B30 who was said to sing while another wrote the first form sings its entry", () => {
+  const docs = emptyDocuments();
+  fillDocuments(docs, { ...demoSolution(), form: [], singers: {} });
+  const voice = { name: "Rune", lane: undefined, type: undefined, range: undefined };
+  addVoice(docs.board, { ...voice, id: rune });
+  const others = emptyDocuments();
+  Y.applyUpdate(others.board, Y.encodeStateAsUpdate(docs.board));
+  setForm(others.board, { form, makeId: numbered() });
+  setSingers(docs.board, { entry: derivedEntry(verse), singers: [rune] });
+  Y.applyUpdate(docs.board, Y.encodeStateAsUpdate(others.board));
+  const singers = () => makeReader(docs)().form.map((entry) => entry.singers);
+  expect(singers()).toEqual([[], [rune], []]);
+  expect(copyOf(docs).singers).toEqual({ "verse-1": [rune] });
+  setSingers(docs.board, { entry: formEntryId("verse-1"), singers: [] });
+  expect(singers()).toEqual([[], [], []]);
+  setForm(docs.board, { form: [], makeId: numbered() });
+  expect(singers().flat()).toEqual([]);
 });

@@ -2,6 +2,7 @@
 import { assert } from "@halflap/theory/units";
 import type * as Y from "yjs";
 import { type BarAim, type BarId, barAims, type FormEntryId } from "../board.ts";
+import { otherName } from "../first-passes.ts";
 import { isContentId, isStoredId, ownBar, type VoiceId } from "../ids.ts";
 import type { Table } from "../lane-store.ts";
 import { chartLayout } from "../layout.ts";
@@ -55,7 +56,13 @@ export function setSingers(
   },
 ): void {
   const rounds = change.singers.map((voice) => voice ?? null);
-  put(doc, "singers", change.entry, rounds.every((voice) => voice === null) ? undefined : rounds);
+  const value = rounds.every((voice) => voice === null) ? undefined : rounds;
+  const other = otherName(change.entry);
+  editChart(doc, ({ singers }) => {
+    // What was said of the entry under its other name counts no more.
+    if (other !== undefined) singers.delete(other);
+    put(doc, "singers", change.entry, value);
+  });
 }
 
 /**
