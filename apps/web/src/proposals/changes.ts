@@ -5,6 +5,7 @@ import type { LaneEdit, StrumPlace } from "@halflap/board/proposal";
 import { decodeGrip, type Grip, sameGrip } from "@halflap/theory/grip";
 import { type Hands, setAt, strumInForce } from "../playing/in-force.ts";
 import { changeWords } from "../words/changes.ts";
+import { type ChartPlaces, placesOn } from "./chart-places.ts";
 import { handsAfter } from "./hands-after.ts";
 
 type Pair<T> = { readonly before: T | undefined; readonly after: T | undefined };
@@ -23,7 +24,7 @@ export function changesOf(
   laneId: LaneId,
   edits: readonly LaneEdit[],
 ): readonly Change[] {
-  const chart = chartOf(board);
+  const chart = placesOn(board)();
   const lane = board.lanes[laneId];
   const then = handsAfter(lane, edits);
   const set = new Set(edits.flatMap((edit) => (edit.kind === "strum-at" ? [edit.strum] : [])));
@@ -56,22 +57,13 @@ export function sameEdits(a: readonly LaneEdit[], b: readonly LaneEdit[]): boole
   return isSame(a, b);
 }
 
-type Chart = ReturnType<typeof chartOf>;
 type Scene = {
-  readonly chart: Chart;
+  readonly chart: ChartPlaces;
   readonly lane: Lane;
   /** What the lane strums once all edits are made. */
   readonly then: Hands;
   readonly board: Board;
 };
-
-function chartOf(board: Board) {
-  const bars = board.sections.flatMap((section) =>
-    section.bars.map((bar) => ({ ...bar, section })),
-  );
-  const slots = bars.flatMap((bar) => bar.slots.map((slot) => [slot.id, { slot, bar }] as const));
-  return { bars: new Map(bars.map((bar) => [bar.id, bar])), slots: new Map(slots) };
-}
 
 function changeOf(scene: Scene, edit: LaneEdit): Change {
   const { chart, lane } = scene;
@@ -97,9 +89,9 @@ function changeOf(scene: Scene, edit: LaneEdit): Change {
       const before = lane.fills.get(id);
       const after = edit.kind === "fill" ? edit.fill : undefined;
       const place = (after ?? before)?.bar;
-      const bar = place && chart.bars.get(place);
-      if (bar === undefined) return gone;
-      return { kind: "fill", where: changeWords.inBar(bar.number), before, after };
+      const found = place && chart.bars.get(place);
+      if (found === undefined) return gone;
+      return { kind: "fill", where: changeWords.inBar(found.bar.number), before, after };
     }
     case "rest-pass": {
       const section = sectionOf(scene, edit.entry);
@@ -149,8 +141,8 @@ function strummedAt(scene: Scene, place: StrumPlace, hands: Hands): Strum | unde
   const own = set && hands.strums.get(set);
   if (own !== undefined || place.kind === "lane") return own;
   if (place.kind === "bar") {
-    const bar = chart.bars.get(place.bar);
-    return bar && strumInForce(hands, bar.section.id, bar.id)?.strum;
+    const found = chart.bars.get(place.bar);
+    return found && strumInForce(hands, found.section.id, found.bar.id)?.strum;
   }
   const inside =
     place.kind === "section"
@@ -169,8 +161,8 @@ function placeWords(scene: Scene, place: StrumPlace): string | undefined {
     case "section":
       return scene.board.sections.find(({ id }) => id === place.section)?.name;
     case "bar": {
-      const bar = scene.chart.bars.get(place.bar);
-      return bar && changeWords.inBar(bar.number);
+      const found = scene.chart.bars.get(place.bar);
+      return found && changeWords.inBar(found.bar.number);
     }
     case "pass": {
       const section = sectionOf(scene, place.entry);
@@ -180,7 +172,7 @@ function placeWords(scene: Scene, place: StrumPlace): string | undefined {
 }
 
 function barChange({ chart, lane }: Scene, edit: BarEdit): Change | undefined {
-  const number = chart.bars.get(edit.bar)?.number;
+  const number = chart.bars.get(edit.bar)?.bar.number;
   if (number === undefined) return undefined;
   switch (edit.kind) {
     case "lay-out": {
