@@ -146,8 +146,8 @@ describe("repairs", () => {
     });
     expect(texts(board, "intro-1")).toEqual(["0 C9"]);
     expect(board.setAside.slots).toEqual([
-      { id: "intro-1-1", text: "F7" },
-      { id: "zzz", text: "C13" },
+      { id: "intro-1-1", text: "F7", was: { bar: "intro-1", at: 0 } },
+      { id: "zzz", text: "C13", was: { bar: "intro-1", at: 192 } },
     ]);
   });
 

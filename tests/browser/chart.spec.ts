@@ -1,6 +1,8 @@
 /** The chart under the hands of its players: bars set aside and back, chords borrowed and not. */
+import { demoDraft } from "@halflap/board/demo";
 import { expect } from "@playwright/test";
 import { test } from "../support/browser-test.ts";
+import { openDuo } from "../support/duo.ts";
 import { newPlayer } from "../support/player.ts";
 import { removeTestServer, startTestServer, type TestServer } from "../support/server.ts";
 
@@ -133,4 +135,25 @@ test("chords being typed stay where they are when their line is drawn anew", asy
   await ada.chords(4).click();
   await expect(field).toHaveValue("F7");
   expect(ada.problems).toEqual([]);
+});
+
+test("a chord that the other wrote out of its bar comes back with its grips", async ({
+  browser,
+}) => {
+  const { lower, upper } = await openDuo(browser, server.address, demoDraft());
+  const tray = upper.page.getByRole("region", { name: "Set aside" });
+  await expect(upper.chords(6)).toContainText("D7");
+  await expect(tray).toHaveCount(0);
+  await lower.chords(6).click();
+  const field = lower.page.getByRole("textbox", { name: "Chords of bar 6" });
+  await field.fill("F7");
+  await field.press("Enter");
+  await expect(tray).toContainText("D7, bar 6: grips of both lanes");
+  await expect(upper.chords(6)).not.toContainText("D7");
+  await tray.getByRole("button", { name: /^Bring back D7/ }).click();
+  await expect(tray).toHaveCount(0);
+  await expect(upper.chords(6)).toContainText("D7");
+  await expect(upper.chords(6)).toBeFocused();
+  await expect(lower.chords(6)).toContainText("D7");
+  expect([...lower.problems, ...upper.problems]).toEqual([]);
 });

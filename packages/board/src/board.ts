@@ -131,8 +131,12 @@ export type SetAside = {
   readonly bars: readonly BarId[];
   /** What stands in each of those bars, as chart text: "Gm7 . C7 .". */
   readonly texts: ReadonlyMap<BarId, string>;
-  /** Slots without a bar, or pushed out of theirs. */
-  readonly slots: readonly { readonly id: SlotId; readonly text: string }[];
+  /** Slots without a bar, or pushed out of theirs; `was` = where they stood, if that is known. */
+  readonly slots: readonly {
+    readonly id: SlotId;
+    readonly text: string;
+    readonly was: { readonly bar: BarId; readonly at: number } | undefined;
+  }[];
   /** In the chart still, but in bars that became too short for it. */
   readonly waiting: readonly Waiting[];
 };

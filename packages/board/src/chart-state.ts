@@ -6,7 +6,7 @@ import type { Key } from "@halflap/theory/key";
 import { parseKey } from "@halflap/theory/key";
 import { assert, type Ticks, ticks } from "@halflap/theory/units";
 import type * as Y from "yjs";
-import type { BarId, Board, FormEntry, SectionId, Silence, SlotId } from "./board.ts";
+import type { BarId, Board, FormEntry, SectionId, SetAside, Silence, SlotId } from "./board.ts";
 import { fieldOf, isWhole } from "./decode.ts";
 import { inherited } from "./first-passes.ts";
 import {
@@ -61,6 +61,9 @@ export type Settings = Pick<
 /** A slot as it was placed, whether or not it can stand there. */
 export type PlacedSlot = { readonly id: SlotId; readonly at: number; readonly text: string };
 
+/** A slot that was taken out, and where it stood, as far as that is known. */
+export type LooseSlot = SetAside["slots"][number];
+
 export type SectionState = {
   readonly id: SectionId;
   readonly name: string;
@@ -77,7 +80,7 @@ export type ChartState = {
   /** By bar, also bars that stand nowhere; by start, then by id. */
   readonly placed: ReadonlyMap<BarId, readonly PlacedSlot[]>;
   /** Slots without a place, by id. */
-  readonly loose: readonly { readonly id: SlotId; readonly text: string }[];
+  readonly loose: readonly LooseSlot[];
   /** As written; empty while no form was written. */
   readonly form: readonly FormEntry[];
   readonly silences: readonly Silence[];
@@ -185,14 +188,14 @@ function readLengths(stored: Y.Map<unknown>): Map<BarId, Ticks> {
 
 function readSlots(layout: ChartLayout): Pick<ChartState, "placed" | "loose"> {
   const placed = new Map<BarId, PlacedSlot[]>();
-  const loose: { id: SlotId; text: string }[] = [];
+  const loose: LooseSlot[] = [];
   for (const [key, stored] of layout.chords.entries()) {
     if (!isStoredId(key)) continue;
     const id = slotId(key);
     const text = oneLine(stored, chordTextMax) ?? "";
     const place = readPlace(layout.places.get(key));
     if (place === undefined) {
-      loose.push({ id, text });
+      loose.push({ id, text, was: readPlace(layout.formerPlaces.get(key)) });
       continue;
     }
     const slots = placed.get(place.bar);
@@ -204,7 +207,7 @@ function readSlots(layout: ChartLayout): Pick<ChartState, "placed" | "loose"> {
 }
 
 /** B7: a place is a bar id and a whole number of ticks; anything else is no place. */
-function readPlace(value: unknown): { readonly bar: BarId; readonly at: number } | undefined {
+function readPlace(value: unknown): LooseSlot["was"] {
   const bar = fieldOf(value, "bar");
   const at = fieldOf(value, "at");
   if (!isStoredId(bar) || typeof at !== "number" || !Number.isSafeInteger(at) || at < 0) {

@@ -36,8 +36,12 @@ export type SectionCopy = {
   readonly borrows?: string;
   readonly bars: readonly BarCopy[];
 };
-/** A slot that has no bar. */
-export type LooseSlotCopy = { readonly id: string; readonly chord: string };
+/** A slot that has no bar; `was` = where it stood, if that is known. */
+export type LooseSlotCopy = {
+  readonly id: string;
+  readonly chord: string;
+  readonly was?: { readonly bar: string; readonly at: number };
+};
 export type FormEntryCopy = {
   readonly id: string;
   readonly section: string;
@@ -92,6 +96,17 @@ const bar = objectOf<BarCopy>({
   slots: listOf(slot, limits.setAsideMax),
 });
 
+const looseSlot = objectOf<LooseSlotCopy>({
+  id: storedId,
+  chord: lineOf(limits.chordTextMax),
+  was: maybe(
+    objectOf<NonNullable<LooseSlotCopy["was"]>>({
+      bar: storedId,
+      at: wholeIn(0, Number.MAX_SAFE_INTEGER),
+    }),
+  ),
+});
+
 const section = objectOf<SectionCopy>({
   id: storedId,
   name: lineOf(limits.nameMax),
@@ -144,10 +159,7 @@ export function copyShape(format: BoardCopy["format"], version: BoardCopy["versi
     silences: listOf(silence, limits.silencesMax),
     setAside: objectOf<BoardCopy["setAside"]>({
       bars: listOf(bar, limits.setAsideMax),
-      slots: listOf(
-        objectOf<LooseSlotCopy>({ id: storedId, chord: lineOf(limits.chordTextMax) }),
-        limits.setAsideMax,
-      ),
+      slots: listOf(looseSlot, limits.setAsideMax),
     }),
     lanes: objectOf<BoardCopy["lanes"]>({ upper: laneShape, lower: laneShape }),
   });

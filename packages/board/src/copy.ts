@@ -91,7 +91,11 @@ export function copyOf(documents: BoardDocuments): BoardCopy {
     silences: chart.silences,
     setAside: {
       bars: barsApart(tables, chart, bars).map((bar) => barCopy(chart, bar)),
-      slots: chart.loose.slice(0, setAsideMax).map(({ id, text }) => ({ id, chord: text })),
+      slots: chart.loose.slice(0, setAsideMax).map(({ id, text, was }) => ({
+        id,
+        chord: text,
+        ...(was === undefined ? {} : { was }),
+      })),
     },
     ...songCopy({ ...readSong(tables, ids), proposals }, chart),
     lanes: { upper: lane(documents["lane-upper"]), lower: lane(documents["lane-lower"]) },
@@ -136,7 +140,10 @@ function fillChart(doc: Y.Doc, copy: BoardCopy): void {
     }
   }
   for (const { id } of copy.setAside.bars) noteBar(layout, id);
-  for (const { id, chord } of copy.setAside.slots) layout.chords.set(id, chord);
+  for (const { id, chord, was } of copy.setAside.slots) {
+    layout.chords.set(id, chord);
+    if (was !== undefined) layout.formerPlaces.set(id, was);
+  }
   layout.form.push(copy.form.map(({ id, section, times }) => ({ id, section, times })));
   for (const { id, rule, bars, reason } of copy.silences) {
     layout.silences.set(id, { rule, bars: [...bars], reason });

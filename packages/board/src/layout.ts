@@ -29,6 +29,8 @@ export function chartLayout(doc: Y.Doc) {
     chords: doc.getMap<unknown>("chords"),
     /** slot id -> { bar, at } */
     places: doc.getMap<unknown>("places"),
+    /** slot id -> { bar, at }, where it stood before it was taken out */
+    formerPlaces: doc.getMap<unknown>("formerPlaces"),
     /** { id, section, times } */
     form: doc.getArray<unknown>("form"),
     /** silence id -> { rule, bars, reason } */

@@ -206,8 +206,11 @@ function setAsideOf(chart: ChartState, tables: ChartLayout): Omit<SetAside, "wai
   const slots = [...chart.loose];
   for (const [bar, placed] of chart.placed) {
     const standing = new Set(standingSlots(placed, barLength(chart, bar)));
-    for (const slot of placed)
-      if (!standing.has(slot)) slots.push({ id: slot.id, text: slot.text });
+    for (const slot of placed) {
+      if (standing.has(slot)) continue;
+      const { id, at, text } = slot;
+      slots.push({ id, text, was: { bar, at } });
+    }
   }
   const standing = playing.flatMap(({ bars }) => bars);
   const bars = barsApart(tables, chart, standing);

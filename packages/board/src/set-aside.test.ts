@@ -5,7 +5,7 @@ import { copyOf, decodeCopy, fillDocuments } from "./copy.ts";
 import { demoSolution } from "./demo.ts";
 import { type BoardDocuments, emptyDocuments } from "./documents.ts";
 import * as chart from "./edits/chart.ts";
-import { barId, sectionId } from "./ids.ts";
+import { barId, sectionId, slotId } from "./ids.ts";
 import { makeReader } from "./read.ts";
 
 const empty = barId("empty");
@@ -28,6 +28,33 @@ function again(): Board {
   fillDocuments(copied, copy.value);
   return makeReader(copied)();
 }
+
+test("a chord written out of its bar is set aside with where it stood, and comes back", () => {
+  const bar = read().sections[1]?.bars.find(({ slots }) => slots.length > 1);
+  const [stays, goes] = bar?.slots ?? [];
+  if (bar === undefined || stays === undefined || goes === undefined) throw new Error("two chords");
+  const slots = [{ at: 0, chord: stays.text }];
+  chart.writeBar(docs.board, { bar, slots, makeId: () => "new" });
+  const aside = { id: goes.id, text: goes.text, was: { bar: bar.id, at: goes.start } };
+  expect(read().setAside.slots).toEqual([aside]);
+  expect(again().setAside).toEqual(read().setAside);
+  chart.bringBackSlot(docs.board, { slot: goes.id, ...aside.was });
+  expect(read().setAside.slots).toEqual([]);
+  expect(read().sections[1]?.bars.find(({ id }) => id === bar.id)).toEqual(bar);
+});
+
+test("a chord that another pushes aside stands where it is, and is pushed out of there", () => {
+  const bar = read().sections[1]?.bars[0];
+  const [first] = bar?.slots ?? [];
+  if (bar === undefined || first === undefined) throw new Error("a bar with a chord");
+  const pushed = { id: slotId("zz"), at: first.start, chord: "A7" };
+  chart.splitSlot(docs.board, { slot: first.id, ...pushed });
+  const aside = { id: "zz", text: "A7", was: { bar: bar.id, at: first.start } };
+  expect(read().setAside.slots).toEqual([aside]);
+  chart.removeSlot(docs.board, first.id);
+  expect(read().setAside.slots).toContainEqual(aside);
+  expect(again().setAside).toEqual(read().setAside);
+});
 
 describe("a bar in which the chord before goes on", () => {
   test("is set aside when it is removed, as long as it was, and comes back", () => {

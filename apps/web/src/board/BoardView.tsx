@@ -32,6 +32,7 @@ import { firstPlace, holds } from "./place.ts";
 import { RemoteNews } from "./RemoteNews.tsx";
 import { SectionAdder } from "./SectionAdder.tsx";
 import { SectionView } from "./SectionView.tsx";
+import { droppedChords } from "./slot-home.ts";
 
 // Loaded when first needed; what the board shows at once stays small.
 const KeysDialog = lazyPart(async () => (await import("./KeysDialog.tsx")).KeysDialog);
@@ -71,10 +72,10 @@ export function BoardView(props: {
   const isBeside = createMemo(() => Boolean(open() || playing() || singing() || fits()));
   createRootSign("board", () => true);
   createRootSign("beside", isBeside);
-  const hasAside = () => {
+  const hasAside = createMemo(() => {
     const { bars, waiting } = session.board.setAside;
-    return bars.length > 0 || waiting.length > 0;
-  };
+    return bars.length > 0 || waiting.length > 0 || droppedChords(session.board).length > 0;
+  });
   // Made when first opened, and kept with its answers when it closes.
   const [wasFitted, setFitted] = createSignal(false);
   createComputed(() => fits() && setFitted(true));

@@ -1,9 +1,10 @@
-/** Bars that were taken out of the chart, and what has no room in its bar, waiting to be back. */
+/** Bars and chords taken out of the chart, and what has no room in its bar, waiting to be back. */
 import "./SetAsideTray.css";
 import type { BarId, SectionId } from "@halflap/board/board";
 import { pretty } from "@halflap/theory/display";
 import { createSignal, For, Show } from "solid-js";
 import { boardWords } from "../words/board.ts";
+import { DroppedChords } from "./DroppedChords.tsx";
 import { useDesk } from "./desk.ts";
 import { WaitingList } from "./WaitingList.tsx";
 
@@ -36,6 +37,7 @@ export function SetAsideTray() {
     <section class="set-aside" aria-label={boardWords.setAside}>
       <h2 class="strong">{boardWords.setAside}</h2>
       <WaitingList />
+      <DroppedChords />
       <Show when={aside().bars.length > 0 && home()}>
         {(section) => (
           <>

@@ -46,6 +46,7 @@ export function makeChartIntents(
     removeBar: (bar) => edit((doc) => edits.removeBar(doc, bar)),
     bringBackBar: (bar, section, index) =>
       edit((doc) => edits.bringBackBar(doc, { bar, section, index })),
+    bringBackSlot: (slot, bar, at) => edit((doc) => edits.bringBackSlot(doc, { slot, bar, at })),
     setAims: (bar, aims) => edit((doc) => singing.setAims(doc, { bar, aims })),
     setRounds: (bar, rounds) => edit((doc) => singing.setRounds(doc, { bar, rounds })),
     setForm: (form) => edit((doc) => formEdits.setForm(doc, { form, makeId })),

@@ -73,6 +73,8 @@ export type ChartIntents = {
   moveBar(bar: BarId, section: SectionId, index: number): void;
   removeBar(bar: BarId): void;
   bringBackBar(bar: BarId, section: SectionId, index: number): void;
+  /** A chord that was taken out starts again, `at` ticks from the start of the bar. */
+  bringBackSlot(slot: SlotId, bar: BarId, at: number): void;
   /** An entry with an id is that one again, with all that hangs on it. */
   setForm(form: readonly Played[]): void;
   silence(rule: string, bars: readonly BarId[], reason: string): void;

@@ -81,6 +81,13 @@ export const boardWords = {
   bringBackBar: (chords: string, section: string) =>
     `Bring back ${chords} at the end of ${section}`,
   bringBackTo: "Bring back to the end of",
+  droppedHint: "Chords taken out of their bars wait here while grips hang on them.",
+  dropped: (chord: string, bar: number | undefined, lanes: readonly LaneId[]) => {
+    const whose = lanes.length > 1 ? "grips of both lanes" : `grip of the ${lanes[0]} lane`;
+    return `${chord}${bar === undefined ? "" : `, bar ${bar}`}: ${whose}`;
+  },
+  bringBackInto: (chord: string, bar: number) => `Bring back ${chord}, into bar ${bar}`,
+  noRoom: "no room in its bar",
   nothingWritten: "no chords",
   fit: "Fit",
   keys: "Keys",

@@ -22,6 +22,7 @@ import {
   placeAt,
   placeNew,
   removeFromOrders,
+  setAsideSlot,
   slotsIn,
   storedSlot,
   takeOut,
@@ -191,7 +192,7 @@ export function writeBar(
       if (moved) placeAt(chart, id, { bar, at });
       if (changed) chart.chords.set(id, chord);
     }
-    for (const id of [...gone, ...hidden.map(({ id }) => id)]) chart.places.delete(id);
+    for (const id of [...gone, ...hidden.map(({ id }) => id)]) setAsideSlot(chart, id);
     for (const slot of fresh) placeNew(chart, bar, { ...slot, id: written.makeId() });
   });
 }

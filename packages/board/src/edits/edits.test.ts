@@ -146,7 +146,8 @@ describe("E1 writing a bar", () => {
       { at: 96, chord: "F7" },
     ]);
     expect(slots("verse-4")).toEqual(["verse-4-2 0 C7", "new-1 96 F7"]);
-    expect(read().setAside.slots).toEqual([{ id: "verse-4-1", text: "Gm7" }]);
+    const was = { bar: "verse-4", at: 0 };
+    expect(read().setAside.slots).toEqual([{ id: "verse-4-1", text: "Gm7", was }]);
   });
 
   test("keeps the slot in which another chord is written", () => {

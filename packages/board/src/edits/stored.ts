@@ -72,6 +72,13 @@ export function placeAt(
   setKeeping(chart.places, slot, place, knownFields.places);
 }
 
+/** Takes a slot's place away, and keeps where it was. */
+export function setAsideSlot(chart: ChartLayout, slot: string): void {
+  const place = chart.places.get(slot);
+  if (place !== undefined) chart.formerPlaces.set(slot, place);
+  chart.places.delete(slot);
+}
+
 /** In which bar a slot was placed; undefined when it is set aside. */
 export function barOf(doc: Y.Doc, slot: SlotId): BarId | undefined {
   const { placed } = readChartState(doc);
@@ -102,8 +109,8 @@ export function takeOut(doc: Y.Doc, slot: SlotId): void {
   const isFirst = standing[0]?.id === slot && standing[0].at === 0;
   const next = isFirst ? standing[1] : undefined;
   editChart(doc, (chart) => {
-    for (const { id } of hidden) chart.places.delete(id);
-    chart.places.delete(slot);
+    for (const { id } of hidden) setAsideSlot(chart, id);
+    setAsideSlot(chart, slot);
     if (next !== undefined) placeAt(chart, next.id, { bar, at: 0 });
   });
 }
