@@ -1,8 +1,8 @@
 /** Proposals as plain values, to be kept beside the documents, and back. */
 import type { MemberId } from "./board.ts";
-import { laneEditCopy } from "./lane-edit-copy.ts";
 import type { Proposal } from "./proposal.ts";
 import { readProposals } from "./proposal-state.ts";
+import { proposalCopy } from "./song-shape.ts";
 
 /** What JSON can carry of a proposal; read back, nothing of it is sure. */
 export type KeptProposal = { readonly lane?: unknown };
@@ -13,10 +13,7 @@ export type KeptProposals = Readonly<Record<string, KeptProposal>>;
 /** The proposals as they are kept. */
 export function keptProposals(proposals: readonly Proposal[]): KeptProposals {
   return Object.fromEntries(
-    proposals.map(({ id, lane, from, words, bars, edits }) => [
-      id,
-      { lane, from, words, bars, edits: edits.map(laneEditCopy) },
-    ]),
+    proposals.map((proposal) => [proposal.id, { ...proposalCopy(proposal), from: proposal.from }]),
   );
 }
 

@@ -49,7 +49,7 @@ export function chartLayout(doc: Y.Doc) {
     barRounds: doc.getMap<unknown>("barRounds"),
     /** name of a limit of the checker -> number */
     limits: doc.getMap<unknown>("limits"),
-    /** proposal id -> { lane, from?, words, bars, edits } */
+    /** proposal id -> { lane, from?, words, bars, edits, chords? } */
     proposals: doc.getMap<unknown>("proposals"),
   };
 }

@@ -2,11 +2,11 @@
 import type { BarId } from "./board.ts";
 import { laneIds, type MemberId } from "./board.ts";
 import { fieldOf, listOf } from "./decode.ts";
-import { barId, isContentId, isStoredId, proposalId } from "./ids.ts";
+import { barId, isContentId, isStoredId, proposalId, type SlotId, slotId } from "./ids.ts";
 import { keptReading } from "./kept-reading.ts";
 import { laneEditOf } from "./lane-edit-copy.ts";
 import type { Table } from "./lane-store.ts";
-import { barsMax, proposalEditsMax, proposalsMax, reasonMax } from "./limits.ts";
+import { barsMax, chordTextMax, proposalEditsMax, proposalsMax, reasonMax } from "./limits.ts";
 import { oneLine } from "./one-line.ts";
 import { laneEditShape } from "./playing-shape.ts";
 import type { Proposal } from "./proposal.ts";
@@ -37,6 +37,7 @@ const keptProposal = keptReading((key, value): Omit<Proposal, "from"> | undefine
     ? bars.slice(0, barsMax).filter(isContentId).map(barId)
     : [];
   const edits = editsShape(fieldOf(value, "edits"), "");
+  const chords = readChords(fieldOf(value, "chords"));
   if (lane === undefined || about.length === 0 || !edits.ok || edits.value.length === 0) {
     return undefined;
   }
@@ -46,5 +47,18 @@ const keptProposal = keptReading((key, value): Omit<Proposal, "from"> | undefine
     words: oneLine(fieldOf(value, "words"), reasonMax) ?? "",
     bars: about,
     edits: edits.value.map(laneEditOf),
+    ...(chords.size === 0 ? {} : { chords }),
   };
 });
+
+/** The chords that can be read; a page that is older stored none. */
+function readChords(stored: unknown): ReadonlyMap<SlotId, string> {
+  if (typeof stored !== "object" || stored === null) return new Map();
+  const entries = Object.entries(stored).slice(0, proposalEditsMax);
+  return new Map(
+    entries.flatMap(([slot, value]): readonly [SlotId, string][] => {
+      const text = oneLine(value, chordTextMax);
+      return text === undefined || !isContentId(slot) ? [] : [[slotId(slot), text]];
+    }),
+  );
+}

@@ -58,4 +58,6 @@ export type Proposal = {
   /** The bars it is about, for the eye; never empty. */
   readonly bars: readonly BarId[];
   readonly edits: readonly LaneEdit[];
+  /** The chord that each grip was offered for, where that was stored with it. */
+  readonly chords?: ReadonlyMap<SlotId, string>;
 };

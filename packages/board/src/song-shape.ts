@@ -58,6 +58,8 @@ export type ProposalCopy = {
   readonly words: string;
   readonly bars: readonly string[];
   readonly edits: readonly LaneEditCopy[];
+  /** By slot: the chord that its grip was offered for. */
+  readonly chords?: Readonly<Record<string, string>>;
 };
 /** Each a table by id; `singers` by form entry, `aims` and `barRounds` by bar. */
 export type SongCopy = {
@@ -95,9 +97,7 @@ export function songCopy(
     aims: Object.fromEntries(song.aims),
     barRounds: Object.fromEntries(rounds),
     limits: Object.fromEntries(song.limits),
-    proposals: byItsId(song.proposals, ({ lane, words, bars, edits }) => ({
-      ...{ lane, words, bars, edits: edits.map(laneEditCopy) },
-    })),
+    proposals: byItsId(song.proposals, proposalCopy),
   };
 }
 
@@ -119,6 +119,15 @@ export function phraseCopy({ bar, start, length, melody }: Omit<Phrase, "id">): 
 /** The owner of a gap as it is stored. */
 export function gapOwnerCopy({ bar, at, owner }: Omit<GapOwner, "id">): GapOwnerCopy {
   return { bar, at, owner };
+}
+
+/** A proposal as it is stored, but for who offers it. */
+export function proposalCopy(proposal: Omit<Proposal, "id" | "from">): ProposalCopy {
+  const { lane, words, bars, edits, chords } = proposal;
+  return {
+    ...{ lane, words, bars: [...bars], edits: edits.map(laneEditCopy) },
+    ...(chords === undefined || chords.size === 0 ? {} : { chords: Object.fromEntries(chords) }),
+  };
 }
 
 function singersCopy(singers: Singers): SongCopy["singers"] {
@@ -170,6 +179,7 @@ const proposalShape = objectOf<ProposalCopy>({
   words: lineOf(limits.reasonMax),
   bars: listOf(contentId, limits.barsMax),
   edits: listOf(laneEditShape, limits.proposalEditsMax),
+  chords: maybe(tableOf(isContentId, lineOf(limits.chordTextMax), limits.proposalEditsMax)),
 });
 
 const singer: Decode<string | null> = (value, path) =>

@@ -14,6 +14,7 @@ import { type Standing, standingOf } from "./standing.ts";
 
 const standingWords: Readonly<Record<Standing, string | undefined>> = {
   open: undefined,
+  "other-chord": proposalWords.otherChord,
   "partly-gone": proposalWords.partlyGone,
   gone: proposalWords.gone,
   already: proposalWords.already,
@@ -79,7 +80,7 @@ function Answers(props: {
 }) {
   const desk = useDesk();
   const { proposals } = desk.session;
-  const canBeTaken = () => props.standing === "open" || props.standing === "partly-gone";
+  const canBeTaken = () => props.standing !== "gone" && props.standing !== "already";
   /** The button goes with the proposal; the list of findings is where one reads on. */
   const answer = (act: () => void) => {
     act();

@@ -12,7 +12,8 @@ import { shortLine } from "./short-line.ts";
 /** The lane's commands on one document; a grip is kept with the chord it was chosen for. */
 export function makeLaneIntents(doc: Y.Doc, board: () => Board): LaneIntents {
   const chordOf = (slot: SlotId) => chordAt(board(), slot);
-  const edit: LaneIntents["edit"] = (changes) => applyLaneEdits(doc, changes, chordOf);
+  const edit: LaneIntents["edit"] = (changes, chosenFor) =>
+    applyLaneEdits(doc, changes, (slot) => chosenFor?.get(slot) ?? chordOf(slot));
   return {
     edit,
     setWishes: (change) => setWishes(doc, change),
@@ -26,7 +27,8 @@ export function makeLaneIntents(doc: Y.Doc, board: () => Board): LaneIntents {
   };
 }
 
-function chordAt(board: Board, slot: SlotId): string | undefined {
+/** The text of the chord in a slot; undefined where there is no such slot. */
+export function chordAt(board: Board, slot: SlotId): string | undefined {
   for (const section of board.sections) {
     for (const bar of section.bars) {
       const found = bar.slots.find((each) => each.id === slot);

@@ -1,5 +1,5 @@
 /** Offering a change to the other lane, and taking or leaving one. */
-import type { Board, LaneId, MemberId } from "@halflap/board/board";
+import type { Board, LaneId, MemberId, SlotId } from "@halflap/board/board";
 import { editsInPlace } from "@halflap/board/edit-place";
 import { addProposal, removeProposal } from "@halflap/board/edits/proposals";
 import { proposalId } from "@halflap/board/ids";
@@ -10,9 +10,10 @@ import {
   proposalsKept,
 } from "@halflap/board/kept-proposals";
 import { proposalEditsMax, proposalsMax, reasonMax } from "@halflap/board/limits";
-import type { Proposal } from "@halflap/board/proposal";
+import type { LaneEdit, Proposal } from "@halflap/board/proposal";
 import type { BoardId } from "@halflap/wire/api";
 import type * as Y from "yjs";
+import { chordAt } from "./lane-intents.ts";
 import { makeId } from "./own-id.ts";
 import { remember, remembered } from "./remembered.ts";
 import type { LaneIntents, ProposalIntents } from "./session.ts";
@@ -54,12 +55,13 @@ export function makeProposalIntents(source: ProposalSource): AnsweredProposals {
       if (edits.length > proposalEditsMax || board().proposals.length >= proposalsMax) return;
       const id = proposalId(makeId());
       const line = shortLine(words, reasonMax);
-      addProposal(document(), { id, lane: to, from: me(), words: line, bars, edits });
+      const offered = { lane: to, from: me(), words: line, bars, edits };
+      addProposal(document(), { ...offered, id, chords: chordsOf(board(), edits) });
     },
     take(id) {
       const offered = board().proposals.find((each) => each.id === id);
       if (offered === undefined || offered.lane !== ownLane()) return;
-      lane()?.edit(editsInPlace(board(), offered.edits));
+      lane()?.edit(editsInPlace(board(), offered.edits), offered.chords);
       unanswered.add(offered);
       // Under an origin that undo does not follow: undoing takes the change back, not the answer.
       document().transact(() => removeProposal(document(), id), "answered");
@@ -68,6 +70,17 @@ export function makeProposalIntents(source: ProposalSource): AnsweredProposals {
       if (mayOffer()) removeProposal(document(), id);
     },
   };
+}
+
+/** The chords for which the grips among some changes are meant. */
+function chordsOf(board: Board, edits: readonly LaneEdit[]): ReadonlyMap<SlotId, string> {
+  return new Map(
+    edits.flatMap((edit): readonly [SlotId, string][] => {
+      if (edit.kind !== "grip" || edit.grip === undefined) return [];
+      const chord = chordAt(board, edit.slot);
+      return chord === undefined ? [] : [[edit.slot, chord]];
+    }),
+  );
 }
 
 /**

@@ -124,8 +124,11 @@ export type LaneIntents = {
   setFretsFrom(from: "nut" | "capo"): void;
   layOut(bar: BarId, rest: boolean): void;
   setMark(bar: BarId, text: string): void;
-  /** Any changes to the lane, as one step that undo takes back. */
-  edit(edits: readonly LaneEdit[]): void;
+  /**
+   * Any changes to the lane, as one step that undo takes back; grips were chosen for the chords
+   * that are given, others for those that stand.
+   */
+  edit(edits: readonly LaneEdit[], chosenFor?: ReadonlyMap<SlotId, string>): void;
   /**
    * Changes some wishes and leaves the others, as one step that undo takes back; `undefined` and
    * the usual value take a wish back. No lower bound may come to lie above its upper one.

@@ -15,6 +15,7 @@ export const proposalWords = {
   waiting: "Not answered yet.",
   gone: "The bars that it is about are gone.",
   partlyGone: "Some of what it is about is gone; the rest can still be taken.",
+  otherChord: "The chord is another now than the one it was offered for.",
   already: "The part is like this already.",
   sign: (who: string, bar: number) => `${who} offers a change in bar ${bar}`,
 } as const;

@@ -2,16 +2,15 @@
 import { assert } from "@halflap/theory/units";
 import type * as Y from "yjs";
 import { isStoredId } from "../ids.ts";
-import { laneEditCopy } from "../lane-edit-copy.ts";
 import type { Proposal } from "../proposal.ts";
-import { songShapes } from "../song-shape.ts";
+import { proposalCopy, songShapes } from "../song-shape.ts";
 import { editChart } from "./stored.ts";
 
 /** Offers a change; its lane stays as it is until its owner takes it. */
 export function addProposal(doc: Y.Doc, proposal: Proposal): void {
-  const { id, lane, from, words, bars } = proposal;
+  const { id, from, bars } = proposal;
   assert(bars.length > 0 && proposal.edits.length > 0, "a proposal changes something somewhere");
-  const stored = { lane, words, bars: [...bars], edits: proposal.edits.map(laneEditCopy) };
+  const stored = proposalCopy(proposal);
   assert(songShapes.proposals({ [id]: stored }, "").ok, "a proposal that can be stored");
   assert(from === undefined || isStoredId(from), "a proposal is offered by a member");
   editChart(doc, ({ proposals }) => {

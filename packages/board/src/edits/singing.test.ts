@@ -2,10 +2,11 @@
 import { midiNote, ticks } from "@halflap/theory/units";
 import { beforeEach, expect, test } from "vitest";
 import type { Board } from "../board.ts";
-import { copyOf, fillDocuments } from "../copy.ts";
+import { copyOf, decodeCopy, fillDocuments } from "../copy.ts";
 import { demoDraft } from "../demo.ts";
 import { type BoardDocuments, emptyDocuments } from "../documents.ts";
-import { barId, formEntryId, gapOwnerId, phraseId, proposalId, voiceId } from "../ids.ts";
+import { barId, formEntryId, gapOwnerId, phraseId, proposalId, slotId, voiceId } from "../ids.ts";
+import { chartLayout } from "../layout.ts";
 import type { Proposal } from "../proposal.ts";
 import { makeReader } from "../read.ts";
 import type { Voice } from "../singing.ts";
@@ -108,6 +109,30 @@ test("a proposal stands with all its changes until it is taken away", () => {
   expect(read().lanes.upper.layOuts.has(bar)).toBe(false);
   removeProposal(docs.board, proposal.id);
   expect(read().proposals).toEqual([]);
+});
+
+test("B24 a proposal keeps the chords of its grips, as far as they can be read", () => {
+  const slot = slotId("verse-1-1");
+  const proposal: Proposal = {
+    ...{ id: proposalId("x"), lane: "upper", from: undefined, words: "try it", bars: [bar] },
+    edits: [{ kind: "grip", slot, grip: "x-x-3-2-4-x" }],
+    chords: new Map([[slot, "G7"]]),
+  };
+  addProposal(docs.board, proposal);
+  expect(read().proposals).toEqual([proposal]);
+  const copy = decodeCopy(JSON.parse(JSON.stringify(copyOf(docs))));
+  expect(copy).toMatchObject({
+    ok: true,
+    value: { proposals: { x: { chords: { [slot]: "G7" } } } },
+  });
+  const stored = chartLayout(docs.board).proposals;
+  const change = (chords: unknown) => stored.set("x", { ...(stored.get("x") as object), chords });
+  change({ [slot]: "G\n7", "no id": "A7", "verse-1-2": 5 });
+  expect(read().proposals[0]?.chords).toEqual(new Map([[slot, "G 7"]]));
+  for (const none of [undefined, null, "G7", 7]) {
+    change(none);
+    expect(read().proposals).toEqual([{ ...proposal, chords: undefined }]);
+  }
 });
 
 test("what could not be stored is a bug and throws, and nothing is written", () => {
