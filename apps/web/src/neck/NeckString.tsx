@@ -9,6 +9,7 @@ import { type Fret, fret } from "@halflap/theory/units";
 import { createMemo, Show } from "solid-js";
 import { useDesk } from "../board/desk.ts";
 import { neckWords } from "../words/neck.ts";
+import { makeFretTyping } from "./fret-typing.ts";
 import { NotePeg } from "./NotePeg.tsx";
 import { type NeckShape, neckSize, pegX, stringGap, stringY } from "./neck-shape.ts";
 import type { NeckSlot } from "./neck-slot.ts";
@@ -44,9 +45,11 @@ export function NeckString(props: {
     if (at === undefined || sounds === undefined) return neckWords.silentString;
     return neckWords.fretted(at, pretty(pitchName(sounds, accidentalsOf(props.slot.key()))));
   };
+  const fretTyping = makeFretTyping();
   const press = (event: KeyboardEvent) => {
     const range = { lowest: lowestFret(setup()), highest: highestFret(setup()) };
-    const act = stringKey(event, typed(), range, props.shape.mirrored);
+    const digits = fretTyping(event, props.slot.place().slot, range);
+    const act = stringKey(event, typed(), digits, range, props.shape.mirrored);
     if (!act) return;
     event.preventDefault();
     event.stopPropagation();

@@ -1,20 +1,19 @@
 /** What the keys do on one string of the neck. */
+import type { FretRange } from "./fret-typing.ts";
 
 export type StringAct =
   | { readonly kind: "put"; readonly fret: number | undefined }
   | { readonly kind: "walk"; readonly by: 1 | -1 };
 
-/** The frets that may be typed, as the lane counts them. */
-export type FretRange = { readonly lowest: number; readonly highest: number };
-
 type Press = Pick<KeyboardEvent, "key" | "ctrlKey" | "metaKey" | "altKey">;
 
 /**
- * The act of a key on a string that holds `typed` (undefined = silent); undefined for other keys.
- * A second digit joins the first where the neck is long enough: 1, then 2, makes 12.
+ * The act of a key on a string that holds `held` (undefined = silent); undefined for other keys.
+ * `typed` is the fret that it makes as a digit.
  */
 export function stringKey(
   press: Press,
+  held: number | undefined,
   typed: number | undefined,
   range: FretRange,
   mirrored: boolean,
@@ -28,9 +27,9 @@ export function stringKey(
     case "ArrowDown":
       return { kind: "walk", by: 1 };
     case towardsBody:
-      return put(typed === undefined ? range.lowest : Math.min(typed + 1, range.highest));
+      return put(held === undefined ? range.lowest : Math.min(held + 1, range.highest));
     case towardsNut:
-      return put(typed === undefined || typed <= range.lowest ? undefined : typed - 1);
+      return put(held === undefined || held <= range.lowest ? undefined : held - 1);
     case "Home":
       return put(range.lowest);
     case "End":
@@ -41,20 +40,10 @@ export function stringKey(
     case "Backspace":
       return put(undefined);
     default:
-      return /^\d$/.test(press.key) ? putDigit(Number(press.key), typed, range) : undefined;
+      return typed === undefined ? undefined : put(typed);
   }
 }
 
 function put(fret: number | undefined): StringAct {
   return { kind: "put", fret };
-}
-
-function putDigit(
-  digit: number,
-  typed: number | undefined,
-  range: FretRange,
-): StringAct | undefined {
-  const joined = typed === undefined || typed === 0 || typed > 9 ? digit : typed * 10 + digit;
-  const fret = joined <= range.highest ? joined : digit;
-  return fret >= range.lowest && fret <= range.highest ? put(fret) : undefined;
 }

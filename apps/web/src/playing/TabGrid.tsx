@@ -6,6 +6,7 @@ import type { Fill, FillNote } from "@halflap/board/playing";
 import { highestFret, lowestFret } from "@halflap/theory/tuning";
 import { fret, type Ticks, ticks } from "@halflap/theory/units";
 import { createMemo, createSignal, For, Index, Show } from "solid-js";
+import { makeFretTyping } from "../neck/fret-typing.ts";
 import { playingWords } from "../words/playing.ts";
 import { beatName, beatSign } from "./beat-name.ts";
 import type { Playing } from "./create-playing.ts";
@@ -50,8 +51,10 @@ export function TabGrid(props: { readonly playing: Playing; readonly fill: Fill 
     setChosen({ start: column, string });
     grid?.querySelector<HTMLElement>(`[data-crossing="${string}-${column}"]`)?.focus();
   };
+  const fretTyping = makeFretTyping();
   const onKey = (event: KeyboardEvent) => {
-    const act = tab.tabKey(event, note(), range());
+    const place = `${props.fill.id} ${at().string} ${at().start}`;
+    const act = tab.tabKey(event, fretTyping(event, place, range()));
     if (act === undefined) return;
     event.preventDefault();
     const here = note();

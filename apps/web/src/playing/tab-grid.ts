@@ -124,15 +124,8 @@ const wayKeys: Readonly<Record<string, FillWay>> = {
   n: "pluck",
 };
 
-/**
- * The act of a key on a crossing that holds `note`; undefined for other keys. A second digit joins
- * the first where the neck is long enough.
- */
-export function tabKey(
-  press: Press,
-  note: FillNote | undefined,
-  range: { readonly lowest: number; readonly highest: number },
-): TabAct | undefined {
+/** The act of a key; undefined for other keys. `typed` is the fret that it makes as a digit. */
+export function tabKey(press: Press, typed: number | undefined): TabAct | undefined {
   if (press.ctrlKey || press.metaKey || press.altKey) return undefined;
   const way = wayKeys[press.key.toLowerCase()];
   switch (press.key) {
@@ -152,7 +145,7 @@ export function tabKey(
       return { kind: "ring" };
     default:
       if (way !== undefined) return { kind: "way", way };
-      return /^\d$/.test(press.key) ? fretAct(Number(press.key), note?.fret, range) : undefined;
+      return typed === undefined ? undefined : { kind: "fret", fret: typed };
   }
 }
 
@@ -224,14 +217,4 @@ function isOn(note: Crossing, at: Crossing): boolean {
 
 function nextStart(notes: readonly Pick<FillNote, "start">[], start: number, end: number): number {
   return Math.min(end, ...notes.map((note) => note.start).filter((each) => each > start));
-}
-
-function fretAct(
-  digit: number,
-  before: number | undefined,
-  { lowest, highest }: { readonly lowest: number; readonly highest: number },
-): TabAct | undefined {
-  const joined = before === undefined || before === 0 || before > 9 ? digit : before * 10 + digit;
-  const typed = joined <= highest ? joined : digit;
-  return typed >= lowest && typed <= highest ? { kind: "fret", fret: typed } : undefined;
 }
