@@ -1,11 +1,22 @@
-/** How many bars a form plays, each as often as it comes, and how many it may (repair B32). */
-import type { FormEntry, Section } from "./board.ts";
+/** Which bars a form plays, each as often as it comes, and how many it may (repair B32). */
+import type { Bar, FormEntry, Section } from "./board.ts";
 import { formBarsMax } from "./limits.ts";
 import { type Singers, singersOf } from "./singing-state.ts";
 
 type Counted = Pick<FormEntry, "section" | "times">;
 
-/** The bars of all entries together. */
+/** The bars of a section's round, from 1: an ending is played in its own rounds only. */
+export function barsInRound(section: Pick<Section, "bars">, round: number): readonly Bar[] {
+  return section.bars.filter((bar) => bar.rounds?.includes(round) ?? true);
+}
+
+/** How many bars of a section are played in so many rounds. */
+export function barsInRounds(section: Pick<Section, "bars">, rounds: number): number {
+  const counts = Array.from({ length: rounds }, (_, i) => barsInRound(section, i + 1).length);
+  return counts.reduce((sum, count) => sum + count, 0);
+}
+
+/** The bars of all entries together, as if each ending were played in every round. */
 export function barsPlayed(entries: readonly Counted[], sections: readonly Section[]): number {
   const count = barCounts(sections);
   return entries.reduce((sum, { section, times }) => sum + (count.get(section) ?? 0) * times, 0);

@@ -1,4 +1,5 @@
 /** In which different ways each section is played through the form. */
+import { barsInRound } from "@halflap/board/bars-played";
 import {
   type Bar,
   type Board,
@@ -88,9 +89,4 @@ export function wayOf(
     next: next === undefined ? [] : [next.section.id],
     after: next && barsInRound(next.section, next.round)[0]?.slots[0],
   };
-}
-
-/** An ending is played in its own rounds only. */
-function barsInRound(section: Section, round: number): readonly Bar[] {
-  return section.bars.filter((bar) => bar.rounds?.includes(round) ?? true);
 }

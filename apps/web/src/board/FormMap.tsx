@@ -3,12 +3,14 @@
  * played.
  */
 import "./FormMap.css";
+import { barsInRounds } from "@halflap/board/bars-played";
 import type { FormEntry, Section } from "@halflap/board/board";
 import { createSignal, For, Show } from "solid-js";
 import { lazyPart } from "../app/lazy-part.tsx";
 import { boardWords } from "../words/board.ts";
 import { useDesk } from "./desk.ts";
-import { sectionElementId } from "./SectionView.tsx";
+import { sectionElementId, sectionNameId } from "./SectionView.tsx";
+import { scrollManner } from "./scroll-manner.ts";
 
 const FormDialog = lazyPart(async () => (await import("./FormDialog.tsx")).FormDialog);
 
@@ -44,12 +46,13 @@ export function FormMap() {
 }
 
 function Stretch(props: { readonly entry: FormEntry; readonly section: Section }) {
-  const bars = () => props.section.bars.length * props.entry.times;
+  const bars = () => barsInRounds(props.section, props.entry.times);
   const jump = (event: MouseEvent) => {
     event.preventDefault();
     document
       .getElementById(sectionElementId(props.section))
-      ?.scrollIntoView({ behavior: "smooth", block: "start" });
+      ?.scrollIntoView({ behavior: scrollManner(), block: "start" });
+    document.getElementById(sectionNameId(props.section))?.focus({ preventScroll: true });
   };
   return (
     <li class="form-stretch" style={{ "--bars": Math.max(2, bars()) }}>

@@ -17,6 +17,11 @@ export function sectionElementId(section: Section): string {
   return `section-${section.id}`;
 }
 
+/** The id of its heading, which names its grid and takes the focus of a jump. */
+export function sectionNameId(section: Section): string {
+  return `${sectionElementId(section)}-name`;
+}
+
 /** `index` is its place in the chart. */
 export function SectionView(props: {
   readonly section: Section;
@@ -40,7 +45,7 @@ export function SectionView(props: {
   return (
     <section class="section" id={sectionElementId(props.section)}>
       <header class="section-head">
-        <h2 class="heading" id={`${sectionElementId(props.section)}-name`}>
+        <h2 class="heading" id={sectionNameId(props.section)} tabindex="-1">
           {props.section.name}
         </h2>
         <span class="section-count small soft">
@@ -79,7 +84,7 @@ export function SectionView(props: {
         <div
           class="lines"
           role="grid"
-          aria-labelledby={`${sectionElementId(props.section)}-name`}
+          aria-labelledby={sectionNameId(props.section)}
           data-columns={props.perLine}
         >
           <Index each={lines()}>

@@ -10,6 +10,7 @@ import type { Session } from "../session/session.ts";
 import { createKeyed } from "./keyed.ts";
 import { firstToFill, type Place, placeId } from "./place.ts";
 import { createPreview } from "./preview.ts";
+import { scrollManner } from "./scroll-manner.ts";
 import { createShownFindings } from "./shown-findings.ts";
 
 export type SlotPlace = Extract<Place, { kind: "slot" }>;
@@ -243,8 +244,7 @@ function focusPlace(place: Place): void {
 /** Brings the cell itself into view, or its whole line to the middle. */
 function scrollToPlace(place: Place, show: "cell" | "line"): void {
   const cell = document.getElementById(placeId(place));
-  const isCalm = matchMedia("(prefers-reduced-motion: reduce)").matches;
-  const behavior = isCalm ? "instant" : "smooth";
+  const behavior = scrollManner();
   if (show === "cell") cell?.scrollIntoView({ block: "nearest", behavior });
   else cell?.closest("[data-line]")?.scrollIntoView({ block: "center", behavior });
 }

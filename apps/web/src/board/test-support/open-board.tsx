@@ -1,0 +1,75 @@
+/** A board that tests open in a page: the demo in real documents, and no server behind them. */
+import type { LaneId } from "@halflap/board/board";
+import { fillDocuments } from "@halflap/board/copy";
+import { demoDraft } from "@halflap/board/demo";
+import { emptyDocuments, laneDocument } from "@halflap/board/documents";
+import { makeReader } from "@halflap/board/read";
+import { memberId, setMember, setOwner } from "@halflap/board/talk";
+import { render } from "@solidjs/testing-library";
+import { createSignal, type JSX } from "solid-js";
+import { vi } from "vitest";
+import { type Listening, ListeningProvider } from "../../listen/create-listening.ts";
+import { makeChartIntents } from "../../session/chart-intents.ts";
+import { makeLiveBoard } from "../../session/follow.ts";
+import { makeLaneIntents } from "../../session/lane-intents.ts";
+import type { SaveState, Session } from "../../session/session.ts";
+import { createDesk, type Desk, DeskProvider } from "../desk.ts";
+
+/** Mara, who owns the upper lane, has the page open; Jo owns the lower one. */
+const owners: Readonly<Record<LaneId, string>> = { upper: "Mara", lower: "Jo" };
+
+/** `chart` and `lane(id)` are edits as either player makes them: the page follows at once. */
+export function openBoard() {
+  const documents = emptyDocuments();
+  fillDocuments(documents, demoDraft());
+  for (const lane of ["upper", "lower"] as const) {
+    const id = memberId(owners[lane].toLowerCase());
+    setMember(documents.talk, { id, name: owners[lane], role: "player" });
+    setOwner(documents.talk, lane, id);
+  }
+  const read = makeReader(documents);
+  const live = makeLiveBoard(read());
+  for (const doc of Object.values(documents)) doc.on("update", () => live.follow(read()));
+  const chart = makeChartIntents(
+    () => documents.board,
+    read,
+    () => true,
+  );
+  const lane = (id: LaneId) => makeLaneIntents(documents[laneDocument(id)], read);
+  const [state, setState] = createSignal<SaveState>({ kind: "saved" });
+  const session = {
+    ...{ board: live.board, chart, state, findings: () => [], presence: () => [] },
+    ...{ ownLane: () => "upper", lane: () => lane("upper"), mayEditChart: () => true },
+    ...{ setWhere: () => undefined, isChecked: () => true },
+  } as unknown as Session;
+  return { documents, read, chart, lane, session, setState, draw: drawWith(session) };
+}
+
+/** What jsdom has not, and listening that hears nothing, around what is drawn. */
+function drawWith(session: Session) {
+  return (part: (desk: Desk) => JSX.Element) => {
+    vi.stubGlobal("matchMedia", () => ({ matches: true, addEventListener: () => undefined }));
+    vi.stubGlobal(
+      "IntersectionObserver",
+      class {
+        observe() {}
+        disconnect() {}
+      },
+    );
+    Element.prototype.scrollIntoView = () => undefined;
+    const desks: Desk[] = [];
+    const listening = { pointing: { leave: () => undefined }, takes: undefined };
+    const view = render(() => {
+      const desk = createDesk(session);
+      desks.push(desk);
+      return (
+        <ListeningProvider value={listening as unknown as Listening}>
+          <DeskProvider value={desk}>{part(desk)}</DeskProvider>
+        </ListeningProvider>
+      );
+    });
+    const [desk] = desks;
+    if (!desk) throw new Error("nothing was drawn");
+    return { ...view, desk };
+  };
+}
