@@ -2,14 +2,12 @@
 import "./FormDialog.css";
 import { barsPlayed } from "@halflap/board/bars-played";
 import type { SectionId } from "@halflap/board/board";
-import { formBarsMax, formEntriesMax } from "@halflap/board/limits";
+import { formBarsMax, formEntriesMax, timesMax } from "@halflap/board/limits";
 import { createSignal, For, Index, Show } from "solid-js";
 import { boardWords } from "../words/board.ts";
 import { useDesk } from "./desk.ts";
 import { mergedForm, type WrittenEntry } from "./merged-form.ts";
 import { Sheet } from "./Sheet.tsx";
-
-const timesMax = 16;
 
 /** Nothing is changed for the others until it is kept; what they changed meanwhile stands. */
 export function FormDialog(props: { readonly onClose: () => void }) {
@@ -19,6 +17,7 @@ export function FormDialog(props: { readonly onClose: () => void }) {
   const opened = form();
   const [entries, setEntries] = createSignal<readonly WrittenEntry[]>(opened);
   const isFull = () => entries().length >= formEntriesMax;
+  const [isRefused, setRefused] = createSignal(false);
   const isTooLong = () => barsPlayed(entries(), desk.session.board.sections) > formBarsMax;
   const name = (id: SectionId) =>
     desk.session.board.sections.find((section) => section.id === id)?.name ?? "";
@@ -27,9 +26,13 @@ export function FormDialog(props: { readonly onClose: () => void }) {
     next.splice(index + by, 0, ...next.splice(index, 1));
     setEntries(next);
   };
-  const change = (index: number, times: number) => {
-    if (!Number.isInteger(times) || times < 1 || times > timesMax) return;
-    setEntries(entries().map((each, at) => (at === index ? { ...each, times } : each)));
+  const change = (index: number, field: HTMLInputElement) => {
+    const times = field.valueAsNumber;
+    const isOne = Number.isInteger(times) && times >= 1 && times <= timesMax;
+    setRefused(!isOne);
+    // What is not kept is not shown either.
+    if (!isOne) field.value = String(entries()[index]?.times);
+    else setEntries(entries().map((each, at) => (at === index ? { ...each, times } : each)));
   };
   const add = (section: SectionId) => {
     if (!isFull()) setEntries([...entries(), { section, times: 1 }]);
@@ -54,7 +57,7 @@ export function FormDialog(props: { readonly onClose: () => void }) {
                   min="1"
                   max={timesMax}
                   value={entry().times}
-                  onChange={(event) => change(index, event.currentTarget.valueAsNumber)}
+                  onChange={(event) => change(index, event.currentTarget)}
                 />
               </label>
               <button
@@ -87,6 +90,11 @@ export function FormDialog(props: { readonly onClose: () => void }) {
           )}
         </Index>
       </ol>
+      <Show when={isRefused()}>
+        <p class="problem" role="alert">
+          {boardWords.formTimesRefused(timesMax)}
+        </p>
+      </Show>
       <p class="label">{isFull() ? boardWords.formFull(formEntriesMax) : boardWords.formAdd}</p>
       <div class="form-add">
         <For each={desk.session.board.sections}>

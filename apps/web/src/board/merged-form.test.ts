@@ -21,6 +21,9 @@ test.each([
   ["the other took one away", "a b", "a b +c", "b", "b c"],
   ["I took away what theirs stands behind", "a b c", "a c", "a b x c", "a x c"],
   ["I took everything away", "a b", "", "a x b y", "x y"],
+  ["the other put them in another order, I only added", "a b", "a b +c", "b x a", "b x a c"],
+  ["the other put them in another order, and I did", "a b c", "c a b", "b a c", "c a b"],
+  ["the other put in another order what I took from", "a b c", "a c +d", "c b a", "c a d"],
   ["the other wrote the first form", "~a ~b", "~a ~b +c", "x y z", "x y z c"],
 ])("%s", (_, opened, written, now, merged) => {
   const sections = mergedForm(knownForm(opened), form(written), knownForm(now));
@@ -28,9 +31,15 @@ test.each([
   expect(sections.map(({ section }) => String(section))).toEqual(expected);
 });
 
-test("times are those that I wrote", () => {
-  const [entry] = mergedForm([known("a")], [{ ...known("a"), times: 3 }], [known("a")]);
-  expect(entry?.times).toBe(3);
+test("times are those that I wrote, and the other's where I left them", () => {
+  const [a, b] = [known("a"), known("b")];
+  const written = [{ ...a, times: 3 }, b];
+  const now = [
+    { ...a, times: 2 },
+    { ...b, times: 4 },
+  ];
+  const merged = mergedForm([a, b], written, now);
+  expect(merged.map(({ times }) => times)).toEqual([3, 4]);
 });
 
 test("a form that both filled up is as long as a form may be", () => {

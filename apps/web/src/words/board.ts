@@ -37,6 +37,8 @@ export const boardWords = {
   formTooLong: (most: number) =>
     `This plays more than ${most} bars. Take something away, or play it less often.`,
   formTimes: (section: string) => `How many times ${section} is played`,
+  formTimesRefused: (most: number) =>
+    `A section is played 1 to ${most} times in a row. It is left as it was.`,
   formEmpty: "No form yet. Add the sections in the order in which they are played.",
   earlier: "Earlier",
   later: "Later",

@@ -57,6 +57,10 @@ function drawWith(session: Session) {
       },
     );
     Element.prototype.scrollIntoView = () => undefined;
+    Object.assign(HTMLDialogElement.prototype, {
+      showModal: () => undefined,
+      close: () => undefined,
+    });
     const desks: Desk[] = [];
     const listening = { pointing: { leave: () => undefined }, takes: undefined };
     const view = render(() => {
