@@ -5,27 +5,26 @@
 import "./BarWriter.css";
 import type { Bar, Meter, Section } from "@halflap/board/board";
 import { printBarText } from "@halflap/board/one-bar";
-import { createSignal, onMount, Show, untrack } from "solid-js";
+import { createSignal, onCleanup, onMount, Show, untrack } from "solid-js";
 import { boardWords } from "../words/board.ts";
 import { useDesk } from "./desk.ts";
 
-/** Opens with what was typed and neither kept nor given up, else with what stands in the bar. */
+/**
+ * Shows what stands in the bar until something is typed. What was typed and neither kept nor given
+ * up is there again; where the bar was changed meanwhile it is kept on the second asking.
+ */
 export function BarWriter(props: { readonly section: Section; readonly bar: Bar }) {
   const desk = useDesk();
   const bar = untrack(() => props.bar.id);
-  const typed = desk.typedChords.get(bar);
-  const [text, setText] = createSignal(
-    typed ?? untrack(() => barText(props.bar, desk.session.board.meter)),
-  );
+  const held = () => barText(props.bar, desk.session.board.meter);
+  const [typed, setTyped] = createSignal(desk.typedChords.get(bar));
   const [problem, setProblem] = createSignal<string>();
-  let field: HTMLInputElement | undefined;
-  onMount(() => {
-    field?.focus();
-    // Selected, what was typed would be gone with the next key.
-    if (typed === undefined) field?.select();
-  });
-  const type = (next: string) => {
-    setText(next);
+  const [warnedOf, setWarnedOf] = createSignal<string>();
+  const overtaking = () => (typed() && typed()?.from !== held() ? held() : undefined);
+  const takeField = createWriterKeys(() => typed() !== undefined);
+  const type = (text: string) => {
+    const next = { text, from: typed()?.from ?? held() };
+    setTyped(next);
     desk.typedChords.set(bar, next);
   };
   const close = () => {
@@ -35,22 +34,26 @@ export function BarWriter(props: { readonly section: Section; readonly bar: Bar 
   };
   const keep = (event: SubmitEvent) => {
     event.preventDefault();
-    const refused = desk.session.chart.writeBar(props.bar, text());
+    const mine = typed();
+    const theirs = overtaking();
+    if (theirs !== undefined && warnedOf() !== theirs) return setWarnedOf(theirs);
+    const refused = mine && desk.session.chart.writeBar(props.bar, mine.text);
     setProblem(refused?.problem);
     if (!refused) close();
   };
+  const onKey = (event: KeyboardEvent) => {
+    if (event.key !== "Escape") return;
+    event.preventDefault(); // it closes nothing else
+    close();
+  };
   return (
-    <form
-      class="bar-writer"
-      onSubmit={keep}
-      onKeyDown={(event) => event.key === "Escape" && close()}
-    >
+    <form class="bar-writer" onSubmit={keep} onKeyDown={onKey}>
       <label class="bar-writer-field">
         <span class="label small">{boardWords.writeBar(props.bar.number)}</span>
         <input
-          ref={field}
+          ref={takeField}
           class="field"
-          value={text()}
+          value={typed()?.text ?? held()}
           autocomplete="off"
           autocapitalize="off"
           spellcheck={false}
@@ -65,18 +68,64 @@ export function BarWriter(props: { readonly section: Section; readonly bar: Bar 
       <button type="button" class="button bare" onClick={close}>
         {boardWords.cancel}
       </button>
-      <p
-        id="bar-writer-words"
-        class="bar-writer-words small"
-        role={problem() ? "alert" : undefined}
-      >
-        <Show when={problem()} fallback={<span class="soft">{boardWords.writeHint}</span>}>
-          <span class="problem">{problem()}</span>
-        </Show>
-      </p>
+      <WriterWords
+        problem={problem()}
+        overtaking={overtaking()}
+        isWarned={warnedOf() === overtaking()}
+      />
       <BarTools section={props.section} bar={props.bar} onGone={() => desk.write(undefined)} />
     </form>
   );
+}
+
+function WriterWords(props: {
+  readonly problem: string | undefined;
+  /** What stands in the bar by now, where it is not what was there when typing began. */
+  readonly overtaking: string | undefined;
+  readonly isWarned: boolean;
+}) {
+  const overtaken = () => {
+    if (props.overtaking === undefined) return undefined;
+    const now = boardWords.overtaken(props.overtaking || boardWords.nothingWritten);
+    return props.isWarned ? `${now} ${boardWords.keepOver}` : now;
+  };
+  const trouble = () => props.problem ?? overtaken();
+  return (
+    <p
+      id="bar-writer-words"
+      class="bar-writer-words small"
+      role={trouble() === undefined ? undefined : "alert"}
+    >
+      <Show when={trouble()} fallback={<span class="soft">{boardWords.writeHint}</span>}>
+        <span class="problem">{trouble()}</span>
+      </Show>
+    </p>
+  );
+}
+
+/** A ref for the field: takes the keys where it should have them, and leaves word when it goes. */
+function createWriterKeys(isTyped: () => boolean): (field: HTMLInputElement) => void {
+  const desk = useDesk();
+  let field: HTMLInputElement | undefined;
+  onMount(() => {
+    const keys = desk.writerKeys();
+    if (keys === "asked") {
+      field?.focus();
+      // Selected, what was typed would be gone with the next key.
+      if (!isTyped()) field?.select();
+    } else if (keys && document.activeElement === document.body) {
+      field?.focus({ preventScroll: true });
+      field?.setSelectionRange(keys.start, keys.end);
+    }
+  });
+  onCleanup(() => {
+    const hadKeys = field !== undefined && document.activeElement === field;
+    const { selectionStart: start, selectionEnd: end } = field ?? {};
+    desk.leaveWriter(hadKeys ? { start: start ?? 0, end: end ?? 0 } : undefined);
+  });
+  return (element) => {
+    field = element;
+  };
 }
 
 function BarTools(props: {

@@ -15,6 +15,11 @@ export function SectionAdder() {
     setName(undefined);
     desk.write(chart.addBar(section, 0, ""));
   };
+  const onKey = (event: KeyboardEvent) => {
+    if (event.key !== "Escape") return;
+    event.preventDefault(); // it closes nothing else
+    setName(undefined);
+  };
   return (
     <Show
       when={name() !== undefined}
@@ -24,11 +29,7 @@ export function SectionAdder() {
         </button>
       }
     >
-      <form
-        class="section-tools"
-        onSubmit={add}
-        onKeyDown={(event) => event.key === "Escape" && setName(undefined)}
-      >
+      <form class="section-tools" onSubmit={add} onKeyDown={onKey}>
         <label class="section-name-field">
           <span class="spoken">{boardWords.sectionName}</span>
           <input

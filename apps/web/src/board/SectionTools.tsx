@@ -1,6 +1,6 @@
 /** Renaming, moving and removing a section, and whose chords it plays. */
 import type { Section } from "@halflap/board/board";
-import { createSignal, For, onMount, Show, untrack } from "solid-js";
+import { createSignal, For, onMount, Show } from "solid-js";
 import { boardWords } from "../words/board.ts";
 import { lendersOf } from "./borrowing.ts";
 import { useDesk } from "./desk.ts";
@@ -12,14 +12,19 @@ export function SectionTools(props: {
   readonly onDone: () => void;
 }) {
   const desk = useDesk();
-  const [name, setName] = createSignal(untrack(() => props.section.name));
+  const [typed, setTyped] = createSignal<{ readonly name: string; readonly from: string }>();
   let field: HTMLInputElement | undefined;
   onMount(() => field?.select());
   const last = () => desk.session.board.sections.length - 1;
   const move = (by: 1 | -1) => desk.session.chart.moveSection(props.section.id, props.index + by);
+  const type = (name: string) => setTyped({ name, from: typed()?.from ?? props.section.name });
   const keep = (event: SubmitEvent) => {
     event.preventDefault();
-    if (name().trim() !== "") desk.session.chart.renameSection(props.section.id, name().trim());
+    const name = typed()?.name.trim() ?? "";
+    // Left as it was, it is whatever somebody else calls it by now.
+    if (name !== "" && name !== typed()?.from) {
+      desk.session.chart.renameSection(props.section.id, name);
+    }
     props.onDone();
   };
   return (
@@ -29,8 +34,8 @@ export function SectionTools(props: {
         <input
           ref={field}
           class="field"
-          value={name()}
-          onInput={(event) => setName(event.currentTarget.value)}
+          value={typed()?.name ?? props.section.name}
+          onInput={(event) => type(event.currentTarget.value)}
         />
       </label>
       <BorrowField section={props.section} />

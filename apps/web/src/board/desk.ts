@@ -7,6 +7,7 @@ import type { Finding } from "@halflap/checker/finding";
 import type { Presence } from "@halflap/wire/presence";
 import { createContext, createSelector, createSignal, useContext } from "solid-js";
 import type { Session } from "../session/session.ts";
+import { createBarWriting } from "./bar-writing.ts";
 import { createKeyed } from "./keyed.ts";
 import { firstToFill, type Place, placeId } from "./place.ts";
 import { createPreview } from "./preview.ts";
@@ -78,7 +79,7 @@ export function createDesk(session: Session) {
     gripAt: createGripAt(session),
     othersAt: createOthersAt(session),
     mayWrite: (lane: LaneId) => session.ownLane() === lane && session.lane() !== undefined,
-    ...createWriting(),
+    ...createBarWriting(),
     pick,
     show,
     reveal,
@@ -108,14 +109,6 @@ function createOthersAt(session: Session) {
     return places;
   });
   return (lane: LaneId, slot: SlotId) => others(`${lane}-${slot}`) ?? [];
-}
-
-/** The bar whose chords are written. */
-function createWriting() {
-  const [writing, write] = createSignal<BarId>();
-  /** What is being typed, by bar: a writer that is drawn anew takes it up again. */
-  const typedChords = new Map<BarId, string>();
-  return { writing, write, typedChords };
 }
 
 /** What lies open beside the board: the neck, or what is played or sung in a bar, or nothing. */

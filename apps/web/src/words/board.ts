@@ -61,6 +61,8 @@ export const boardWords = {
   emptySection: "No bars yet.",
   writeBar: (number: number) => `Chords of bar ${number}`,
   writeHint: "One chord a beat; a dot holds: Gm7 . C7 .",
+  overtaken: (chords: string) => `The bar was changed meanwhile. It holds now: ${chords}.`,
+  keepOver: "Keep once more to write yours over it.",
   keep: "Keep",
   emptyBoard: "This chart is still blank.",
   emptyBoardHint: "Add a section, then write chords into its bars: Gm7 . C7 .",

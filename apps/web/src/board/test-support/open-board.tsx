@@ -62,7 +62,7 @@ function drawWith(session: Session) {
       close: () => undefined,
     });
     const desks: Desk[] = [];
-    const listening = { pointing: { leave: () => undefined }, takes: undefined };
+    const listening = { pointing: { leave: () => undefined }, heard: () => undefined };
     const view = render(() => {
       const desk = createDesk(session);
       desks.push(desk);
