@@ -27,6 +27,7 @@ import { FindingsTab } from "./FindingsTab.tsx";
 import { FitButton } from "./FitButton.tsx";
 import { FormMap } from "./FormMap.tsx";
 import { createFirstLook } from "./first-look.ts";
+import { createKeptFocus } from "./kept-focus.ts";
 import { LaneClaims } from "./LaneClaims.tsx";
 import { firstPlace, holds } from "./place.ts";
 import { RemoteNews } from "./RemoteNews.tsx";
@@ -84,6 +85,7 @@ export function BoardView(props: {
     const isThere = place !== undefined && holds(layout.lines(), place);
     if (!isThere) desk.settle(firstPlace(layout.lines(), session.ownLane() ?? "upper"));
   });
+  createKeptFocus(desk, layout.lines);
   if (untrack(() => props.opensOnFinding)) createFirstLook(desk);
   return (
     <DeskProvider value={desk}>

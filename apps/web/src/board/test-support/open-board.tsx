@@ -13,10 +13,20 @@ import { makeChartIntents } from "../../session/chart-intents.ts";
 import { makeLiveBoard } from "../../session/follow.ts";
 import { makeLaneIntents } from "../../session/lane-intents.ts";
 import type { SaveState, Session } from "../../session/session.ts";
+import type { TogetherWire } from "../../session/together-wire.ts";
 import { createDesk, type Desk, DeskProvider } from "../desk.ts";
 
 /** Mara, who owns the upper lane, has the page open; Jo owns the lower one. */
 const owners: Readonly<Record<LaneId, string>> = { upper: "Mara", lower: "Jo" };
+
+/** Playing together, where no server is in reach. */
+const silentWire: TogetherWire = {
+  isOpen: () => false,
+  told: () => undefined,
+  askTime: () => undefined,
+  onTime: () => () => undefined,
+  ask: () => undefined,
+};
 
 /** `chart` and `lane(id)` are edits as either player makes them: the page follows at once. */
 export function openBoard() {
@@ -40,7 +50,8 @@ export function openBoard() {
   const session = {
     ...{ board: live.board, chart, state, findings: () => [], presence: () => [] },
     ...{ ownLane: () => "upper", lane: () => lane("upper"), mayEditChart: () => true },
-    ...{ setWhere: () => undefined, isChecked: () => true },
+    ...{ setWhere: () => undefined, setWithin: () => undefined, isChecked: () => true },
+    ...{ proposals: {}, together: () => silentWire, me: () => ({ id: "mara" }) },
   } as unknown as Session;
   return { documents, read, chart, lane, session, setState, draw: drawWith(session) };
 }
@@ -49,13 +60,12 @@ export function openBoard() {
 function drawWith(session: Session) {
   return (part: (desk: Desk) => JSX.Element) => {
     vi.stubGlobal("matchMedia", () => ({ matches: true, addEventListener: () => undefined }));
-    vi.stubGlobal(
-      "IntersectionObserver",
-      class {
-        observe() {}
-        disconnect() {}
-      },
-    );
+    const watcher = class {
+      observe() {}
+      disconnect() {}
+    };
+    vi.stubGlobal("IntersectionObserver", watcher);
+    vi.stubGlobal("ResizeObserver", watcher);
     Element.prototype.scrollIntoView = () => undefined;
     Object.assign(HTMLDialogElement.prototype, {
       showModal: () => undefined,
