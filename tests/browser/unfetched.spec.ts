@@ -22,6 +22,7 @@ test("what can't be fetched is said; the board stays, goes on, and gets it later
   const missing = page.getByRole("region", { name: "About what is missing" });
   const button = (name: string | RegExp) => page.getByRole("button", { name });
   await ada.seesSaved();
+  await page.waitForLoadState("networkidle"); // the neck is fetched ahead
   await ada.context.setOffline(true);
   await expect(ada.state()).toHaveAttribute("data-state", "offline");
 
@@ -39,7 +40,6 @@ test("what can't be fetched is said; the board stays, goes on, and gets it later
     ["the keys", () => page.locator(".board-keys").click()],
     ["sharing", () => button(/^Share$/).click()],
     ["more of listening", () => page.locator(".listen-open").click()],
-    ["a neck", () => ada.slot("lower", 0).click()],
     ["how a bar is played", () => page.locator(".playing-strip").first().click()],
     ["the fit", () => button(/^Fit\b/).click()],
   ];
@@ -54,6 +54,13 @@ test("what can't be fetched is said; the board stays, goes on, and gets it later
       await expect(missing).toHaveCount(0);
     });
   }
+
+  await test.step("the neck, which was fetched ahead, opens", async () => {
+    await ada.slot("lower", 0).click();
+    await expect(page.getByRole("textbox", { name: "Grip", exact: true })).toBeVisible();
+    await page.keyboard.press("Escape");
+    await expect(page.locator(".board")).toHaveAttribute("data-neck", "closed");
+  });
 
   await test.step("the board goes on, and is not left while nobody answers", async () => {
     await ada.chords(2).click();

@@ -80,6 +80,8 @@ export function BoardView(props: {
   // Made when first opened, and kept with its answers when it closes.
   const [wasFitted, setFitted] = createSignal(false);
   createComputed(() => fits() && setFitted(true));
+  // Whoever types a grip on the board goes on in the neck's field: it is there by then.
+  createEffect(() => session.ownLane() && void NeckPanel.preload());
   createEffect(() => {
     const place = desk.place();
     const isThere = place !== undefined && holds(layout.lines(), place);

@@ -98,6 +98,8 @@ function change(
   if (place?.kind !== "slot" || !desk.mayWrite(place.lane)) return false;
   const { board } = desk.session;
   const lane = desk.session.lane();
+  // Only what has begun goes on with a dash.
+  if (command.kind === "type" && command.text === "-" && desk.typed() === undefined) return false;
   if (command.kind === "type") desk.openNeck(place, command.text);
   else if (command.kind === "clear") lane?.clearGrip(place.slot);
   else lane?.layOut(place.bar, !board.lanes[place.lane].layOuts.has(place.bar));

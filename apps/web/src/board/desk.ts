@@ -9,7 +9,7 @@ import { createContext, createSelector, createSignal, useContext } from "solid-j
 import type { Session } from "../session/session.ts";
 import { createBarWriting } from "./bar-writing.ts";
 import { createKeyed } from "./keyed.ts";
-import { firstToFill, type Place, placeId } from "./place.ts";
+import { firstToFill, type Place, placeId, samePlace } from "./place.ts";
 import { createPreview } from "./preview.ts";
 import { scrollManner } from "./scroll-manner.ts";
 import { createShownFindings } from "./shown-findings.ts";
@@ -113,14 +113,18 @@ function createOthersAt(session: Session) {
 
 /** What lies open beside the board: the neck, or what is played or sung in a bar, or nothing. */
 function createSide(places: ReturnType<typeof createPlaces>) {
-  const [typed, setTyped] = createSignal<string>();
+  const [typed, setTyped] = createSignal<{ readonly text: string; readonly place: SlotPlace }>();
   const [isNeckOpen, setNeckOpen] = createSignal(false);
   const [sidePanel, setSidePanel] = createSignal<SidePanel>();
 
-  /** Opens the neck on a slot; `text` is what was typed to open it. */
-  function openNeck(next: SlotPlace, text?: string): void {
+  /**
+   * Opens the neck on a slot; `text` is what was typed to open it, or after that: it waits for the
+   * neck's field, which may still be on its way.
+   */
+  function openNeck(next: SlotPlace, text = ""): void {
+    const before = samePlace(typed()?.place, next) ? (typed()?.text ?? "") : "";
     places.stand(next);
-    setTyped(text);
+    setTyped(before + text === "" ? undefined : { text: before + text, place: next });
     setSidePanel(undefined);
     setNeckOpen(true);
     queueMicrotask(() => {
@@ -140,13 +144,13 @@ function createSide(places: ReturnType<typeof createPlaces>) {
   }
 
   const closeNeck = () => {
+    leaveField();
     setNeckOpen(false);
     setTyped(undefined);
     backToPlace();
   };
   const closeSidePanel = () => {
-    // A field keeps what is typed in it when the keys leave it, which is before it goes.
-    if (document.activeElement instanceof HTMLElement) document.activeElement.blur();
+    leaveField();
     setSidePanel(undefined);
     backToPlace();
   };
@@ -154,7 +158,17 @@ function createSide(places: ReturnType<typeof createPlaces>) {
     const here = places.place();
     if (here) focusPlace(here);
   };
-  return { typed, isNeckOpen, openNeck, closeNeck, sidePanel, openSidePanel, closeSidePanel };
+  return {
+    typed: () => typed()?.text,
+    /** The neck's field has it. */
+    takeTyped: () => setTyped(undefined),
+    isNeckOpen,
+    openNeck,
+    closeNeck,
+    sidePanel,
+    openSidePanel,
+    closeSidePanel,
+  };
 }
 
 /** Where the keys stand, and the slot last stood on, which the neck shows. */
@@ -228,6 +242,11 @@ function placeOf(session: Session, finding: Finding): SlotPlace | undefined {
     if (bar && slot !== undefined) return { kind: "slot", lane, bar: bar.id, slot };
   }
   return undefined;
+}
+
+/** A field keeps what is typed in it when the keys leave it, which is before it goes. */
+function leaveField(): void {
+  if (document.activeElement instanceof HTMLElement) document.activeElement.blur();
 }
 
 function focusPlace(place: Place): void {

@@ -69,7 +69,7 @@ export const bindings: readonly Binding[] = [
   { name: "board", keys: ["Ctrl+Home", "Ctrl+End"], command: walking },
   { name: "open", keys: ["Enter"], command: () => ({ kind: "open" }) },
   { name: "close", keys: ["Escape"], command: () => ({ kind: "close" }) },
-  { name: "type", keys: [...digits, "x"], command: (key) => ({ kind: "type", text: key }) },
+  { name: "type", keys: [...digits, "x", "-"], command: (key) => ({ kind: "type", text: key }) },
   { name: "clear", keys: ["Delete", "Backspace"], command: () => ({ kind: "clear" }) },
   { name: "lay-out", keys: ["r"], command: () => ({ kind: "lay-out" }) },
   { name: "playing", keys: ["s"], command: () => ({ kind: "playing" }) },

@@ -1,16 +1,25 @@
 /** What the lane does in this bar beyond its grips: lay out, and a short text on it. */
 import "./BarWishes.css";
-import { createEffect, createSignal, Show } from "solid-js";
+import type { BarId } from "@halflap/board/board";
+import { createEffect, createSignal, on, onCleanup, Show, untrack } from "solid-js";
+import { useDesk } from "../board/desk.ts";
 import { neckWords } from "../words/neck.ts";
 import type { NeckSlot } from "./neck-slot.ts";
 
-/** A mark is kept when the field is left or Enter is pressed. */
+/**
+ * A mark is kept when the field is left or Enter is pressed, in the bar in which it was typed.
+ */
 export function BarWishes(props: { readonly slot: NeckSlot }) {
-  const [text, setText] = createSignal("");
-  createEffect(() => setText(props.slot.mark()));
+  const desk = useDesk();
+  const [typed, setTyped] = createSignal<{ readonly text: string; readonly bar: BarId }>();
+  const type = (text: string) => setTyped({ text, bar: props.slot.place().bar });
   const keep = () => {
-    if (text().trim() !== props.slot.mark()) props.slot.setMark(text().trim());
+    const mine = typed();
+    setTyped(undefined);
+    if (mine !== undefined) desk.session.lane()?.setMark(mine.bar, mine.text);
   };
+  createEffect(on(() => props.slot.place().bar, keep, { defer: true }));
+  onCleanup(() => untrack(keep));
   return (
     <form
       class="bar-wishes"
@@ -25,8 +34,8 @@ export function BarWishes(props: { readonly slot: NeckSlot }) {
           class="field"
           maxlength="60"
           placeholder={neckWords.markHint}
-          value={text()}
-          onInput={(event) => setText(event.currentTarget.value)}
+          value={typed()?.text ?? props.slot.mark()}
+          onInput={(event) => type(event.currentTarget.value)}
           onBlur={keep}
         />
       </label>

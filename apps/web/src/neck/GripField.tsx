@@ -2,35 +2,44 @@
 import "./GripField.css";
 import type { GripError } from "@halflap/theory/grip";
 import { parseGrip, printGrip } from "@halflap/theory/grip";
-import { createEffect, createSignal, on, Show } from "solid-js";
-import { useDesk } from "../board/desk.ts";
+import { createEffect, createSignal, on, onCleanup, Show, untrack } from "solid-js";
+import { type SlotPlace, useDesk } from "../board/desk.ts";
+import { samePlace } from "../board/place.ts";
 import { neckWords } from "../words/neck.ts";
 import type { NeckSlot } from "./neck-slot.ts";
 
-/** Enter places it; a text that can't be read stays as it was typed. */
+/**
+ * Enter places it, and so does going on to another slot or leaving the neck; a text that can't be
+ * read stays as it was typed.
+ */
 export function GripField(props: { readonly slot: NeckSlot }) {
   const desk = useDesk();
-  const [text, setText] = createSignal("");
+  const { typed, type, forget, keep } = createTypedGrip(() => props.slot.place());
   const [error, setError] = createSignal<GripError>();
   let field: HTMLInputElement | undefined;
+  const held = () => {
+    const grip = props.slot.grip();
+    return grip ? printGrip(grip) : "";
+  };
 
   createEffect(
     on([() => props.slot.place(), () => props.slot.grip()], () => {
-      const grip = props.slot.grip();
-      setText(grip ? printGrip(grip) : "");
+      if (!samePlace(typed()?.place, props.slot.place())) keep();
+      forget();
       setError(undefined);
     }),
   );
   createEffect(() => {
     const start = desk.typed();
     if (start === undefined) return;
-    setText(start);
+    desk.takeTyped();
+    type(start);
     field?.focus();
     field?.setSelectionRange(start.length, start.length);
   });
 
-  const place = (typed: string) => {
-    const reading = parseGrip(typed, props.slot.setup());
+  const place = (text: string) => {
+    const reading = parseGrip(text, props.slot.setup());
     setError(reading.ok ? undefined : reading.error);
     if (!reading.ok) {
       field?.focus();
@@ -41,18 +50,25 @@ export function GripField(props: { readonly slot: NeckSlot }) {
       return;
     }
     props.slot.placeGrip(reading.value);
-    setText(printGrip(reading.value));
+    forget();
   };
   const clear = () => {
     props.slot.clearGrip();
+    forget();
     field?.focus();
+  };
+  // What is pressed in the neck must not move away under the press, as it would if it were kept.
+  const onBlur = (event: FocusEvent & { readonly currentTarget: Element }) => {
+    const to = event.relatedTarget;
+    const panel = event.currentTarget.closest(".neck-panel");
+    if (!(to instanceof Node && panel?.contains(to))) keep();
   };
   return (
     <form
       class="grip-field"
       onSubmit={(event) => {
         event.preventDefault();
-        place(text());
+        place(typed()?.text ?? held());
       }}
     >
       <label class="grip-field-text">
@@ -60,14 +76,15 @@ export function GripField(props: { readonly slot: NeckSlot }) {
         <input
           ref={field}
           class="field"
-          value={text()}
+          value={typed()?.text ?? held()}
           placeholder={neckWords.typeHint}
           autocomplete="off"
           autocapitalize="off"
           spellcheck={false}
           aria-invalid={error() !== undefined}
           aria-describedby="grip-problem"
-          onInput={(event) => setText(event.currentTarget.value)}
+          onInput={(event) => type(event.currentTarget.value)}
+          onBlur={onBlur}
         />
       </label>
       <button type="submit" class="button">
@@ -83,6 +100,28 @@ export function GripField(props: { readonly slot: NeckSlot }) {
       </div>
     </form>
   );
+}
+
+/** What is typed, and the slot in which it was: it is kept there, wherever the neck is by then. */
+function createTypedGrip(here: () => SlotPlace) {
+  const desk = useDesk();
+  const [typed, setTyped] = createSignal<{ readonly text: string; readonly place: SlotPlace }>();
+  const keep = () => {
+    const mine = typed();
+    if (mine === undefined || !desk.mayWrite(mine.place.lane)) return;
+    const { lane, slot } = mine.place;
+    const reading = parseGrip(mine.text, desk.session.board.lanes[lane].setup);
+    const held = desk.gripAt(lane, slot);
+    const isNew = reading.ok && (!held || printGrip(held) !== printGrip(reading.value));
+    if (isNew) desk.session.lane()?.placeGrip(slot, reading.value);
+  };
+  onCleanup(() => untrack(keep));
+  return {
+    typed,
+    type: (text: string) => setTyped({ text, place: here() }),
+    forget: () => setTyped(undefined),
+    keep,
+  };
 }
 
 function Problem(props: { readonly error: GripError; readonly onMeant: (text: string) => void }) {

@@ -55,6 +55,5 @@ export function createNeckSlot(desk: Desk, place: Accessor<SlotPlace>) {
     placeGrip: (next: Grip) => session.lane()?.placeGrip(place().slot, next),
     clearGrip: () => session.lane()?.clearGrip(place().slot),
     layOut: (rest: boolean) => session.lane()?.layOut(place().bar, rest),
-    setMark: (text: string) => session.lane()?.setMark(place().bar, text),
   };
 }
