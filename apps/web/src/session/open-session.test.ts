@@ -86,10 +86,12 @@ test("an edit is on the own board at once, and on the other's as soon as it arri
   const [one, other] = [open(mara), open(jo)];
   await saved(one);
   await saved(other);
+  const [own, others] = [one.heardCharts(), other.heardCharts()];
   one.chart.setTitle("Over the Bar");
   one.lane()?.clearGrip(slot(one));
   await until(() => expect(one.board.title).toBe("Over the Bar"));
   await until(() => expect(other.board.title).toBe("Over the Bar"));
+  expect([one.heardCharts(), other.heardCharts()]).toEqual([own, others + 1]);
   await until(() => expect(other.board.lanes.lower.grips.has(slot(other))).toBe(false));
   one.undo();
   await until(() => expect(other.board.lanes.lower.grips.has(slot(other))).toBe(true));

@@ -88,6 +88,7 @@ export function openSession(options: SessionOptions): Session & { readonly loade
     ...intents.offered,
     findings: readings.findings,
     isChecked: readings.isChecked,
+    heardCharts: readings.heardCharts,
     waysOut: readings.waysOut,
     feed: (send) =>
       createRoot((end) => {

@@ -4,7 +4,8 @@ import type { BoardDocuments } from "@halflap/board/documents";
 import { makeReader } from "@halflap/board/read";
 import type { Finding } from "@halflap/checker/finding";
 import type { WayOut } from "@halflap/checker/ways-out";
-import { type Accessor, createSignal } from "solid-js";
+import { type Accessor, batch, createSignal } from "solid-js";
+import type * as Y from "yjs";
 import { openChecking } from "./checking.ts";
 import { makeLiveBoard } from "./follow.ts";
 
@@ -16,6 +17,8 @@ export type Readings = {
   readonly findings: Accessor<readonly Finding[]>;
   readonly isChecked: Accessor<boolean>;
   readonly waysOut: (finding: string) => Promise<readonly WayOut[]>;
+  /** How often a chart was read that was changed from elsewhere. */
+  readonly heardCharts: Accessor<number>;
   /** Reads from other documents from now on. */
   turnTo(documents: BoardDocuments): void;
   close(): void;
@@ -31,24 +34,35 @@ export function openReadings(documents: BoardDocuments): Readings {
   const [findings, setFindings] = createSignal<readonly Finding[]>();
   const checking = openChecking(setFindings);
   checking.follow(documents);
+  const [heardCharts, setHeardCharts] = createSignal(0);
+  let isHeard = false;
   const reading = onceSoon(() => {
     const next = read();
     if (next === plain) return;
     plain = next;
-    live.follow(plain);
+    batch(() => {
+      live.follow(plain);
+      if (isHeard) setHeardCharts((before) => before + 1);
+    });
+    isHeard = false;
   });
-  let unwatch = watch(documents, reading.ask);
+  const onChange = (isChartHeard: boolean) => {
+    isHeard ||= isChartHeard;
+    reading.ask();
+  };
+  let unwatch = watch(documents, onChange);
   return {
     board: live.board,
     plain: () => plain,
     findings: () => findings() ?? none,
     isChecked: () => findings() !== undefined,
     waysOut: checking.waysOut,
+    heardCharts,
     turnTo(others) {
       checking.follow(others);
       unwatch();
       read = makeReader(others);
-      unwatch = watch(others, reading.ask);
+      unwatch = watch(others, onChange);
       reading.ask();
     },
     close() {
@@ -59,11 +73,14 @@ export function openReadings(documents: BoardDocuments): Readings {
   };
 }
 
-function watch(documents: BoardDocuments, onChange: () => void): () => void {
+/** Tells of every change, and whether it is one of the chart that was not made here. */
+function watch(documents: BoardDocuments, onChange: (isChartHeard: boolean) => void): () => void {
   const all = Object.values(documents);
-  for (const doc of all) doc.on("update", onChange);
+  const tell = (_update: Uint8Array, _origin: unknown, doc: Y.Doc, { local }: Y.Transaction) =>
+    onChange(doc === documents.board && !local);
+  for (const doc of all) doc.on("update", tell);
   return () => {
-    for (const doc of all) doc.off("update", onChange);
+    for (const doc of all) doc.off("update", tell);
   };
 }
 

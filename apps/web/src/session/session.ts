@@ -148,6 +148,8 @@ export type Session = {
   readonly findings: () => readonly Finding[];
   /** Whether the findings were worked out at all: before that, none means nothing. */
   readonly isChecked: () => boolean;
+  /** How often the chart was changed from elsewhere; tells with the change. */
+  readonly heardCharts: () => number;
   /** What could be done about a finding, best first. */
   readonly waysOut: (finding: string) => Promise<readonly WayOut[]>;
   /** What a copy of the board in a worker needs, now and later; until the end that it gives. */

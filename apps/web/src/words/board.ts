@@ -98,6 +98,8 @@ export const boardWords = {
   help: "Reading and keys",
   close: "Close",
   changed: (name: string, where: string) => `${name} changed ${where}`,
+  rewrote: (where: string) => `The chords of ${where} are new`,
+  proposed: (name: string, where: string) => `${name} proposes a change in ${where}`,
   someone: "Someone",
   severalBars: (count: number) => `${count} bars`,
   listening: "You are listening in: you see everything and change nothing.",

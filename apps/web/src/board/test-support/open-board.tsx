@@ -6,7 +6,7 @@ import { emptyDocuments, laneDocument } from "@halflap/board/documents";
 import { makeReader } from "@halflap/board/read";
 import { memberId, setMember, setOwner } from "@halflap/board/talk";
 import { render } from "@solidjs/testing-library";
-import { createSignal, type JSX } from "solid-js";
+import { batch, createSignal, type JSX } from "solid-js";
 import { vi } from "vitest";
 import { type Listening, ListeningProvider } from "../../listen/create-listening.ts";
 import { makeChartIntents } from "../../session/chart-intents.ts";
@@ -39,6 +39,7 @@ export function openBoard() {
   }
   const read = makeReader(documents);
   const live = makeLiveBoard(read());
+  const [heardCharts, setHeardCharts] = createSignal(0);
   for (const doc of Object.values(documents)) doc.on("update", () => live.follow(read()));
   const chart = makeChartIntents(
     () => documents.board,
@@ -50,10 +51,17 @@ export function openBoard() {
   const session = {
     ...{ board: live.board, chart, state, findings: () => [], presence: () => [] },
     ...{ ownLane: () => "upper", lane: () => lane("upper"), mayEditChart: () => true },
+    heardCharts,
     ...{ setWhere: () => undefined, setWithin: () => undefined, isChecked: () => true },
     ...{ proposals: {}, together: () => silentWire, me: () => ({ id: "mara" }) },
   } as unknown as Session;
-  return { documents, read, chart, lane, session, setState, draw: drawWith(session) };
+  /** A change of the chart that comes from elsewhere. */
+  const theirs = (change: () => void) =>
+    batch(() => {
+      change();
+      setHeardCharts((before) => before + 1);
+    });
+  return { documents, read, chart, lane, session, setState, theirs, draw: drawWith(session) };
 }
 
 /** What jsdom has not, and listening that hears nothing, around what is drawn. */
