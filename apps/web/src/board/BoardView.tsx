@@ -27,6 +27,7 @@ import { FindingsTab } from "./FindingsTab.tsx";
 import { FitButton } from "./FitButton.tsx";
 import { FormMap } from "./FormMap.tsx";
 import { createFirstLook } from "./first-look.ts";
+import { KeyHint } from "./KeyHint.tsx";
 import { createKeptFocus } from "./kept-focus.ts";
 import { LaneClaims } from "./LaneClaims.tsx";
 import { firstPlace, holds } from "./place.ts";
@@ -109,7 +110,7 @@ export function BoardView(props: {
                 class="button bare small board-keys"
                 onClick={() => setShowsKeys(true)}
               >
-                {boardWords.keys} <kbd>?</kbd>
+                {boardWords.keys} <KeyHint name="show-keys" />
               </button>
             </div>
             <LaneClaims />

@@ -2,6 +2,7 @@
 import { Show } from "solid-js";
 import { boardWords, keyWords } from "../words/board.ts";
 import { useDesk } from "./desk.ts";
+import { KeyHint } from "./KeyHint.tsx";
 
 /** Nothing while there are no bars to fit. */
 export function FitButton() {
@@ -15,7 +16,7 @@ export function FitButton() {
         title={keyWords.fit}
         onClick={() => desk.openSidePanel({ kind: "fit" })}
       >
-        {boardWords.fit} <kbd>f</kbd>
+        {boardWords.fit} <KeyHint name="fit" />
       </button>
     </Show>
   );

@@ -1,6 +1,7 @@
 /**
  * What the keys mean while the board has the focus: the one list that the Keys dialog shows too.
  */
+import { type ChosenKeys, chosenKeys, rememberKey } from "./chosen-keys.ts";
 import type { Direction } from "./place.ts";
 
 export type KeyCommand =
@@ -42,7 +43,7 @@ export type KeyName =
   | "previous-finding"
   | "show-keys";
 
-type Binding = {
+export type Binding = {
   readonly name: KeyName;
   /** `KeyboardEvent.key`; a leading "Ctrl+" stands for Control, or Command on a Mac. */
   readonly keys: readonly string[];
@@ -87,7 +88,35 @@ export function commandOf(press: KeyPress): KeyCommand | undefined {
   const held = press.ctrlKey || press.metaKey;
   const letter = press.key.length === 1 ? press.key.toLowerCase() : press.key;
   const key = held ? `Ctrl+${letter}` : letter;
-  return bindings.find((binding) => binding.keys.includes(key))?.command(key);
+  const chosen = chosenKeys();
+  return bindings.find((binding) => keysOf(binding, chosen).includes(key))?.command(key);
+}
+
+/** Whether another key can be chosen for it: for a single one that types nothing. */
+export function isChangeable({ keys }: Binding): boolean {
+  return keys.length === 1 && keys[0]?.length === 1;
+}
+
+/** The keys that it has, chosen or ours; none where it is switched off. */
+export function keysOf(binding: Binding, chosen: ChosenKeys = chosenKeys()): readonly string[] {
+  const key = isChangeable(binding) ? chosen[binding.name] : undefined;
+  if (key === undefined) return binding.keys;
+  return key === "" ? [] : [key];
+}
+
+/** The one key of something that has a single one; undefined where it is switched off. */
+export function keyOf(name: KeyName): string | undefined {
+  const binding = bindings.find((each) => each.name === name);
+  return binding && keysOf(binding)[0];
+}
+
+/** Chooses a key, or "" for none; says what has it already, and chooses nothing then. */
+export function chooseKey(name: KeyName, typed: string): KeyName | undefined {
+  const key = typed.toLowerCase();
+  const has = (binding: Binding) => binding.name !== name && keysOf(binding).includes(key);
+  const taken = bindings.find(has)?.name;
+  if (taken === undefined) rememberKey(name, key);
+  return taken;
 }
 
 function walking(key: string): KeyCommand {

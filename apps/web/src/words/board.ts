@@ -96,6 +96,13 @@ export const boardWords = {
   fit: "Fit",
   keys: "Keys",
   help: "Reading and keys",
+  keysHint:
+    "Write another key over one that stands in a field, or empty the field for no key. " +
+    "It is remembered on this device.",
+  keyFor: (does: string) => `Key for: ${does}`,
+  keyTaken: (key: string, does: string) => `${key} is taken. It means: ${does}.`,
+  keyNotOne: "One letter, digit or sign, or nothing.",
+  keysAsTheyWere: "All keys as they were",
   close: "Close",
   changed: (name: string, where: string) => `${name} changed ${where}`,
   rewrote: (where: string) => `The chords of ${where} are new`,
