@@ -11,7 +11,7 @@ import {
   wordsOf,
 } from "./bar-text.ts";
 import type { Meter } from "./board.ts";
-import type { Piece } from "./chart-lines.ts";
+import { type Piece, trimmed } from "./chart-lines.ts";
 import { chordProblem, type LineProblem, problemAt } from "./chart-problem.ts";
 import { slotsPerBarMax } from "./limits.ts";
 import { barLengthOf, beatOf, meterOfBar, parseMeter, printMeter } from "./meter.ts";
@@ -36,7 +36,7 @@ export function readBar(
   const [first] = words;
   if (first === undefined) {
     const hint = "Write a chord, % for the same again, . to go on, or N.C. for none.";
-    return wrong(problemAt(shown(piece), `Nothing stands in this bar. ${hint}`, "%"));
+    return wrong(problemAt(trimmed(piece), `Nothing stands in this bar. ${hint}`, "%"));
   }
   const same = words.find(({ text }) => text === "%");
   if (same !== undefined) {
@@ -63,7 +63,7 @@ export function readBar(
     const words = `A bar as long as ${first.text} counts as ${printMeter(kept)} in this tune.`;
     const meant = printOwnMeter(length, meter) + printBarWords(slots.value, length, meter);
     return wrong(
-      problemAt(shown(piece), `${words} Write its chords so that they share that.`, meant),
+      problemAt(trimmed(piece), `${words} Write its chords so that they share that.`, meant),
     );
   }
   const differs = length !== barLengthOf(meter);
@@ -111,7 +111,7 @@ function readWords(
     word.hold ? [] : [{ at: ticks(i * share), chord: word.text }],
   );
   if (slots.length > slotsPerBarMax) {
-    return wrong(problemAt(shown(piece), `A bar takes ${slotsPerBarMax} chords at most.`));
+    return wrong(problemAt(trimmed(piece), `A bar takes ${slotsPerBarMax} chords at most.`));
   }
   return { ok: true, value: slots };
 }
@@ -123,15 +123,10 @@ function unevenBar(words: readonly Word[], piece: Piece, beats: number): LinePro
   const typed = words.map(({ text }) => text);
   const filled = [...typed, ...Array.from({ length: room ? beats - typed.length : 0 }, () => ".")];
   return problemAt(
-    shown(piece),
+    trimmed(piece),
     `${count} share ${beats} beats evenly. ${hint}`,
     room ? filled.join(" ") : undefined,
   );
-}
-
-/** The piece without the spaces around it. */
-function shown({ text, column }: Piece): Piece {
-  return { text: text.trim(), column: column + text.length - text.trimStart().length };
 }
 
 function wrong(problem: LineProblem): Reading<never, readonly LineProblem[]> {

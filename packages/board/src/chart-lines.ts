@@ -17,7 +17,7 @@ export type BarLinePiece =
   | ({ readonly kind: "bar" } & Piece)
   /** `|:` */
   | ({ readonly kind: "open" } & Piece)
-  /** `:|`, and how often all since the opening is played. */
+  /** `:|`, or the count after it, and how often all since the opening is played. */
   | ({ readonly kind: "close"; readonly times: number } & Piece);
 
 const lookAlikes: readonly (readonly [RegExp, string])[] = [
@@ -71,7 +71,7 @@ export function cutAtBarLines(text: string): {
     const last = pieces.at(-1);
     if (after === "start" && /\S\s*:\s*$/.test(cell.text)) name = cell;
     else if (count !== undefined && last?.kind === "close") {
-      pieces[pieces.length - 1] = { ...last, times: count };
+      pieces[pieces.length - 1] = { kind: "close", times: count, ...trimmed(cell) };
     } else if (cell.text.trim() !== "" || (after === "plain" && /^\|/.test(sign))) {
       pieces.push({ kind: "bar", ...cell });
     }
@@ -84,6 +84,11 @@ export function cutAtBarLines(text: string): {
     end = index + sign.length;
   }
   return { name, pieces };
+}
+
+/** The piece without the spaces around it. */
+export function trimmed({ text, column }: Piece): Piece {
+  return { text: text.trim(), column: column + text.length - text.trimStart().length };
 }
 
 function timesOf(text: string): number | undefined {

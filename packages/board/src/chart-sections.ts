@@ -3,7 +3,13 @@ import type { Meter } from "./board.ts";
 import { type BarDraft, readBar } from "./chart-bars.ts";
 import type { ChartDraft, SectionDraft } from "./chart-draft.ts";
 import { partsOf } from "./chart-heading.ts";
-import { type BarLinePiece, type ChartLine, cutAtBarLines, type Piece } from "./chart-lines.ts";
+import {
+  type BarLinePiece,
+  type ChartLine,
+  cutAtBarLines,
+  type Piece,
+  trimmed,
+} from "./chart-lines.ts";
 import { isSameName, looksLikeChords } from "./chart-names.ts";
 import { type ChartProblem, type LineProblem, nearest, problemAt } from "./chart-problem.ts";
 import { barsMax, formEntriesMax, nameMax, sectionsMax, timesMax } from "./limits.ts";
@@ -217,8 +223,4 @@ function placeOf(names: readonly string[], name: string): number | undefined {
 function nameIn(typed: string): string {
   const line = oneLine(typed, typed.length) ?? "";
   return line.replace(/\s+/g, " ").trim().replace(/\s*:$/, "");
-}
-
-function trimmed({ text, column }: Piece): Piece {
-  return { text: text.trim(), column: column + text.length - text.trimStart().length };
 }

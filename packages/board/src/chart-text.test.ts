@@ -200,7 +200,8 @@ describe("C5 to C8", () => {
     expect(bars("F7 | C7 :|")).toHaveLength(4);
     expect(bars("|: F7 :|: C7 :|\n|: D7 |\nG7 :|")).toHaveLength(8);
     expect(problems("A\n|: F7 |\nB\n| C7 |")).toEqual(["2:1 |: → :|"]);
-    expect(problems("|: F7 :| x99")).toEqual(["1:7 :|"]);
+    expect(problems("|: F7 :| x99")).toEqual(["1:10 x99"]);
+    expect(problems("|: F7 :|  0x | C7 |")).toEqual(["1:11 0x"]);
   });
 });
 
