@@ -10,16 +10,20 @@ export type Word = { readonly text: string; readonly column: number; readonly ho
 export type SlotText = { readonly at: Ticks; readonly chord: string };
 
 const hold = /^[./-]$/;
+const commas = /,+$/;
 
 /**
  * The words of a piece of a line; "..." is three holds, and `/` or `-` alone holds as a dot does.
+ * A comma after a word is no part of it.
  */
 export function wordsOf(text: string, offset: number): readonly Word[] {
   return [...text.matchAll(/\S+/g)].flatMap((match) => {
     const column = offset + match.index;
-    const dots = match[0].replaceAll("…", "...");
+    const word = match[0].replace(commas, "");
+    if (word === "") return [];
+    const dots = word.replaceAll("…", "...");
     if (/^\.+$/.test(dots)) return [...dots].map((dot) => ({ text: dot, column, hold: true }));
-    return [{ text: match[0], column, hold: hold.test(match[0]) }];
+    return [{ text: word, column, hold: hold.test(word) }];
   });
 }
 
@@ -60,6 +64,6 @@ function fewestWords(slots: readonly SlotText[], length: Ticks, meter: Meter): n
 
 /** A text that is no chord may hold what a chart line can't: it is printed without. */
 function oneWord(chord: string): string {
-  const word = chord.replace(/[\s|]/g, "");
+  const word = chord.replace(/[\s|]/g, "").replace(commas, "");
   return word === "" || hold.test(word) || word === "%" ? "?" : word;
 }

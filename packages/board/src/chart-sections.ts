@@ -1,4 +1,5 @@
 /** The lines after the heading, read into sections with their bars, and the form between them. */
+import { wordsOf } from "./bar-text.ts";
 import type { Meter } from "./board.ts";
 import { type BarDraft, readBar } from "./chart-bars.ts";
 import type { ChartDraft, SectionDraft } from "./chart-draft.ts";
@@ -91,7 +92,8 @@ function openSection(sections: OpenSection[], piece: Piece, line: ChartLine): Li
   const [own = "", other] = typed.split("=");
   const name = nameIn(own);
   if (looksLikeChords(piece.text)) {
-    const meant = `| ${piece.text.trim().split(/\s+/).join(" | ")} |`;
+    const chords = wordsOf(piece.text, 0).map(({ text }) => text);
+    const meant = `| ${chords.join(" | ")} |`;
     return [problemAt(trimmed(piece), "These look like chords without bar lines.", meant)];
   }
   if (name === "" || name.length > nameMax) {

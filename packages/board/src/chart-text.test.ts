@@ -127,6 +127,15 @@ describe("C3 bars", () => {
   test("an empty bar is told", () => {
     expect(problems("| F7 |  | C7 |")).toEqual(["1:9  → %"]);
   });
+
+  test("commas between chords are no part of them", () => {
+    expect(bars("| C, D, E, F | C7(b9,13) , . , |")).toEqual([
+      "0 C, 48 D, 96 E, 144 F",
+      "0 C7(b9,13)",
+    ]);
+    expect(problems("| C, Dq, |")).toEqual(["1:6 Dq → D7"]);
+    expect(problems("| F7 |\nC, D\n| G7 |")).toEqual(["2:1 C, D → | C | D |"]);
+  });
 });
 
 describe("C4 beats", () => {

@@ -6,7 +6,7 @@ import { draftCopy, parseChartText, printChartText } from "./chart-text.ts";
 import { fillDocuments } from "./copy.ts";
 import { demoSolution } from "./demo.ts";
 import { emptyDocuments } from "./documents.ts";
-import { renameSection, setTitle } from "./edits/chart.ts";
+import { renameSection, setChord, setTitle } from "./edits/chart.ts";
 import { sectionId } from "./ids.ts";
 import { parseBarText, printBarText } from "./one-bar.ts";
 import { makeReader } from "./read.ts";
@@ -94,6 +94,16 @@ test("a name loses what means something here, and is told from the others", () =
   expect(draft?.title).toBe("Form a / b");
   const names = draft?.sections.map(({ name }) => name);
   expect(names).toEqual(["Chorus", "Verse", "Chorus 2", "Solo", "Section"]);
+});
+
+test("C3 a chord that was kept with a comma after it is printed without", () => {
+  const { draft } = parseChartText("| F7 . C7 . |");
+  if (draft === undefined) throw new Error("a chart");
+  const docs = emptyDocuments();
+  fillDocuments(docs, draftCopy(draft, counter()));
+  const [first] = makeReader(docs)().sections[0]?.bars[0]?.slots ?? [];
+  if (first !== undefined) setChord(docs.board, { slot: first.id, chord: "F7," });
+  expect(printChartText(makeReader(docs)())).toContain("| F7 C7 |");
 });
 
 /** A board of two sections, played in a form that repeats the first, with a title and names. */
