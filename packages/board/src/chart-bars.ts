@@ -22,6 +22,9 @@ export type BarDraft = {
   readonly slots: readonly SlotText[];
 };
 
+const nothingHere =
+  "Nothing stands in this bar. Write a chord, % for the same again, . to go on, or N.C. for none.";
+
 /**
  * A bar, where `before` are those before it: of its own section, or, where `opens` says that it
  * begins one, of the last section that has bars.
@@ -34,10 +37,7 @@ export function readBar(
 ): Reading<BarDraft, readonly LineProblem[]> {
   const words = wordsOf(piece.text, piece.column);
   const [first] = words;
-  if (first === undefined) {
-    const hint = "Write a chord, % for the same again, . to go on, or N.C. for none.";
-    return wrong(problemAt(trimmed(piece), `Nothing stands in this bar. ${hint}`, "%"));
-  }
+  if (first === undefined) return wrong(problemAt(trimmed(piece), nothingHere, "%"));
   const same = words.find(({ text }) => text === "%");
   if (same !== undefined) {
     if (words.length > 1) return wrong(problemAt(same, "% stands alone in its bar."));
@@ -51,12 +51,16 @@ export function readBar(
     return wrong(problemAt(first, `${first.text} is no meter I know.`, "2/4"));
   }
   const played = own ? words.slice(1) : words;
-  if (opens && played[0]?.hold === true) {
+  const [start] = played;
+  if (start === undefined) return wrong(problemAt(first, nothingHere));
+  if (opens && start.hold) {
     const hint = "A section can't start with a dot: there is no chord to go on with.";
-    return wrong(problemAt(played[0], `${hint} Write it, or N.C. for none.`, "N.C."));
+    return wrong(problemAt(start, `${hint} Write it, or N.C. for none.`, "N.C."));
   }
   const length = barLengthOf(ownMeter);
-  const slots = readWords(played, piece, length, ownMeter);
+  // Without its meter, so that what is offered in its place leaves that standing.
+  const said = { text: piece.text.slice(start.column - piece.column), column: start.column };
+  const slots = readWords(played, said, length, ownMeter);
   if (!slots.ok) return slots;
   const kept = meterOfBar(length, meter);
   if (shareOf(length, played.length, kept) === undefined) {

@@ -3,7 +3,7 @@ import { wordsOf } from "./bar-text.ts";
 import type { Meter } from "./board.ts";
 import { type BarDraft, readBar } from "./chart-bars.ts";
 import type { ChartDraft, SectionDraft } from "./chart-draft.ts";
-import { partsOf } from "./chart-heading.ts";
+import { nameIn, placeOf, type Report, readForm, unknownSection } from "./chart-form.ts";
 import {
   type BarLinePiece,
   type ChartLine,
@@ -12,12 +12,13 @@ import {
   trimmed,
 } from "./chart-lines.ts";
 import { isSameName, looksLikeChords } from "./chart-names.ts";
-import { type ChartProblem, type LineProblem, nearest, problemAt } from "./chart-problem.ts";
+import { type ChartProblem, type LineProblem, problemAt } from "./chart-problem.ts";
 import { barsMax, formEntriesMax, nameMax, sectionsMax, timesMax } from "./limits.ts";
-import { oneLine } from "./one-line.ts";
 
 type OpenSection = {
   readonly name: string;
+  /** Where its name stands; bars before any name have none. */
+  readonly named: { readonly piece: Piece; readonly line: ChartLine } | undefined;
   readonly bars: BarDraft[];
   /** The name of the section it borrows from, and where that is said. */
   readonly from: { readonly piece: Piece; readonly line: ChartLine } | undefined;
@@ -36,7 +37,7 @@ export type Music = Pick<ChartDraft, "sections" | "form"> & {
  */
 export function readMusic(lines: readonly ChartLine[], meter: Meter): Music {
   const problems: ChartProblem[] = [];
-  const report = (line: ChartLine, ...found: readonly LineProblem[]) => {
+  const report: Report = (line, ...found) => {
     for (const problem of found) {
       problems.push({ ...problem, line: line.number, column: problem.column + 1 });
     }
@@ -50,10 +51,11 @@ export function readMusic(lines: readonly ChartLine[], meter: Meter): Music {
       report(line, ...openSection(sections, name, line));
     }
     if (pieces.length === 0) continue;
-    if (sections.length === 0) sections.push(newSection("Tune", undefined));
+    if (sections.length === 0) sections.push(newSection("Tune", undefined, undefined));
     report(line, ...addPieces(sections, pieces, line, meter));
   }
   closeRepeat(sections.at(-1), report);
+  tellTwins(sections, report);
   const names = sections.map(({ name }) => name);
   const resolved = sections.map((section): SectionDraft => {
     const { name, bars, from } = section;
@@ -76,10 +78,12 @@ export function readMusic(lines: readonly ChartLine[], meter: Meter): Music {
   return { sections: resolved, form, problems };
 }
 
-type Report = (line: ChartLine, ...found: readonly LineProblem[]) => void;
-
-function newSection(name: string, from: OpenSection["from"]): OpenSection {
-  return { name, bars: [], from, repeatFrom: 0, opened: undefined };
+function newSection(
+  name: string,
+  named: OpenSection["named"],
+  from: OpenSection["from"],
+): OpenSection {
+  return { name, named, bars: [], from, repeatFrom: 0, opened: undefined };
 }
 
 function wholeLine(line: ChartLine): Piece {
@@ -99,21 +103,33 @@ function openSection(sections: OpenSection[], piece: Piece, line: ChartLine): Li
   if (name === "" || name.length > nameMax) {
     return [problemAt(trimmed(piece), `A section's name has 1 to ${nameMax} characters.`)];
   }
-  const twin = sections.find((section) => isSameName(section.name, name));
+  const said = piece.text.slice(0, own.length).replace(/\s*:\s*$/, "");
+  const named = { piece: trimmed({ text: said, column: piece.column }), line };
   const from =
     other === undefined
       ? undefined
       : trimmed({ text: other, column: piece.column + own.length + 1 });
-  sections.push(newSection(name, from === undefined ? undefined : { piece: from, line }));
-  if (twin === undefined) return [];
-  const meant = `${name} ${sections.length}`;
-  return [
-    problemAt(
-      trimmed(piece),
-      `There is a ${twin.name} already: give this one its own name.`,
-      meant,
-    ),
-  ];
+  sections.push(newSection(name, named, from === undefined ? undefined : { piece: from, line }));
+  return [];
+}
+
+/** Tells each section that has the name of one before it, and offers a name that is free. */
+function tellTwins(sections: readonly OpenSection[], report: Report): void {
+  for (const [place, { name, named }] of sections.entries()) {
+    const twin = sections.find((section) => isSameName(section.name, name));
+    if (named === undefined || twin === sections[place]) continue;
+    const words = `There is a ${twin?.name} already: give this one its own name.`;
+    report(named.line, problemAt(named.piece, words, freeName(name, sections)));
+  }
+}
+
+/** "Verse 3", where there is a second. */
+function freeName(name: string, sections: readonly OpenSection[]): string {
+  const plain = name.replace(/\s+\d+$/, "").slice(0, nameMax - 10);
+  for (let i = 2; ; i += 1) {
+    const free = `${plain} ${i}`;
+    if (!sections.some((section) => isSameName(section.name, free))) return free;
+  }
 }
 
 /** Reads a line's bars into the last section, writing out what is repeated. */
@@ -177,52 +193,4 @@ function leadsBack(sections: readonly SectionDraft[], place: number): boolean {
 
 function countBars(sections: readonly OpenSection[]): number {
   return sections.reduce((sum, { bars }) => sum + bars.length, 0);
-}
-
-function readForm(line: ChartLine, names: readonly string[], report: Report): ChartDraft["form"] {
-  const start = line.text.indexOf(":") + 1;
-  const entries = partsOf(
-    line.text.slice(start).replace(/->|→/g, (arrow) => ",".padEnd(arrow.length)),
-  );
-  return entries.flatMap(({ text, column }) => {
-    const piece = { text, column: column + start };
-    const whole = placeOf(names, text);
-    if (whole !== undefined) return [{ section: whole, times: 1 }];
-    const { name, times } = playedIn(text);
-    const section = placeOf(names, name);
-    const named = { text: name, column: piece.column + text.indexOf(name) };
-    if (section === undefined) report(line, unknownSection(named, names));
-    else if (times < 1 || times > timesMax) {
-      report(line, problemAt(piece, `A section is played 1 to ${timesMax} times in a row.`));
-    } else return [{ section, times }];
-    return [];
-  });
-}
-
-/** "Chorus x2" and "2x Chorus"; what is too long for a name is not taken apart. */
-function playedIn(text: string): { readonly name: string; readonly times: number } {
-  const count = /^(\d+)\s*x\s+|\s+(?:x\s*(\d+)|(\d+)\s*x)$/i;
-  const match = text.length > 2 * nameMax ? null : count.exec(text);
-  if (match === null) return { name: text, times: 1 };
-  return {
-    name: text.replace(count, "").trim(),
-    times: Number(match[1] ?? match[2] ?? match[3]),
-  };
-}
-
-function unknownSection(piece: Piece, names: readonly string[]): LineProblem {
-  const meant = nearest(piece.text.trim(), names);
-  const guess = meant === undefined ? "" : ` Did you mean ${meant}?`;
-  return problemAt(trimmed(piece), `No section is called "${piece.text.trim()}".${guess}`, meant);
-}
-
-function placeOf(names: readonly string[], name: string): number | undefined {
-  const place = names.findIndex((each) => isSameName(each, nameIn(name)));
-  return place < 0 ? undefined : place;
-}
-
-/** A section's name as it is kept: without spaces around it, and without a colon after it. */
-function nameIn(typed: string): string {
-  const line = oneLine(typed, typed.length) ?? "";
-  return line.replace(/\s+/g, " ").trim().replace(/\s*:$/, "");
 }

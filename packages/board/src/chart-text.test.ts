@@ -111,6 +111,16 @@ describe("C2 sections", () => {
   test("two may not share a name", () => {
     expect(problems("Verse\n| F7 |\nverse\n| C7 |")).toEqual(["3:1 verse → verse 2"]);
   });
+  test("the name that is offered is free, short enough, and replaces the name alone", () => {
+    const rest = "Intro\n| F7 |\nVerse = Intro\nVerse 2\n| C7 |\n";
+    expect(problems(`${rest}  Verse = Intro`)).toEqual(["6:3 Verse → Verse 3"]);
+    expect(problems(`${rest}Verse : | F7 |`)).toEqual(["6:1 Verse → Verse 3"]);
+    expect(problems(`${rest}verse 2:\n| F7 |`)).toEqual(["6:1 verse 2 → verse 3"]);
+    expect(problems("A\n| F7 |\nA\n| C7 |\nA 2\n| G7 |")).toEqual(["3:1 A → A 3"]);
+    const long = "x".repeat(60);
+    const shorter = `${"x".repeat(50)} 2`;
+    expect(problems(`${long}\n| F7 |\n${long}\n| C7 |`)).toEqual([`3:1 ${long} → ${shorter}`]);
+  });
   test("chords without bar lines are told from a name", () => {
     expect(problems("Verse\nF7 C7\n| F7 |")).toEqual(["2:1 F7 C7 → | F7 | C7 |"]);
   });
@@ -161,6 +171,8 @@ describe("C4 beats", () => {
     expect(problems("F, 4/4\n| F7 C7 D7 |")).toEqual(["2:3 F7 C7 D7 → F7 C7 D7 ."]);
     expect(problems("F, 3/4\n| F7 C7 |")).toEqual(["2:3 F7 C7 → F7 C7 ."]);
     expect(problems("F, 4/4\n| F7 . . . . |")).toEqual(["2:3 F7 . . . ."]);
+    expect(problems("| C |  3/4 F7 C7  | G |")).toEqual(["1:12 F7 C7 → F7 C7 ."]);
+    expect(problems("| C | 3/4 |")).toEqual(["1:7 3/4"]);
   });
 });
 

@@ -44,6 +44,18 @@ test("one press takes what was meant", () => {
   expect(screen.queryByRole("status")).toBeNull();
 });
 
+test.each([
+  ["| C | 3/4 F7 C7 | G |", "F7 C7 .", "| C | 3/4 F7 C7 . | G |"],
+  ["A\n| C |\nB\n| F |\nB = A", "B 2", "A\n| C |\nB\n| F |\nB 2 = A"],
+  ["A\n| C |\nA: | F |", "A 2", "A\n| C |\nA 2: | F |"],
+])("%j: what else was typed beside it stays", (text, meant, after) => {
+  const { field, type } = open();
+  type(text);
+  fireEvent.click(screen.getByRole("button", { name: `Use ${meant}` }));
+  expect(field.value).toBe(after);
+  expect(screen.queryByRole("status")).toBeNull();
+});
+
 test("what was typed is there again after a reload, problems and all", () => {
   const first = open();
   first.type("| F7 | what |");
