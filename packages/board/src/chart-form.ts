@@ -36,8 +36,8 @@ export function readForm(
 }
 
 /** "Chorus x2" and "2x Chorus"; what is too long for a name is not taken apart. */
-function playedIn(text: string): { readonly name: string; readonly times: number } {
-  const count = /^(\d+)\s*x\s+|\s+(?:x\s*(\d+)|(\d+)\s*x)$/i;
+export function playedIn(text: string): { readonly name: string; readonly times: number } {
+  const count = /^(\d+)\s*[x×]\s+|\s+(?:[x×]\s*(\d+)|(\d+)\s*[x×])$/i;
   const match = text.length > 2 * nameMax ? null : count.exec(text);
   if (match === null) return { name: text, times: 1 };
   return {

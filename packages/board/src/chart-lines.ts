@@ -29,7 +29,7 @@ const lookAlikes: readonly (readonly [RegExp, string])[] = [
   [/\u00d7/g, "x"],
 ];
 const barLine = /[:[]?\|[|:\]]*/g;
-const times = /^\s*(?:x\s*(\d{1,3})|(\d{1,3})\s*x)\s*$/i;
+const times = /^\s*(?:[x×]\s*(\d{1,3})|(\d{1,3})\s*[x×])\s*$/i;
 
 /** The lines that say something, whatever the line ends. */
 export function linesOf(text: string): readonly ChartLine[] {
@@ -91,7 +91,8 @@ export function trimmed({ text, column }: Piece): Piece {
   return { text: text.trim(), column: column + text.length - text.trimStart().length };
 }
 
-function timesOf(text: string): number | undefined {
+/** How often "x3" or "3x" says; undefined for anything else. */
+export function timesOf(text: string): number | undefined {
   const match = times.exec(text);
   return match === null ? undefined : Number(match[1] ?? match[2]);
 }

@@ -50,14 +50,16 @@ function printedName(name: string): string {
       .trim(),
   );
   const own = looksLikeChords(words) ? `Part ${words}` : words;
-  return own.slice(0, nameMax).trim() || "Section";
+  // Where a count is left at the end, there is room to put it in words.
+  const cut = own.length > nameMax ? inWords(own.slice(0, nameMax - 10).trim()) : own;
+  return cut || "Section";
 }
 
-/** A form would read "Verse x2" as the verse twice. */
+/** A form would read "Verse x2" as the verse twice, and a line "x2" is a count. */
 function inWords(name: string): string {
   return name
     .replace(/^(\d+)\s*[x×](?=\s|$)/i, "$1 times")
-    .replace(/\s+[x×]\s*(\d+)$/i, " times $1")
+    .replace(/(^|\s+)[x×]\s*(\d+)$/i, "$1times $2")
     .replace(/\s+(\d+)\s*[x×]$/i, " $1 times");
 }
 

@@ -3,12 +3,13 @@ import { wordsOf } from "./bar-text.ts";
 import type { Meter } from "./board.ts";
 import { type BarDraft, readBar } from "./chart-bars.ts";
 import type { ChartDraft, SectionDraft } from "./chart-draft.ts";
-import { nameIn, placeOf, type Report, readForm, unknownSection } from "./chart-form.ts";
+import { nameIn, placeOf, playedIn, type Report, readForm, unknownSection } from "./chart-form.ts";
 import {
   type BarLinePiece,
   type ChartLine,
   cutAtBarLines,
   type Piece,
+  timesOf,
   trimmed,
 } from "./chart-lines.ts";
 import { isSameName, looksLikeChords } from "./chart-names.ts";
@@ -94,11 +95,16 @@ function openSection(sections: OpenSection[], piece: Piece, line: ChartLine): Li
   if (sections.length > sectionsMax) return [];
   const typed = line.typed.slice(piece.column, piece.column + piece.text.length);
   const [own = "", other] = typed.split("=");
-  const name = nameIn(own);
+  const typedName = nameIn(own);
+  const { name, times } = playedIn(typedName);
   if (looksLikeChords(piece.text)) {
     const chords = wordsOf(piece.text, 0).map(({ text }) => text);
     const meant = `| ${chords.join(" | ")} |`;
     return [problemAt(trimmed(piece), "These look like chords without bar lines.", meant)];
+  }
+  if (timesOf(typedName) !== undefined) {
+    const words = `A count stands right after its repeat sign: :| ${typedName}`;
+    return [problemAt(trimmed(piece), words)];
   }
   if (name === "" || name.length > nameMax) {
     return [problemAt(trimmed(piece), `A section's name has 1 to ${nameMax} characters.`)];
@@ -110,7 +116,9 @@ function openSection(sections: OpenSection[], piece: Piece, line: ChartLine): Li
       ? undefined
       : trimmed({ text: other, column: piece.column + own.length + 1 });
   sections.push(newSection(name, named, from === undefined ? undefined : { piece: from, line }));
-  return [];
+  if (name === typedName) return [];
+  const words = "A name does not end in a count. How often it is played, the form says:";
+  return [problemAt(named.piece, `${words} Form: ${name} x${times}`, name)];
 }
 
 /** Tells each section that has the name of one before it, and offers a name that is free. */
@@ -125,7 +133,10 @@ function tellTwins(sections: readonly OpenSection[], report: Report): void {
 
 /** "Verse 3", where there is a second. */
 function freeName(name: string, sections: readonly OpenSection[]): string {
-  const plain = name.replace(/\s+\d+$/, "").slice(0, nameMax - 10);
+  const plain = name
+    .replace(/\s+\d+$/, "")
+    .slice(0, nameMax - 10)
+    .trim();
   for (let i = 2; ; i += 1) {
     const free = `${plain} ${i}`;
     if (!sections.some((section) => isSameName(section.name, free))) return free;

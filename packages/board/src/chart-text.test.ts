@@ -121,6 +121,18 @@ describe("C2 sections", () => {
     const shorter = `${"x".repeat(50)} 2`;
     expect(problems(`${long}\n| F7 |\n${long}\n| C7 |`)).toEqual([`3:1 ${long} → ${shorter}`]);
   });
+  test("a name that ends in a count is told, with the form that says it", () => {
+    const told = (text: string) => parseChartText(text).problems.map(({ words }) => words);
+    const counted = "Verse x2\n| F7 |\nForm: Verse x2";
+    expect(problems(counted)).toEqual(["1:1 Verse x2 → Verse"]);
+    expect(told(counted)[0]).toContain("Form: Verse x2");
+    expect(problems("| F7 |\n 3 x Verse : | C7 |")).toEqual(["2:2 3 x Verse → Verse"]);
+    expect(problems("A\n| F7 |\nSolo 2x = A")).toEqual(["3:1 Solo 2x → Solo"]);
+    expect(problems("Verse ×2\n| F7 |")).toEqual(["1:1 Verse x2 → Verse"]);
+    expect(read("Verse 2\n| F7 |")).toEqual({ "Verse 2": ["0 F7"] });
+    expect(problems("|: F7 :|\nx3\n| C7 |")).toEqual(["2:1 x3"]);
+    expect(told("|: F7 :|\nx3")[0]).toContain(":| x3");
+  });
   test("chords without bar lines are told from a name", () => {
     expect(problems("Verse\nF7 C7\n| F7 |")).toEqual(["2:1 F7 C7 → | F7 | C7 |"]);
   });

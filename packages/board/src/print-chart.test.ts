@@ -153,6 +153,9 @@ test.each([
   ["Verse x2", "Verse times 2"],
   ["2x Verse", "2 times Verse"],
   ["F │ G", "Part F G"],
+  ["x2", "times 2"],
+  ["3×", "3 times"],
+  [`2x ${"A".repeat(39)} x2${"y".repeat(15)}`, `2 times ${"A".repeat(39)} times 2`],
   ["Pre–Chorus", "Pre–Chorus"],
 ])("a section called %s is printed as %s", (name, printed) => {
   expect(printChartText(named("", ["Verse", name]).board).split("\n")).toContain(printed);
