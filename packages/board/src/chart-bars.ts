@@ -63,12 +63,10 @@ export function readBar(
   const slots = readWords(played, said, length, ownMeter);
   if (!slots.ok) return slots;
   const kept = meterOfBar(length, meter);
-  if (shareOf(length, played.length, kept) === undefined) {
+  if (kept.beats !== ownMeter.beats || kept.unit !== ownMeter.unit) {
     const words = `A bar as long as ${first.text} counts as ${printMeter(kept)} in this tune.`;
     const meant = printOwnMeter(length, meter) + printBarWords(slots.value, length, meter);
-    return wrong(
-      problemAt(trimmed(piece), `${words} Write its chords so that they share that.`, meant),
-    );
+    return wrong(problemAt(trimmed(piece), `${words} Write it so.`, meant));
   }
   const differs = length !== barLengthOf(meter);
   return { ok: true, value: { length: differs ? length : undefined, slots: slots.value } };

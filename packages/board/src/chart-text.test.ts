@@ -215,17 +215,19 @@ describe("C5 to C8", () => {
     ]);
     expect(problems("| 5/3 F7 |")).toEqual(["1:3 5/3 → 2/4"]);
   });
-  test("C7 what would not be shared so in the meter it is kept in is told, with what does", () => {
+  test("C7 a meter that counts otherwise than the bar would is told, with what says the same", () => {
     const kept = (text: string) => {
       const found = parseChartText(text).problems;
       expect(found.map(({ words }) => words)).toEqual([expect.stringContaining("counts as")]);
       return found[0]?.meant;
     };
+    expect(kept("4/4\n| C7 | 6/8 F7 |")).toBe("3/4 F7");
     expect(kept("4/4\n| C7 | 6/8 F7 C7 |")).toBe("3/4 F7 . . C7 . .");
     expect(kept("6/8\n| C7 | 3/4 F7 C7 G7 |")).toBe("F7 . C7 . G7 .");
+    expect(kept("4/4\n| C7 | 2/2 F7 C7 |")).toBe("F7 C7");
     expect(bars("4/4\n| C7 | 3/4 F7 . . C7 . . |")).toEqual(["0 C7", "0 F7, 72 C7"]);
     expect(bars("6/8\n| C7 | F7 . C7 . G7 . |")).toEqual(["0 C7", "0 F7, 48 C7, 96 G7"]);
-    expect(bars("4/4\n| 6/8 C7 | 2/2 F7 C7 |")).toEqual(["0 C7", "0 F7, 96 C7"]);
+    expect(bars("4/4\n| 4/4 C7 | 5/8 F7 |")).toEqual(["0 C7", "0 F7"]);
   });
   test("C8 repeats are written out", () => {
     expect(bars("|: F7 | C7 :| G7 |")).toEqual(["0 F7", "0 C7", "0 F7", "0 C7", "0 G7"]);
