@@ -1,22 +1,45 @@
 /** The form lines of a chart text, and the names by which they and borrowing find sections. */
-import type { ChartDraft } from "./chart-draft.ts";
+import type { ChartDraft, SectionDraft } from "./chart-draft.ts";
 import { partsOf } from "./chart-heading.ts";
 import { type ChartLine, type Piece, trimmed } from "./chart-lines.ts";
 import { isSameName } from "./chart-names.ts";
 import { type LineProblem, nearest, problemAt } from "./chart-problem.ts";
-import { nameMax, timesMax } from "./limits.ts";
+import { formBarsMax, nameMax, timesMax } from "./limits.ts";
 import { oneLine } from "./one-line.ts";
 
 /** Takes what is wrong with a line. */
 export type Report = (line: ChartLine, ...found: readonly LineProblem[]) => void;
 
-/** The entries of a form line: sections by name, how often each. */
-export function readForm(
-  line: ChartLine,
-  names: readonly string[],
+/** The entries of all form lines: sections by name, how often each. */
+export function readForms(
+  lines: readonly ChartLine[],
+  sections: readonly SectionDraft[],
   report: Report,
 ): ChartDraft["form"] {
-  const start = line.text.indexOf(":") + 1;
+  const forms = lines.filter(({ kind }) => kind === "form");
+  const names = sections.map(({ name }) => name);
+  const entries = forms.flatMap((line) => readForm(line, names, report));
+  const counts = sections.map((_, place) => barsIn(sections, place));
+  const all = entries.reduce((sum, { section, times }) => sum + (counts[section] ?? 0) * times, 0);
+  const [first] = forms;
+  if (first !== undefined && all > formBarsMax) {
+    const words = `This form plays ${all} bars: ${formBarsMax} are the most.`;
+    report(first, problemAt(trimmed({ text: first.text, column: 0 }), words));
+  }
+  return entries;
+}
+
+/** How many bars a section plays, its own or those that it borrows. */
+function barsIn(sections: readonly SectionDraft[], place: number): number {
+  let section = sections[place];
+  for (let steps = 0; steps < sections.length && section?.borrows !== undefined; steps += 1) {
+    section = sections[section.borrows];
+  }
+  return section?.bars.length ?? 0;
+}
+
+function readForm(line: ChartLine, names: readonly string[], report: Report): ChartDraft["form"] {
+  const start = /^\s*form\s*:/i.exec(line.text)?.[0].length ?? 0;
   const entries = partsOf(
     line.text.slice(start).replace(/->|→/g, (arrow) => ",".padEnd(arrow.length)),
   );

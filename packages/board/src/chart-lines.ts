@@ -28,12 +28,13 @@ const lookAlikes: readonly (readonly [RegExp, string])[] = [
   [/[\u00b7\u2022]/g, "."],
   [/\u00d7/g, "x"],
 ];
+const formAlone = /^\s*form\s*:$/i;
 const barLine = /[:[]?\|[|:\]]*/g;
 const times = /^\s*(?:[x×]\s*(\d{1,3})|(\d{1,3})\s*[x×])\s*$/i;
 
 /** The lines that say something, whatever the line ends. */
 export function linesOf(text: string): readonly ChartLine[] {
-  return text
+  const lines = text
     .replace(/^\ufeff/, "")
     .split(/\r\n|\r|\n/)
     .map((line, i) => {
@@ -41,6 +42,26 @@ export function linesOf(text: string): readonly ChartLine[] {
       return { number: i + 1, text: plain.trimEnd(), typed: line, kind: kindOf(plain) };
     })
     .filter((line) => line.text !== "");
+  return withLongForms(lines);
+}
+
+/**
+ * The lines, where a form goes on into the next line: after a comma or an arrow, or, where "Form:"
+ * stands alone, down to an empty line. What may head bars, or borrows, is no part of it.
+ */
+function withLongForms(lines: readonly ChartLine[]): readonly ChartLine[] {
+  const all: ChartLine[] = [];
+  let isList = false;
+  for (const [i, line] of lines.entries()) {
+    const before = all.at(-1);
+    const isNext = before?.kind === "form" && before.number + 1 === line.number;
+    const isOpen: boolean = isNext && (isList || /(?:[,;→]|->)$/.test(before.text));
+    const heads = lines[i + 1]?.kind === "bars" && !/[,;]/.test(line.text);
+    const goesOn: boolean = isOpen && line.kind === "words" && !heads && !line.text.includes("=");
+    isList = formAlone.test(line.text) || (isList && goesOn);
+    all.push(goesOn ? { ...line, kind: "form" } : line);
+  }
+  return all;
 }
 
 /** The text with look-alike characters replaced one for one. */

@@ -3,7 +3,7 @@ import { wordsOf } from "./bar-text.ts";
 import type { Meter } from "./board.ts";
 import { type BarDraft, readBar } from "./chart-bars.ts";
 import type { ChartDraft, SectionDraft } from "./chart-draft.ts";
-import { nameIn, placeOf, playedIn, type Report, readForm, unknownSection } from "./chart-form.ts";
+import { nameIn, placeOf, playedIn, type Report, readForms, unknownSection } from "./chart-form.ts";
 import {
   type BarLinePiece,
   type ChartLine,
@@ -69,8 +69,7 @@ export function readMusic(lines: readonly ChartLine[], meter: Meter): Music {
     if (from === undefined || !leadsBack(resolved, place)) continue;
     report(from.line, problemAt(from.piece, "These sections borrow from each other in a circle."));
   }
-  const forms = lines.filter(({ kind }) => kind === "form");
-  const form = forms.flatMap((line) => readForm(line, names, report));
+  const form = readForms(lines, resolved, report);
   const bars = countBars(sections);
   if (sections.length > sectionsMax || bars > barsMax || form.length > formEntriesMax) {
     const most = `${sectionsMax} sections, ${barsMax} bars and ${formEntriesMax} form entries`;
