@@ -1,7 +1,6 @@
-/** Lines before the music: what is title, settings or form, and what is told to be none of them. */
+/** Lines before the music: what is title or settings, and what is told to be none of them. */
 import { describe, expect, test } from "vitest";
 import { parseChartText } from "./chart-text.ts";
-import { formBarsMax } from "./limits.ts";
 
 const draftOf = (text: string) => {
   const { draft, problems } = parseChartText(text);
@@ -20,7 +19,7 @@ describe("C1 heading", () => {
     expect(words(text)[0]).toContain("Leave it out");
     const without = text.replace("words by somebody\n", "\n");
     expect(draftOf(without)).toMatchObject({ title: "Harbour Light", tempo: 96 });
-    expect(places("Title\n\nIntro\n\nG, 96\n| G7 |\n")).toEqual(["3:1 Intro"]);
+    expect(places("Title\n\nIntro\n\nG, 96\nVerse\n| G7 |\n")).toEqual(["3:1 Intro"]);
   });
 
   test("a lone first line before a form or a section that borrows is the title", () => {
@@ -61,38 +60,9 @@ describe("C2 a section before the music without bars", () => {
     expect(namesOf("Intro :\nVerse\n| F7 |")).toEqual(["Intro", "Verse"]);
     const formed = "C, 120\nIntro\nVerse\n| F7 |\nForm: Intro, Verse";
     expect(namesOf(formed)).toEqual(["Intro", "Verse"]);
+    expect(places("C, 120\nIntro\nVerse\n| F7 |\nForm: Verse")).toEqual(["2:1 Intro"]);
   });
   test("is read after the music has begun", () => {
     expect(namesOf("C, 120\nVerse\n| F7 |\n\nTag")).toEqual(["Verse", "Tag"]);
-  });
-});
-
-describe("C10 a form", () => {
-  const tune = "Verse\n| F7 |\nChorus\n| C7 |\n\n";
-  const forms = [
-    "Form:\nVerse, Chorus x2",
-    "Form: Verse,\nChorus x2",
-    "Form: Verse ->\n Chorus x2",
-    "Form:\nVerse\nChorus x2",
-  ];
-  test.each(forms)("goes on into the next line: %j", (form) => {
-    const draft = draftOf(tune + form);
-    expect(draft?.sections).toHaveLength(2);
-    expect(draft?.form).toEqual([
-      { section: 0, times: 1 },
-      { section: 1, times: 2 },
-    ]);
-  });
-  test("ends with an empty line, and before bars", () => {
-    expect(namesOf(`${tune}Form: Verse,\n\nTag\n| G7 |`)).toEqual(["Verse", "Chorus", "Tag"]);
-    expect(namesOf("Form:\nVerse\n| F7 |")).toEqual(["Verse"]);
-    expect(places(`${tune}Form:\nVerse, Chrous`)).toEqual(["7:8 Chrous"]);
-  });
-  test("that plays too much is told, with how much is allowed", () => {
-    const most = `A\n${"| F7 :| x32\n".repeat(4)}Form: A x32`;
-    expect(draftOf(most)?.form).toEqual([{ section: 0, times: formBarsMax / (4 * 32) }]);
-    const long = `${most}, B\nB = A`;
-    expect(places(long)).toEqual(["6:1 Form: A x32, B"]);
-    expect(words(long)[0]).toContain("4,224 bars: 4,096");
   });
 });

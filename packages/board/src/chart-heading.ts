@@ -21,32 +21,43 @@ type Setting = { readonly [K in keyof WrittenSettings]: WrittenSettings[K] };
 
 const feels = { straight: "straight", swing: "swing", swung: "swing", shuffle: "shuffle" } as const;
 const labels = ["key", "tempo", "meter", "feel"] as const;
+const number = /^\d+(?:\.\d+)?\s*(?:bpm)?$/i;
 const known = [...Object.keys(feels), "no bass", "with bass"];
 
 /**
- * Tells title and settings from the first section's name. Two settings on a line are surely
- * settings; a single one too, unless it is one letter with the music right after it, as a section
- * may be named.
+ * Tells title and settings from the sections. Two settings on a line are surely settings, wherever
+ * before the music; a single one too at the top, unless it is one letter with the music right after
+ * it, as a section may be named. Without settings, a first line with no bars right below it is
+ * the title.
  */
 export function headingOf(lines: readonly ChartLine[]): Heading {
-  const firstOther = lines.findIndex(({ kind }) => kind !== "words");
-  const words = firstOther < 0 ? lines : lines.slice(0, firstOther);
+  const music = lines.findIndex(({ kind }) => kind === "bars");
+  const before = music < 0 ? lines : lines.slice(0, music);
+  const words = before.filter(({ kind }) => kind === "words");
+  const settings = settingsIn(words);
+  const [first] = words;
+  const titled = settings === undefined ? isTitle(lines) : settings !== first;
+  const title = titled ? first : undefined;
+  return { title, settings, rest: lines.filter((line) => line !== title && line !== settings) };
+}
+
+function settingsIn(words: readonly ChartLine[]): ChartLine | undefined {
+  const surely = words.filter(({ text }) => countSettings(partsOf(text)) > 1);
   const [first, second] = words;
-  const isSettings = (line: ChartLine | undefined) => {
+  if (second !== undefined && surely.includes(second)) return second;
+  if (surely.length > 0) return surely[0];
+  const spaced = words.find(({ text }) => countSettings(settingParts(text)) > 1);
+  const isSingle = (line: ChartLine | undefined) => {
     if (line === undefined) return false;
     const named = line === words.at(-1) && /^\s*[A-G]\s*$/.test(line.text);
-    return countSettings(line.text) > 0 && !named;
+    return countSettings(partsOf(line.text)) > 0 && !named;
   };
-  const surely = (line: ChartLine | undefined) => countSettings(line?.text ?? "") > 1;
-  const titled = surely(second) || (!surely(first) && !isSettings(first) && isSettings(second));
-  if (titled) return { title: first, settings: second, rest: lines.slice(2) };
-  if (surely(first) || isSettings(first)) {
-    return { title: undefined, settings: first, rest: lines.slice(1) };
-  }
-  const borrows = words.slice(0, 2).some(({ text }) => text.includes("="));
-  if (second !== undefined && !borrows)
-    return { title: first, settings: undefined, rest: lines.slice(1) };
-  return { title: undefined, settings: undefined, rest: lines };
+  return spaced ?? [first, second].find(isSingle);
+}
+
+function isTitle([first, second]: readonly ChartLine[]): boolean {
+  if (first?.kind !== "words" || second === undefined || second.kind === "bars") return false;
+  return !/=|:$/.test(first.text);
 }
 
 /** What a line of settings says, and each part of it that says nothing. */
@@ -56,7 +67,7 @@ export function readSettingsLine(text: string): {
 } {
   const problems: LineProblem[] = [];
   let settings: WrittenSettings = {};
-  for (const part of partsOf(text)) {
+  for (const part of settingParts(text)) {
     const setting = settingOf(part.text);
     const twice = Object.keys(setting ?? {}).find((name) => Object.hasOwn(settings, name));
     if (setting === undefined) problems.push(unknownSetting(part));
@@ -75,10 +86,40 @@ export function partsOf(text: string): readonly Piece[] {
   });
 }
 
-function countSettings(text: string): number {
-  const parts = partsOf(text);
-  const count = parts.filter((part) => settingOf(part.text) !== undefined).length;
+/** What stands between commas, or, with a number among them, settings between spaces. */
+function settingParts(text: string): readonly Piece[] {
+  return partsOf(text).flatMap((part) => spacedSettings(part) ?? [part]);
+}
+
+/** "G major 96": the longest settings from left to right, if they are all that the part says. */
+function spacedSettings({ text, column }: Piece): readonly Piece[] | undefined {
+  if (text.length > nameMax || !/\d/.test(text) || settingOf(text) !== undefined) return undefined;
+  const words = [...text.matchAll(/\S+/g)];
+  const ends = words.map((word) => word.index + word[0].length);
+  const found: Piece[] = [];
+  let end = 0;
+  for (const { index } of words) {
+    if (index < end) continue;
+    const longest = ends.filter((each) => {
+      return each > index && settingOf(text.slice(index, each)) !== undefined;
+    });
+    end = longest.at(-1) ?? text.length;
+    if (longest.length === 0) return undefined;
+    found.push({ text: text.slice(index, end), column: column + index });
+  }
+  return found;
+}
+
+function countSettings(parts: readonly Piece[]): number {
+  const count = parts.filter(({ text }) => settingOf(text) !== undefined || isMeant(text)).length;
   return count * 2 >= parts.length ? count : 0;
+}
+
+/** Whether this is surely meant for a tempo or meter, though it is none. */
+function isMeant(text: string): boolean {
+  const { label, said } = labelled(text);
+  if (label === "meter") return /^\d+\s*\/\s*\d+$/.test(said);
+  return label === "tempo" ? number.test(said) : /bpm$/i.test(said) && number.test(said);
 }
 
 /** Which setting "Key: F" says it is, and what it says. */
@@ -125,7 +166,7 @@ function unknownSetting(part: Piece): LineProblem {
   const { label, said } = labelled(part.text);
   const mayBe = (each: Label) => label === undefined || label === each;
   if (part.text.length > nameMax) return problemAt(part, "This is no key, tempo, meter or feel.");
-  if (mayBe("tempo") && /^\d+(?:\.\d+)?\s*(?:bpm)?$/i.test(said)) {
+  if (mayBe("tempo") && number.test(said)) {
     return problemAt(part, `A tempo lies between ${tempoMin} and ${tempoMax} beats a minute.`);
   }
   if (mayBe("meter") && /^\d+\s*\/\s*\d+$/.test(said)) {

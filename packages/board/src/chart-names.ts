@@ -49,7 +49,7 @@ function printedName(name: string): string {
       .replace(/\s+/g, " ")
       .trim(),
   );
-  const own = looksLikeChords(words) ? `Part ${words}` : words;
+  const own = looksLikeChords(words) || /^form$/i.test(words) ? `Part ${words}` : words;
   // Where a count is left at the end, there is room to put it in words.
   const cut = own.length > nameMax ? inWords(own.slice(0, nameMax - 10).trim()) : own;
   return cut || "Section";

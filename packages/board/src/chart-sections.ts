@@ -18,8 +18,10 @@ import { barsMax, formEntriesMax, nameMax, sectionsMax, timesMax } from "./limit
 
 type OpenSection = {
   readonly name: string;
-  /** Where its name stands; bars before any name have none. */
-  readonly named: { readonly piece: Piece; readonly line: ChartLine } | undefined;
+  /** Where its name stands, and whether a colon says that it is one; "Tune" has none. */
+  readonly named:
+    | { readonly piece: Piece; readonly line: ChartLine; readonly isSure: boolean }
+    | undefined;
   readonly bars: BarDraft[];
   /** The name of the section it borrows from, and where that is said. */
   readonly from: { readonly piece: Piece; readonly line: ChartLine } | undefined;
@@ -70,6 +72,7 @@ export function readMusic(lines: readonly ChartLine[], meter: Meter): Music {
     report(from.line, problemAt(from.piece, "These sections borrow from each other in a circle."));
   }
   const form = readForms(lines, resolved, report);
+  tellStray(sections, form, report);
   const bars = countBars(sections);
   if (sections.length > sectionsMax || bars > barsMax || form.length > formEntriesMax) {
     const most = `${sectionsMax} sections, ${barsMax} bars and ${formEntriesMax} form entries`;
@@ -108,8 +111,10 @@ function openSection(sections: OpenSection[], piece: Piece, line: ChartLine): Li
   if (name === "" || name.length > nameMax) {
     return [problemAt(trimmed(piece), `A section's name has 1 to ${nameMax} characters.`)];
   }
-  const said = piece.text.slice(0, own.length).replace(/\s*:\s*$/, "");
-  const named = { piece: trimmed({ text: said, column: piece.column }), line };
+  const said = piece.text.slice(0, own.length);
+  const plain = said.replace(/\s*:\s*$/, "");
+  const place = trimmed({ text: plain, column: piece.column });
+  const named = { piece: place, line, isSure: plain !== said };
   const from =
     other === undefined
       ? undefined
@@ -117,7 +122,26 @@ function openSection(sections: OpenSection[], piece: Piece, line: ChartLine): Li
   sections.push(newSection(name, named, from === undefined ? undefined : { piece: from, line }));
   if (name === typedName) return [];
   const words = "A name does not end in a count. How often it is played, the form says:";
-  return [problemAt(named.piece, `${words} Form: ${name} x${times}`, name)];
+  return [problemAt(place, `${words} Form: ${name} x${times}`, name)];
+}
+
+/**
+ * Tells each line before the music that is read as the name of a section, though nothing says that
+ * it is one: no bars, no colon, no form.
+ */
+function tellStray(
+  sections: readonly OpenSection[],
+  form: ChartDraft["form"],
+  report: Report,
+): void {
+  const music = sections.findIndex(({ bars }) => bars.length > 0);
+  for (const [place, { named, from }] of sections.slice(0, Math.max(music, 0)).entries()) {
+    if (named === undefined || named.isSure || from !== undefined) continue;
+    if (form.some(({ section }) => section === place)) continue;
+    const words = `"${named.piece.text}" is no title, no settings, and has no bars.`;
+    const hint = "Leave it out, put commas between settings, or a colon after a section's name.";
+    report(named.line, problemAt(named.piece, `${words} ${hint}`));
+  }
 }
 
 /** Tells each section that has the name of one before it, and offers a name that is free. */

@@ -106,6 +106,8 @@ export function printChartText(board: Board): string {
   const parts = board.sections.map((section) => {
     const name = nameOf(section.id);
     if (section.borrows !== undefined) return [`${name} = ${nameOf(section.borrows)}`];
+    // Without bars, only the colon tells a section from other words before the music.
+    if (section.bars.length === 0) return [`${name}:`];
     return [name, ...barLines(section.bars, meter)];
   });
   const form = board.form.map(({ section, times }) =>

@@ -106,6 +106,22 @@ test("C3 a chord that was kept with a comma after it is printed without", () => 
   expect(printChartText(makeReader(docs)())).toContain("| F7 C7 |");
 });
 
+test("C2 a section without bars is printed with a colon, and reads back where it stands", () => {
+  for (const first of ["Intro", "Form"]) {
+    const { draft } = parseChartText("C, 120\nIntro:\nVerse\n| F7 |\nTag\nForm: Verse x2");
+    if (draft === undefined) throw new Error("a chart");
+    const docs = emptyDocuments();
+    fillDocuments(docs, draftCopy(draft, counter()));
+    const [opening] = makeReader(docs)().sections;
+    if (opening !== undefined) renameSection(docs.board, opening.id, first);
+    const printed = printChartText(makeReader(docs)());
+    expect(parseChartText(printed).problems).toEqual([]);
+    expect(parseChartText(printed).draft?.sections.map(({ bars }) => bars.length)).toEqual([
+      0, 1, 0,
+    ]);
+  }
+});
+
 /** A board of two sections, played in a form that repeats the first, with a title and names. */
 function named(title: string, names: readonly [string, string]) {
   const { draft } = parseChartText(
