@@ -30,7 +30,7 @@ export function NewBoard(props: {
     const read = await readChartFile(file);
     setFileProblem(read.kind === "problem" ? read.words : undefined);
     setCopy(read.kind === "copy" ? read.copy : undefined);
-    if (read.kind === "text") props.draft.write(read.text);
+    if (read.kind === "text") props.draft.open(read.text);
   };
   const ready = () => {
     const draft = props.draft.parsed()?.draft;
@@ -64,6 +64,9 @@ export function NewBoard(props: {
                 {words()}
               </p>
             )}
+          </Show>
+          <Show when={copy() === undefined}>
+            <KeptDraft draft={props.draft} />
           </Show>
           <Show when={copy()} fallback={<ChartWriter draft={props.draft} />}>
             {(ready) => (
@@ -105,5 +108,19 @@ export function NewBoard(props: {
         </form>
       )}
     </FileSlot>
+  );
+}
+
+/** Offers back what stood where a file's text stands now. */
+function KeptDraft(props: { readonly draft: DraftText }): JSX.Element {
+  return (
+    <Show when={props.draft.kept().length > 0}>
+      <div class="new-board-copy">
+        <p>{doorWords.draftKept}</p>
+        <button type="button" class="button" onClick={() => props.draft.bringBack()}>
+          {doorWords.bringBackDraft}
+        </button>
+      </div>
+    </Show>
   );
 }

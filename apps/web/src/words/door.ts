@@ -53,6 +53,8 @@ Verse
   dropHere: "Drop the file here",
   copyRead: (title: string) => `The copy of “${title}” is ready to become a board.`,
   backToText: "Write a chart instead",
+  draftKept: "What was written here before the file came is kept.",
+  bringBackDraft: "Change back to it",
   wrongFile: (name: string) =>
     `“${name}” is neither a board’s copy (.json) nor a chart as plain text (.txt). ` +
     "Take a copy from a board’s menu, or paste the chords above.",
