@@ -215,7 +215,7 @@ describe("C5 to C8", () => {
     ]);
     expect(problems("| 5/3 F7 |")).toEqual(["1:3 5/3 → 2/4"]);
   });
-  test("C7 a meter that counts otherwise than the bar would is told, with what says the same", () => {
+  test("C7 a meter in which the bar would not be counted is told, with what says the same", () => {
     const kept = (text: string) => {
       const found = parseChartText(text).problems;
       expect(found.map(({ words }) => words)).toEqual([expect.stringContaining("counts as")]);
