@@ -63,7 +63,8 @@ export function readBar(
   const slots = readWords(played, said, length, ownMeter);
   if (!slots.ok) return slots;
   const kept = meterOfBar(length, meter);
-  if (kept.beats !== ownMeter.beats || kept.unit !== ownMeter.unit) {
+  const beats = beatOf(ownMeter) / beatOf(kept);
+  if (!Number.isInteger(beats) || shareOf(length, played.length, kept) === undefined) {
     const words = `A bar as long as ${first.text} counts as ${printMeter(kept)} in this tune.`;
     const meant = printOwnMeter(length, meter) + printBarWords(slots.value, length, meter);
     return wrong(problemAt(trimmed(piece), `${words} Write it so.`, meant));

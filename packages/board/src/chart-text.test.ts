@@ -224,7 +224,8 @@ describe("C5 to C8", () => {
     expect(kept("4/4\n| C7 | 6/8 F7 |")).toBe("3/4 F7");
     expect(kept("4/4\n| C7 | 6/8 F7 C7 |")).toBe("3/4 F7 . . C7 . .");
     expect(kept("6/8\n| C7 | 3/4 F7 C7 G7 |")).toBe("F7 . C7 . G7 .");
-    expect(kept("4/4\n| C7 | 2/2 F7 C7 |")).toBe("F7 C7");
+    expect(bars("4/4\n| 2/2 F7 C7 |")).toEqual(["0 F7, 96 C7"]);
+    expect(bars("6/8\n| 2/4 F7 C7 |")).toEqual(["0 F7, 48 C7"]);
     expect(bars("4/4\n| C7 | 3/4 F7 . . C7 . . |")).toEqual(["0 C7", "0 F7, 72 C7"]);
     expect(bars("6/8\n| C7 | F7 . C7 . G7 . |")).toEqual(["0 C7", "0 F7, 48 C7, 96 G7"]);
     expect(bars("4/4\n| 4/4 C7 | 5/8 F7 |")).toEqual(["0 C7", "0 F7"]);
