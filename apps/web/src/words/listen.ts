@@ -1,13 +1,16 @@
 /** Words of listening: playing the board, where it is, and what goes round. */
 import type { LaneId } from "@halflap/board/board";
 import type { ListenState } from "../listen/create-sound.ts";
+import { times } from "./played.ts";
 
 const troubles: Readonly<Record<"insecure" | "missing" | "failed", string>> = {
   insecure:
     "Browsers play sound like this only at an https address, or on the computer that runs the " +
     "board. A practice file works here too.",
   missing: "This browser can’t play the board. A practice file works here too.",
-  failed: "The sound could not be loaded. Is the server in reach? Press Play to try again.",
+  failed:
+    "The sound could not be loaded. Is the server in reach? Press Play to try again; if it fails " +
+    "again, reload the page.",
 };
 
 /** What has to be said beside the buttons; undefined when all is as it should be. */
@@ -42,7 +45,7 @@ export const listenWords = {
   fromStart: "From the start",
   at: (bar: number, section: string, time: string | undefined) =>
     [`Bar ${bar}`, section, time].filter(Boolean).join(", "),
-  time: (round: number) => `${round}. time`,
+  time: (round: number) => times(round, round),
   alone: ", on its own: not in the form",
   countingIn: "Counting in",
   ringing: "Ringing out",
