@@ -2,6 +2,7 @@
 import { createSignal, onCleanup } from "solid-js";
 import type { FileReport } from "./file-worker.ts";
 import type { FileFormat, FileWish } from "./practice-file.ts";
+import { saveFile } from "./save-file.ts";
 
 export type FileState =
   | { readonly kind: "idle" }
@@ -27,7 +28,7 @@ export function createPracticeFile() {
     worker.onerror = () => end({ kind: "refused", why: "failed" });
     worker.onmessage = ({ data: step }: MessageEvent<FileReport>) => {
       if (step.kind !== "ready") return step.kind === "working" ? setState(step) : end(step);
-      save(step.bytes, name, mediaTypes[wish.format]);
+      saveFile(new Blob([step.bytes], { type: mediaTypes[wish.format] }), name);
       end({ kind: "saved", name });
     };
     worker.postMessage(wish);
@@ -40,12 +41,3 @@ const mediaTypes: Readonly<Record<FileFormat, string>> = {
   wav: "audio/wav",
   opus: "audio/ogg; codecs=opus",
 };
-
-function save(bytes: Uint8Array<ArrayBuffer>, name: string, type: string): void {
-  const address = URL.createObjectURL(new Blob([bytes], { type }));
-  const link = document.createElement("a");
-  link.href = address;
-  link.download = name;
-  link.click();
-  setTimeout(() => URL.revokeObjectURL(address)); // the browser has taken the file by then
-}

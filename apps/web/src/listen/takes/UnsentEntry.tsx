@@ -2,6 +2,7 @@
 import { Show } from "solid-js";
 import { SureButton } from "../../app/SureButton.tsx";
 import { sendWords, sentWords, takeWords } from "../../words/takes.ts";
+import { saveFile } from "../save-file.ts";
 import type { Takes } from "./create-takes.ts";
 
 /** What was refused can be tried again, saved as a file, or thrown away: nothing is lost. */
@@ -55,12 +56,7 @@ export function UnsentEntry(props: { readonly id: string; readonly takes: Takes 
 }
 
 function save(sound: Blob, name: string): void {
-  const address = URL.createObjectURL(sound);
-  const link = document.createElement("a");
-  link.href = address;
-  link.download = `${name.replace(/[^\p{L}\p{N}]+/gu, "-")}.${endingOf(sound.type)}`;
-  link.click();
-  setTimeout(() => URL.revokeObjectURL(address)); // the browser has taken the file by then
+  saveFile(sound, `${name.replace(/[^\p{L}\p{N}]+/gu, "-")}.${endingOf(sound.type)}`);
 }
 
 function endingOf(type: string): string {
