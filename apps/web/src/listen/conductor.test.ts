@@ -148,6 +148,23 @@ describe("while it plays", () => {
     expect(band.late).toEqual([]);
   });
 
+  test("wherever it stands, another loop strikes no downbeat twice", () => {
+    const wishes = { ...plain, tempoFactor: 1.13 };
+    const barSeconds = (4 * 60) / (board.tempo * wishes.tempoFactor);
+    for (let from = 0; from < 12; from += 1) {
+      const band = rehearse(wishes);
+      band.conductor.ask({ kind: "play", bar: barAt(from) });
+      band.run(0.8 * barSeconds);
+      const loop = { kind: "bars", from: barAt(14), to: barAt(14) } as const;
+      band.conductor.ask({ kind: "wishes", wishes: { ...wishes, loop } });
+      band.run(barSeconds);
+      const clicks = band.due().filter(({ event }) => event.part === "click");
+      const at = clicks.map(({ sample }) => sample - lead);
+      const beat = (barSeconds / 4) * rate;
+      expect(at.slice(0, 6)).toEqual([0, 1, 2, 3, 4, 5].map((n) => expect.closeTo(n * beat, -1)));
+    }
+  });
+
   test("a bar taken out before leaves the sounding bar where it is", () => {
     const band = rehearse();
     band.conductor.ask({ kind: "play", bar: barAt(5) });

@@ -79,7 +79,9 @@ export function goingOn(
     const end = sampleAt(plan.anchor, runningStart(plan, moment) + length);
     const sample = leads ? plan.anchor.sample : end;
     const anchor = { sample, tick: target.start, samplesPerTick };
-    return { plan: { bars, stretch, anchor }, index: stretch.first, counted: 0, cut: sample };
+    // What was ordered for the bar line goes too, where rounding put it a sample sooner.
+    const cut = sample - 1;
+    return { plan: { bars, stretch, anchor }, index: stretch.first, counted: 0, cut };
   }
   if (!leads) {
     const tick = bar.start + Math.min(moment.into, bar.length);
