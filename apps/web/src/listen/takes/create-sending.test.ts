@@ -172,9 +172,14 @@ describe("what the server refuses for now", () => {
     expect(vi.getTimerCount()).toBe(0);
   });
 
-  test("a server that is away is waited for without a clock", async () => {
-    const { said } = await refused("away", "It does not answer.");
+  test("an answer that was lost while the line stays up is tried again by itself", async () => {
+    const { said, settled } = await refused("away", "It does not answer.");
     expect(said()).toEqual(Array(2).fill("Kept in this browser until the server is in reach."));
+    vi.mocked(sendTake).mockImplementation((_, head) =>
+      Promise.resolve({ ok: true, value: { take: cardOf(head) } }),
+    );
+    await vi.advanceTimersByTimeAsync(70_000);
+    expect(settled).toEqual(["t6", "t7"]);
     expect(vi.getTimerCount()).toBe(0);
   });
 

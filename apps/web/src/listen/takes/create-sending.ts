@@ -47,7 +47,8 @@ export function createSending(session: Session, onSent: (take: TakeId, from: Uns
     }
     // Those behind it wait for the same reason.
     unsent.wait(key, code === "away" ? undefined : words);
-    if (code !== "away") sendLater();
+    // Also where it is away: one call may be lost while the line stays up and says nothing more.
+    sendLater();
     return false;
   }
   function settle(take: Unsent, id: TakeId): true {
