@@ -1,7 +1,7 @@
 /** The keys of a foot pedal: learnt by pressing it, kept in this browser. */
 import { createSignal, onCleanup } from "solid-js";
 import { remember, remembered } from "../session/remembered.ts";
-import { takesKeys, takesPresses } from "./listen-keys.ts";
+import { isWrittenIn, takesPresses } from "./listen-keys.ts";
 import { actionOf, isPedalKey, type PedalAction, pedalValue, withKey } from "./pedal.ts";
 
 export type PedalKeys = ReturnType<typeof createPedal>;
@@ -37,7 +37,7 @@ export function createPedal(act: (action: PedalAction) => void) {
     const action = actionOf(pedal(), event.key);
     if (action === undefined || event.ctrlKey || event.altKey || event.metaKey) return;
     const { target } = event;
-    if (takesKeys(target) || (pressing.includes(event.key) && takesPresses(target))) return;
+    if (isWrittenIn(target) || (pressing.includes(event.key) && takesPresses(target))) return;
     take(event);
     if (!event.repeat) act(action);
   };

@@ -3,16 +3,21 @@ import { onCleanup } from "solid-js";
 import { commandOf } from "../board/keys.ts";
 import type { Listening } from "./create-listening.ts";
 
-/** What is written in, or chosen from, with keys. */
-const fields = ["textarea", "select", "dialog", "[contenteditable]"];
-const writers = [...fields, "input:not([type=checkbox], [type=radio])"].join();
+/** What is written in, or asks for an answer. */
+const fields = ["textarea", "dialog", "[contenteditable]"];
+const unwritten = ["checkbox", "radio", "range", "button", "submit", "reset", "color", "file"];
+const isUnwritten = unwritten.map((type) => `[type=${type}]`).join();
+const writers = [...fields, `input:not(${isUnwritten})`].join();
 
 /** What takes the space bar for itself. */
-const pressed = ["button", "a", "summary", "[role=tab]", "[role=button]"];
+const pressed = ["select", "button", "a", "summary", "[role=tab]", "[role=button]"];
 const takers = [...fields, "input:not([type=range])", ...pressed].join();
 
-/** Whether keys pressed there belong to what has the focus: somebody writes, or sets a figure. */
-export function takesKeys(target: EventTarget | null): boolean {
+/**
+ * Whether somebody writes there. A slider or a list keeps the focus after a click, and whoever then
+ * steps on a pedal means the pedal.
+ */
+export function isWrittenIn(target: EventTarget | null): boolean {
   return target instanceof Element && target.closest(writers) !== null;
 }
 
