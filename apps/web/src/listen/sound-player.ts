@@ -41,12 +41,15 @@ export async function openPlayer(context: AudioContext, listener: Listener): Pro
 
   const leave = () => {
     worker.terminate();
+    node.port.onmessage = null;
     node.disconnect();
   };
-  worker.onerror = () => {
+  const onBroken = () => {
     leave();
     listener.onBroken();
   };
+  worker.onerror = onBroken;
+  node.onprocessorerror = onBroken;
 
   let isWanted = false;
   let silentSince: number | undefined;
