@@ -35,6 +35,12 @@ export type Report =
   | { readonly kind: "plan"; readonly plan: Plan }
   | { readonly kind: "stopped"; readonly why: "asked" | "end" | "nothing" };
 
+/**
+ * Between the page and the conductor, with the number of the newest request to play or stop that
+ * the page had made by then, or that the conductor had heard.
+ */
+export type Numbered<T> = { readonly what: T; readonly number: number };
+
 /** From the conductor to the player; mixing comes from the page itself. */
 export type PlayerOrder =
   | {

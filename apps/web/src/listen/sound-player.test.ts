@@ -1,6 +1,6 @@
-/** What comes of a player that falls over. */
+/** What comes of a player that falls over, and of its late words. */
 import { afterEach, beforeEach, expect, test, vi } from "vitest";
-import type { Position } from "./player-messages.ts";
+import type { Numbered, Position, Report, Request } from "./player-messages.ts";
 import { openPlayer } from "./sound-player.ts";
 
 vi.mock("./player-worklet.ts?worker&url", () => ({ default: "player" }));
@@ -26,12 +26,16 @@ class FakeNode {
 }
 
 class FakeWorker {
+  readonly sent: Numbered<Request>[] = [];
   onerror: (() => void) | null = null;
+  onmessage: ((event: { data: Numbered<Report> }) => void) | null = null;
   isEnded = false;
   constructor() {
     worker = this;
   }
-  postMessage(): void {}
+  postMessage(message: Numbered<Request>): void {
+    this.sent.push(message);
+  }
   terminate(): void {
     this.isEnded = true;
   }
@@ -42,6 +46,8 @@ beforeEach(() => {
   vi.stubGlobal("Worker", FakeWorker);
 });
 afterEach(() => void vi.unstubAllGlobals());
+
+const meeting = { tick: 0, sample: 0, counted: 0, tempoFactor: 1, loop: undefined };
 
 async function opened() {
   const context = { sampleRate: 48_000, audioWorklet: { addModule: async () => {} } };
@@ -67,3 +73,25 @@ test.each(["processor", "conductor"])(
     expect([node.isConnected, worker.isEnded]).toEqual([false, true]);
   },
 );
+
+test("what was reported before the newest request is no news, and all after it is", async () => {
+  const { player, heard } = await opened();
+  const play = { kind: "play", bar: undefined } as const;
+  const report = (what: Report, number: number) => worker.onmessage?.({ data: { what, number } });
+  const ended = { kind: "stopped", why: "end" } as const;
+  player.ask(play);
+  player.ask({ kind: "board", fields: {} });
+  player.ask(play);
+  const [, first, , second] = worker.sent.map(({ number }) => number);
+  report(ended, first ?? 0);
+  expect(heard).toEqual([]);
+  report(ended, second ?? 0);
+  expect(heard).toEqual(["stopped"]);
+  // Whoever waits to play together hears no end of what was played before.
+  player.stayAwake();
+  report(ended, second ?? 0);
+  expect(heard).toEqual(["stopped"]);
+  player.ask({ kind: "meet", meeting: meeting });
+  report(ended, worker.sent.at(-1)?.number ?? 0);
+  expect(heard).toEqual(["stopped", "stopped"]);
+});

@@ -1,7 +1,7 @@
 /** The page's hold on the sound: the player in the audio, the conductor beside the page. */
 import type { PartSetting } from "@halflap/sound/mix";
 import type { Part } from "@halflap/sound/play-event";
-import type { Position, Report, Request } from "./player-messages.ts";
+import type { Numbered, Position, Report, Request } from "./player-messages.ts";
 import playerAddress from "./player-worklet.ts?worker&url";
 
 export type SoundPlayer = {
@@ -25,6 +25,8 @@ const restSeconds = 0.1;
 
 /** What is asked for makes sound. */
 const starts: ReadonlySet<Request["kind"]> = new Set(["play", "try", "meet"]);
+/** What was reported of what sounded before is no news after these; a meeting goes on over many. */
+const replaces: ReadonlySet<Request["kind"]> = new Set(["play", "try", "stop"]);
 
 /** Loads the player into a context that the person's press has made. */
 export async function openPlayer(context: AudioContext, listener: Listener): Promise<SoundPlayer> {
@@ -53,9 +55,11 @@ export async function openPlayer(context: AudioContext, listener: Listener): Pro
 
   let isWanted = false;
   let silentSince: number | undefined;
-  worker.onmessage = ({ data }: MessageEvent<Report>) => {
-    if (data.kind === "stopped" && data.why !== "asked") isWanted = false;
-    listener.onReport(data);
+  let newest = 0;
+  worker.onmessage = ({ data: { what, number } }: MessageEvent<Numbered<Report>>) => {
+    if (number < newest) return;
+    if (what.kind === "stopped" && what.why !== "asked") isWanted = false;
+    listener.onReport(what);
   };
   node.port.onmessage = ({ data }: MessageEvent<Position>) => {
     const { sample } = data;
@@ -71,10 +75,12 @@ export async function openPlayer(context: AudioContext, listener: Listener): Pro
     ask: (request) => {
       if (starts.has(request.kind)) isWanted = true;
       if (request.kind === "stop") isWanted = false;
-      worker.postMessage(request);
+      if (replaces.has(request.kind)) newest += 1;
+      worker.postMessage({ what: request, number: newest } satisfies Numbered<Request>);
     },
     stayAwake: () => {
       isWanted = true;
+      newest += 1;
     },
     mix: (part, setting) => node.port.postMessage({ kind: "mix", part, setting }),
     close: () => {
