@@ -1,5 +1,5 @@
 /** Words of takes: recording oneself, keeping it, and hearing what others have recorded. */
-import type { RecordState } from "../listen/takes/create-recording.ts";
+import type { CutShort, RecordState } from "../listen/takes/create-recording.ts";
 import type { SoundState } from "../listen/takes/create-take-sounds.ts";
 import type { SendState } from "../listen/takes/create-unsent.ts";
 
@@ -21,12 +21,18 @@ const troubles: Readonly<Record<Trouble, string>> = {
   failed: `The recording did not work; press Record to try again. ${onward}`,
 };
 
+const cutShort: Readonly<Record<CutShort, string>> = {
+  changed: "The tempo or the bars were changed while you played, so your take ends there.",
+  broken: "The recording broke off, so your take ends there. Is the microphone still plugged in?",
+};
+
 /** How the recording stands, but for the seconds; nothing while there is nothing to say. */
 export function recordWords(state: RecordState): string {
   switch (state.kind) {
     case "idle":
-    case "review":
       return "";
+    case "review":
+      return state.draft.cutShort === undefined ? "" : cutShort[state.draft.cutShort];
     case "asking":
       return "The browser may ask whether this page may use the microphone.";
     case "running":

@@ -16,12 +16,16 @@ import {
 import { type Recorder, type Recording, startRecorder } from "./recorder.ts";
 import { tempoOf } from "./take-places.ts";
 
+/** Why a take ended before its player or its bars did. */
+export type CutShort = "changed" | "broken";
+
 /** What was recorded, before it is kept or thrown away. */
 export type Draft = {
   readonly head: TakeHead;
   readonly blob: Blob;
   readonly sound: AudioBuffer;
   readonly hasClipped: boolean;
+  readonly cutShort: CutShort | undefined;
 };
 
 export type RecordState =
@@ -94,10 +98,10 @@ export function createRecording(desk: Desk, listening: Listening) {
         const isStopped = listening.state().kind === "silent";
         rest(isStopped ? { kind: "too-short" } : { kind: "refused", why: "silent" });
       },
-      onEnd: (begun) => {
+      onEnd: (begun, cutShort) => {
         release = undefined;
         setState({ kind: "finishing" });
-        const ended = finished(recorder, begun, microphone.latency);
+        const ended = finished(recorder, begun, microphone.latency, cutShort);
         closeMicrophone(microphone);
         void ended.then(setState);
       },
@@ -119,24 +123,33 @@ type Along = {
   readonly onSeconds: (seconds: number) => void;
   /** The band can't play, or was stopped before it began. */
   readonly onSilent: () => void;
-  readonly onEnd: (begun: Begun) => void;
+  readonly onEnd: (begun: Begun, cutShort: CutShort | undefined) => void;
 };
 
 /** Marks the recording when the count-in begins, and tells how it goes; answers how to leave. */
 function goAlong(desk: Desk, listening: Listening, recorder: Recorder, along: Along): () => void {
   let begun: Begun | undefined;
   const leave = listening.follow((now) => {
-    if (now.plan === undefined) {
+    const { plan } = now;
+    if (plan === undefined) {
       if (begun !== undefined) {
         leave();
-        along.onEnd(begun);
+        along.onEnd(begun, undefined);
       } else if (listening.state().kind !== "loading") along.onSilent();
       return;
     }
     if (begun === undefined) {
-      begun = beginningOf(now, now.plan, desk);
+      begun = beginningOf(now, plan, desk);
       recorder.mark();
     }
+    const goesOn = goingOn(begun, now, plan, desk);
+    if (goesOn === undefined || recorder.isBroken()) {
+      leave();
+      along.onEnd(begun, goesOn === undefined ? "changed" : "broken");
+      listening.stop();
+      return;
+    }
+    begun = goesOn;
     const seconds = now.context.currentTime - begun.beat - begun.latency;
     along.onInput({ level: recorder.level(), hasClipped: recorder.hasClipped() });
     along.onSeconds(Math.floor(seconds));
@@ -150,10 +163,12 @@ async function finished(
   recorder: Recorder,
   begun: Begun,
   inputLatency: number,
+  cutShort: CutShort | undefined,
 ): Promise<RecordState> {
   try {
-    const draft = draftOf(await recorder.stop(), begun, inputLatency);
-    return draft === undefined ? { kind: "too-short" } : { kind: "review", draft };
+    const made = draftOf(await recorder.stop(), begun, inputLatency);
+    if (made !== undefined) return { kind: "review", draft: { ...made, cutShort } };
+    return cutShort === "broken" ? { kind: "refused", why: "failed" } : { kind: "too-short" };
   } catch {
     return { kind: "refused", why: "failed" };
   }
@@ -171,12 +186,32 @@ function beginningOf(now: Sounding, plan: Plan, desk: Desk): Begun {
   };
 }
 
+/**
+ * The same in the plan that is played now; undefined where what was played so far no longer lies as
+ * it did: others may change the tempo and the bars meanwhile.
+ */
+function goingOn(begun: Begun, now: Sounding, plan: Plan, desk: Desk): Begun | undefined {
+  if (plan === begun.plan) return begun;
+  const { context, origin } = now;
+  const isAtStart = plan.anchor.tick === plan.bars[plan.stretch.first]?.start;
+  if (context.currentTime < begun.beat && isAtStart) return beginningOf(now, plan, desk);
+  if (plan.anchor.samplesPerTick !== begun.plan.anchor.samplesPerTick) return undefined;
+  const turn = Math.max(context.currentTime, origin + plan.anchor.sample / context.sampleRate);
+  const ticks = Math.max(1, (turn - begun.beat) / begun.secondsPerTick);
+  const [before, after] = [barsBegun(begun.plan, ticks), barsBegun(plan, ticks)];
+  const isSame = before.every(({ bar, length }, index) => {
+    const same = after[index];
+    return bar === same?.bar && length === same.length;
+  });
+  return isSame ? { ...begun, plan } : undefined;
+}
+
 /** Whoever plays to the band is late by its way out and the microphone's way in. */
 function draftOf(
   recording: Recording,
   { plan, beat, tempo, latency, secondsPerTick }: Begun,
   inputLatency: number,
-): Draft | undefined {
+): Omit<Draft, "cutShort"> | undefined {
   const { blob, sound, hasClipped } = recording;
   const offset = Math.max(0, recording.fileSeconds(beat + latency + inputLatency));
   const seconds = Math.min(takeMsMax / 1000, sound.duration - offset);

@@ -10,6 +10,8 @@ export type Recorder = {
   level(): number;
   /** Whether it was too loud for the microphone's input so far. */
   hasClipped(): boolean;
+  /** Whether the microphone went away, or the recording failed: nothing more comes in. */
+  isBroken(): boolean;
   /**
    * Puts in the mark, soon, and lets the microphone in after it; until then the recording is
    * silent. Answers the context's time from which on the microphone is recorded.
@@ -52,6 +54,11 @@ export function startRecorder(context: AudioContext, microphone: Microphone): Re
   const recorder = new MediaRecorder(tape.stream, options);
   const pieces: Blob[] = [];
   recorder.ondataavailable = ({ data }) => pieces.push(data);
+  // Also after a failure, and only then are all pieces there.
+  const stopped = new Promise<void>((resolve) => {
+    recorder.onstop = () => resolve();
+  });
+  const isBroken = brokenSign(recorder, microphone);
   recorder.start();
   let marked = context.currentTime;
   let clipped = false;
@@ -71,6 +78,7 @@ export function startRecorder(context: AudioContext, microphone: Microphone): Re
       return shown.level;
     },
     hasClipped: () => clipped,
+    isBroken,
     mark() {
       const at = context.currentTime + markAfter;
       marked = at + markMiddleSeconds;
@@ -82,7 +90,8 @@ export function startRecorder(context: AudioContext, microphone: Microphone): Re
     },
     async stop() {
       const endTime = context.currentTime;
-      await ended(recorder);
+      if (recorder.state !== "inactive") recorder.stop();
+      await stopped;
       release();
       const blob = new Blob(pieces, { type: recorder.mimeType });
       const sound = await decodeSound(await blob.arrayBuffer());
@@ -114,10 +123,13 @@ function playMark(context: AudioContext, tape: AudioNode, at: number): void {
   mark.start(at);
 }
 
-function ended(recorder: MediaRecorder): Promise<void> {
-  if (recorder.state === "inactive") return Promise.resolve();
-  return new Promise((resolve) => {
-    recorder.onstop = () => resolve();
-    recorder.stop();
-  });
+/** Whether nothing more comes in; a microphone that is given back does not say so by itself. */
+function brokenSign(recorder: MediaRecorder, { stream }: Microphone): () => boolean {
+  let isBroken = false;
+  const onBroken = () => {
+    isBroken = true;
+  };
+  recorder.onerror = onBroken;
+  for (const track of stream.getAudioTracks()) track.addEventListener("ended", onBroken);
+  return () => isBroken;
 }
