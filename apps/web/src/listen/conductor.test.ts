@@ -178,6 +178,31 @@ describe("while it plays", () => {
     expect(band.plan().bars[moment?.index ?? 0]?.bar).toBe(barAt(5));
   });
 
+  test("bars or a section that go round and are taken away leave the tune going on", () => {
+    const [intro, verse] = board.sections;
+    if (!intro || !verse) throw new Error("no two sections");
+    const to = verse.bars[1]?.id ?? barAt(0);
+    const loops = [
+      { kind: "section", section: verse.id },
+      { kind: "bars", from: verse.bars[0]?.id ?? to, to },
+    ] as const;
+    for (const loop of loops) {
+      const band = rehearse({ ...plain, loop });
+      band.conductor.ask({ kind: "play", bar: undefined });
+      band.run(1);
+      expect(band.plan().stretch.loops).toBe(true);
+      const sections = board.sections.filter(({ id }) => id !== verse.id);
+      const form = board.form.filter(({ section }) => section !== verse.id);
+      band.conductor.ask({ kind: "board", fields: { sections, form } });
+      band.run(1);
+      expect(band.reports.at(-1)?.kind).toBe("plan");
+      expect(band.plan().stretch).toMatchObject({ first: 0, loops: false });
+      band.conductor.ask({ kind: "play", bar: barAt(0) });
+      band.run(1);
+      expect(momentAt(band.plan(), band.now())?.index).toBe(0);
+    }
+  });
+
   test("stop is final; play begins anew; nothing to play is said", () => {
     const band = rehearse();
     band.conductor.ask({ kind: "play", bar: undefined });

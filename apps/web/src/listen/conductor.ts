@@ -11,7 +11,7 @@ import { orderOfPlay, type Stretch } from "./order-of-play.ts";
 import { runningStart, sampleAt } from "./play-clock.ts";
 import type { PlayerOrder, Report, Request, Wishes } from "./player-messages.ts";
 import { countInScore, makeScore, type Notes, notesOf, type Placed, type Score } from "./score.ts";
-import { boardThatReaches, isInForm, sectionMeant } from "./sections-alone.ts";
+import { boardThatReaches, isInForm, sectionMeant, standingLoop } from "./sections-alone.ts";
 import { isTimedAs, joining } from "./together/joining.ts";
 import type { Meeting } from "./together/meeting.ts";
 import { isTried, slotSpan, type Trial, triedBoard } from "./trial.ts";
@@ -123,14 +123,18 @@ export class Conductor {
     this.#isStale = true;
   }
 
+  /** What goes round may be gone: then the tune goes on. */
   #aim(): Aim {
+    const { sections = [] } = this.#fields;
     if (this.#meeting !== undefined) {
       const { tempoFactor, loop } = this.#meeting;
       return { ...this.#wishes, tempoFactor, loop, countsIn: false, into: 0 };
     }
-    if (this.#trial === undefined) return { ...this.#wishes, into: 0 };
+    if (this.#trial === undefined) {
+      return { ...this.#wishes, loop: standingLoop({ sections }, this.#wishes.loop), into: 0 };
+    }
     const { bars, slot, countsIn = false } = this.#trial;
-    const into = slotSpan({ sections: this.#fields.sections ?? [] }, slot)?.from ?? 0;
+    const into = slotSpan({ sections }, slot)?.from ?? 0;
     return { ...this.#wishes, countsIn, loop: bars, into };
   }
 

@@ -3,7 +3,7 @@ import type { BarId } from "@halflap/board/board";
 import { type Mix, type PartSetting, usualMix } from "@halflap/sound/mix";
 import type { Part } from "@halflap/sound/play-event";
 import { usualSwing } from "@halflap/timeline/swing";
-import { createContext, createSignal, useContext } from "solid-js";
+import { createContext, createMemo, createSignal, useContext } from "solid-js";
 import type { Desk } from "../board/desk.ts";
 import { barWithSection } from "./bar-names.ts";
 import { createPointing, type PointingChoice } from "./create-pointing.ts";
@@ -12,6 +12,7 @@ import type { Heard } from "./heard.ts";
 import { nextStretch } from "./next-stretch.ts";
 import type { Wishes } from "./player-messages.ts";
 import { withBothLanes } from "./players.ts";
+import { standingLoop } from "./sections-alone.ts";
 import { createTogether } from "./together/create-together.ts";
 import type { Trial } from "./trial.ts";
 
@@ -19,24 +20,29 @@ export type Listening = ReturnType<typeof createListening>;
 
 /** Plays from where the keys stand. */
 export function createListening(desk: Desk) {
-  const [wishes, setWishes] = createSignal<Wishes>({
+  const [wished, setWished] = createSignal<Wishes>({
     tempoFactor: 1,
     countsIn: true,
     loop: undefined,
     swing: usualSwing,
+  });
+  /** Whoever is here may take away what goes round. */
+  const wishes = createMemo((): Wishes => {
+    const loop = standingLoop(desk.session.board, wished().loop);
+    return loop === wished().loop ? wished() : { ...wished(), loop };
   });
   const [mix, setMix] = createSignal<Mix>(usualMix);
   /** Whether what sounds is something tried, and not the tune. */
   const [isTrial, setTrial] = createSignal(false);
   const heardMix = () => (isTrial() ? withBothLanes(mix()) : mix());
   const sound = createSound({ board: desk.session.board, wishes, mix: heardMix });
-  const change = (wished: Partial<Wishes>) => setWishes({ ...wishes(), ...wished });
+  const change = (more: Partial<Wishes>) => setWished({ ...wished(), ...more });
   const { session } = desk;
   const onBegin = () => setTrial(false);
   const together = createTogether({ session, sound, wishes, adopt: change, onBegin });
-  const wish = (wished: Partial<Wishes>) => {
-    change(wished);
-    together.turn(wished);
+  const wish = (more: Partial<Wishes>) => {
+    change(more);
+    together.turn(more);
   };
   const play = (bar: BarId | undefined) => {
     setTrial(false);

@@ -10,6 +10,18 @@ export function isInForm({ form }: Pick<Board, "form">, section: SectionId): boo
   return form.some((entry) => entry.section === section && entry.times > 0);
 }
 
+/** What goes round, as long as its section, or both bars at its ends, stand on the board. */
+export function standingLoop(
+  { sections }: Pick<Board, "sections">,
+  loop: Loop | undefined,
+): Loop | undefined {
+  if (loop?.kind === "section") {
+    return sections.some(({ id }) => id === loop.section) ? loop : undefined;
+  }
+  const isThere = (bar: BarId) => sections.some(({ bars }) => bars.some(({ id }) => id === bar));
+  return loop && isThere(loop.from) && isThere(loop.to) ? loop : undefined;
+}
+
 /** The section in which what is wished for begins; undefined for the whole tune. */
 export function sectionMeant(
   board: Formed,
