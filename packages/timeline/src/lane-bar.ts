@@ -56,7 +56,10 @@ type TimedStep = { readonly at: Ticks; readonly step: Step };
 const held: Stroke = { kind: "stroke", way: "down", weight: "plain", push: false };
 
 /** The steps of the pattern that do something; without one, a stroke where each slot starts. */
-function stepsOf({ bar, strum }: LaneBarSource): readonly TimedStep[] {
+export function stepsOf({
+  bar,
+  strum,
+}: Pick<LaneBarSource, "bar" | "strum">): readonly TimedStep[] {
   if (strum === undefined || strum.steps.length === 0) {
     return bar.slots.map((slot) => ({ at: slot.start, step: held }));
   }

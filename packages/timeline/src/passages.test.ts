@@ -58,6 +58,28 @@ test("S3 S7 a section without bars stands in the form and follows nothing", () =
   expect(pushed?.slot).toBe(slotsOf(board)[1]);
 });
 
+test("S3 S7 a push at a section's end sounds what follows in each pass, or at last its own", () => {
+  const chart = "A tune\nF, 100\n\nVerse\n| F7 |\n\nChorus\n| Bb7 |\n\nForm: Verse x2, Chorus x2";
+  const board = gripped(charted(chart), "x-x-3-2-4-x x-x-2-3-1-x");
+  const [verse, chorus] = slotsOf(board);
+  const ends = (steps: string) => {
+    const { passages, passes } = timelineOf(strummed(board, pattern(steps)));
+    const last = ({ passage }: (typeof passes)[number]) =>
+      passage.bars[0]?.lanes.lower.attacks.at(-1)?.slot;
+    return [passages.length, ...passes.map(last)];
+  };
+  expect(ends("D.D.D..~U")).toEqual([4, verse, chorus, chorus, chorus]);
+  expect(ends("D.D.D..U")).toEqual([2, verse, verse, chorus, chorus]);
+  // A push inside the section needs no passage of its own, nor does one of a lane that rests.
+  const two = gripped(charted("A tune\nF, 100\n\nA\n| F7 C7 |\n\nForm: A x3"), "x-x-3-2-4-x");
+  const inside = strummed(two, pattern("D..~UD..."));
+  expect(timelineOf(inside).passages).toHaveLength(1);
+  const pushed = strummed(two, pattern("D......~U"));
+  expect(timelineOf(pushed).passages).toHaveLength(2);
+  const rest = { kind: "lay-out", bar: barOf(two, 1), rest: true } as const;
+  expect(timelineOf(editedBoard(pushed, "lower", [rest])).passages).toHaveLength(1);
+});
+
 test("S7 a pass in which a lane rests is a passage of its own", () => {
   const edit = { kind: "rest-pass", entry: entryAt(played, 0).id, rest: true } as const;
   const { passages, passes } = timelineOf(editedBoard(played, "upper", [edit]));

@@ -1,6 +1,6 @@
 /** From a Board to its timeline; what did not change since the last board is the same object. */
 import type { Bar, BarId, Board, Lane, LaneId, SectionId } from "@halflap/board/board";
-import type { Dynamic, Fill, Strum } from "@halflap/board/playing";
+import type { Dynamic, Fill } from "@halflap/board/playing";
 import { type Ticks, ticks } from "@halflap/theory/units";
 import { type Keeper, type Mode, makeKeeper } from "./keeper.ts";
 import { type LaneBarSource, laneBarOf, type PlacedFill } from "./lane-bar.ts";
@@ -8,7 +8,7 @@ import { isSameBar, isSamePassage, isSameSource } from "./sameness.ts";
 import { gapsOf, sungOf } from "./singing.ts";
 import { type Swing, usualSwing } from "./swing.ts";
 import type { LaneBar, Pass, Passage, PlayedBar, Timeline } from "./timeline.ts";
-import { roundsOf, type Way, wayOf } from "./ways.ts";
+import { roundsOf, strumOf, type Way, wayOf } from "./ways.ts";
 
 /** A maker of timelines that keeps the parts of its last one; two to one where no swing is said. */
 export type TimelineMaker = (board: Board, mode?: Mode, swing?: Swing) => Timeline;
@@ -172,17 +172,6 @@ function sourcesOf(
       swing,
     };
   });
-}
-
-/** The nearest pattern: the pass, then the bar, then the section, then the lane. */
-function strumOf(lane: Lane, way: Way, bar: BarId): Strum | undefined {
-  const { strumming } = lane;
-  const id =
-    (way.entry && strumming.passes.get(way.entry.id)) ??
-    strumming.bars.get(bar) ??
-    strumming.sections.get(way.section.id) ??
-    strumming.lane;
-  return id === undefined ? undefined : lane.strums.get(id);
 }
 
 type FillsOfSections = Readonly<Record<LaneId, ReadonlyMap<SectionId, readonly Fill[]>>>;

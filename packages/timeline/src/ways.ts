@@ -2,14 +2,18 @@
 import { barsInRound } from "@halflap/board/bars-played";
 import {
   type Bar,
+  type BarId,
   type Board,
   type FormEntry,
+  type Lane,
   laneIds,
   type Section,
   type SectionId,
   type Slot,
 } from "@halflap/board/board";
+import type { Strum } from "@halflap/board/playing";
 import type { Voice } from "@halflap/board/singing";
+import { stepsOf } from "./lane-bar.ts";
 
 /** One way of playing a section, before its bars are worked out. */
 export type Way = {
@@ -20,7 +24,7 @@ export type Way = {
   readonly isSung: boolean;
   readonly entry: FormEntry | undefined;
   readonly next: readonly SectionId[];
-  /** The slot that a push at its end sounds: of what follows it first. */
+  /** The slot that a push at its end sounds. Ways without one share the first that follows. */
   readonly after: Slot | undefined;
 };
 
@@ -68,6 +72,9 @@ export function wayOf(
   const isNamed = board.form.some(
     (each) => each.section === section.id && each.singers.some((voice) => voice !== undefined),
   );
+  const after = next && barsInRound(next.section, next.round)[0]?.slots[0];
+  const place = { section, entry };
+  const isPushed = laneIds.some((id) => pushesPast(board.lanes[id], place, bars.at(-1)));
   const apart = [
     bars.length === section.bars.length ? "" : bars.map((bar) => bar.number).join("."),
     singer?.id ?? "",
@@ -78,6 +85,7 @@ export function wayOf(
         ? "~rests"
         : (lane.strumming.passes.get(entry.id) ?? "");
     }),
+    isPushed ? (after?.id ?? "") : "",
   ];
   return {
     id: [section.id, ...apart].join("|"),
@@ -87,6 +95,30 @@ export function wayOf(
     isSung: singer !== undefined || !isNamed,
     entry,
     next: next === undefined ? [] : [next.section.id],
-    after: next && barsInRound(next.section, next.round)[0]?.slots[0],
+    after,
   };
+}
+
+type Place = Pick<Way, "section" | "entry">;
+
+/** The nearest pattern: the pass, then the bar, then the section, then the lane. */
+export function strumOf(lane: Lane, { section, entry }: Place, bar: BarId): Strum | undefined {
+  const { strumming } = lane;
+  const id =
+    (entry && strumming.passes.get(entry.id)) ??
+    strumming.bars.get(bar) ??
+    strumming.sections.get(section.id) ??
+    strumming.lane;
+  return id === undefined ? undefined : lane.strums.get(id);
+}
+
+/** Whether a lane strikes the slot that follows a bar before that bar is over. */
+function pushesPast(lane: Lane, place: Place, bar: Bar | undefined): boolean {
+  const last = bar?.slots.at(-1);
+  if (bar === undefined || last === undefined || lane.layOuts.has(bar.id)) return false;
+  if (place.entry !== undefined && lane.restingPasses.has(place.entry.id)) return false;
+  const strum = strumOf(lane, place, bar.id);
+  const isPush = (step: Strum["steps"][number]) => step.kind === "stroke" && step.push;
+  if (strum?.steps.some(isPush) !== true) return false;
+  return stepsOf({ bar, strum }).some(({ at, step }) => isPush(step) && at >= last.start);
 }
