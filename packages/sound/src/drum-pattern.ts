@@ -32,7 +32,7 @@ function barStrokes({ played }: BarInPlay, { board, swing }: Round): readonly St
   const drumming = beats.flatMap((at, index): readonly Stroke[] =>
     meter.beats === 3 ? waltz(at, index) : isRiding ? light(at, index) : backbeat(at, index),
   );
-  if (isRiding) return [...drumming, ...ride(beats, swing)];
+  if (isRiding) return [...drumming, ...ride(played.bar.length, beats, swing)];
   return [...drumming, ...hats(played.bar.length, beatOf(meter), { board, swing })];
 }
 
@@ -55,13 +55,20 @@ function light(at: Ticks, index: number): readonly Stroke[] {
   ];
 }
 
-/** Every beat, and the swung eighth that leads from each even one to the next. */
-function ride(beats: readonly Ticks[], swing: Swing): readonly Stroke[] {
-  return beats.flatMap((at, index): readonly Stroke[] => {
-    const beat: Stroke = { drum: "ride", at, velocity: 0.7 };
-    if (index % 2 === 0) return [beat];
-    return [beat, { drum: "ride", at: swung(ticks(at + eighth), swing), velocity: 0.5 }];
+/** Quarters, and the swung eighth that leads from each even beat to the next, or to the next bar. */
+function ride(length: Ticks, beats: readonly Ticks[], swing: Swing): readonly Stroke[] {
+  const quarters = Array.from(
+    { length: Math.ceil(length / ticksPerQuarter) },
+    (_, index): Stroke => {
+      return { drum: "ride", at: ticks(index * ticksPerQuarter), velocity: 0.7 };
+    },
+  );
+  const skips = beats.flatMap((_, index): readonly Stroke[] => {
+    const at = ticks(Math.max(0, (beats[index + 1] ?? length) - eighth));
+    if (index % 2 === 0 || beats.includes(at)) return [];
+    return [{ drum: "ride", at: swung(at, swing), velocity: 0.5 }];
   });
+  return [...quarters, ...skips];
 }
 
 /** Eighths, or quarters where a beat is a half; swung where the tune is. */
