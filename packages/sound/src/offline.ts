@@ -59,3 +59,24 @@ export function renderWhole(
   }
   return { left, right, sampleRate };
 }
+
+/**
+ * As long as what goes round, for a file that does: what sounds behind its end is heard at its
+ * start instead, as it would be from the second time on.
+ */
+export function goingRound(
+  { left, right, sampleRate }: Recording,
+  { end }: Pick<Performance, "end">,
+): Recording {
+  const length = Math.round(end * sampleRate);
+  return { left: folded(left, length), right: folded(right, length), sampleRate };
+}
+
+function folded(side: Float32Array, length: number): Float32Array {
+  const round = side.slice(0, length);
+  for (let i = length; i < side.length; i += 1) {
+    const at = i % length;
+    round[at] = (round[at] ?? 0) + (side[i] ?? 0);
+  }
+  return round;
+}

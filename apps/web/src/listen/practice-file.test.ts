@@ -48,11 +48,28 @@ function left(step: FileStep): Int16Array {
 
 const loudest = (samples: Int16Array) => samples.reduce((max, x) => Math.max(max, Math.abs(x)), 0);
 
-test("two rounds of a bar at one and a half times the tempo, and what rings", () => {
+test("two rounds of a bar at one and a half times the tempo", () => {
   const samples = left(made(wish));
   const barSeconds = (4 * 60) / (board.tempo * 1.5);
-  expect(samples.length).toBe(Math.ceil((2 * barSeconds + tailSeconds) * 44_100));
+  expect(samples.length).toBe(Math.round(2 * barSeconds * 44_100));
   expect(loudest(samples)).toBeGreaterThan(2000);
+});
+
+test("what goes round is neither counted in nor rings on behind its last bar line", () => {
+  const samples = left(made({ ...wish, rounds: 1, countsIn: true }));
+  expect(samples.length).toBe(Math.round((4 * 60 * 44_100) / (board.tempo * 1.5)));
+});
+
+test("the whole tune, which does not go round, is counted in and rings out", () => {
+  const sections = board.sections.map((section) => ({
+    ...section,
+    bars: section.bars.slice(0, 1),
+  }));
+  const form = board.form.slice(0, 1).map((entry) => ({ ...entry, times: 1 }));
+  const short = { ...board, sections, form, countIn: 1 };
+  const samples = left(made({ ...wish, board: short, loop: undefined, countsIn: true, rounds: 1 }));
+  const barSeconds = (4 * 60) / (board.tempo * 1.5);
+  expect(samples.length).toBe(Math.ceil((2 * barSeconds + tailSeconds) * 44_100));
 });
 
 test("without both lanes and the band it holds dither alone", () => {
@@ -75,8 +92,8 @@ test("a section that the form leaves out is written on its own", () => {
   const form = board.form.filter(({ section }) => section !== last.id);
   const section = { kind: "section", section: last.id } as const;
   const samples = left(made({ ...wish, board: { ...board, form }, loop: section, rounds: 1 }));
-  const length = (last.bars.length * 4 * 60) / (board.tempo * 1.5) + tailSeconds;
-  expect(samples.length).toBe(Math.ceil(length * 44_100));
+  const length = (last.bars.length * 4 * 60) / (board.tempo * 1.5);
+  expect(samples.length).toBe(Math.round(length * 44_100));
   expect(loudest(samples)).toBeGreaterThan(2000);
 });
 

@@ -1,12 +1,13 @@
 /** A recording to practise with: what it holds and how it is rendered. */
 import type { Board } from "@halflap/board/board";
 import type { Mix } from "@halflap/sound/mix";
-import { lengthInSamples, type Recording, renderSlices } from "@halflap/sound/offline";
+import { goingRound, lengthInSamples, type Recording, renderSlices } from "@halflap/sound/offline";
 import { type Performance, performanceOf } from "@halflap/sound/performance";
 import { timelineOf } from "@halflap/timeline/passages";
 import type { Swing } from "@halflap/timeline/swing";
 import { type Loop, orderOfPlay, stretchOf } from "./order-of-play.ts";
 import { fileMinutesMax, opusSampleRate, wavSampleRate } from "./practice-limits.ts";
+import { cutOff } from "./score.ts";
 import { boardThatReaches, sectionMeant } from "./sections-alone.ts";
 
 /** WAV for whoever lets it go round, Opus for whoever has little room. */
@@ -30,6 +31,11 @@ export type FileStep =
   | { readonly kind: "rendered"; readonly recording: Recording }
   | { readonly kind: "refused"; readonly why: "nothing" | "too-long" };
 
+/** Whether the file itself goes round: then nothing stands before its first bar or behind its last. */
+function goesRound({ format, loop }: FileWish): boolean {
+  return format === "wav" && loop !== undefined;
+}
+
 /** Renders what is wanted in steps; whoever stops asking has cancelled. */
 export function* renderPracticeFile(wish: FileWish): Generator<FileStep> {
   const performance = performanceFor(wish);
@@ -49,7 +55,8 @@ export function* renderPracticeFile(wish: FileWish): Generator<FileStep> {
     at += slice.left.length;
     yield { kind: "working", done: slice.done };
   }
-  yield { kind: "rendered", recording };
+  const made = goesRound(wish) ? goingRound(recording, performance) : recording;
+  yield { kind: "rendered", recording: made };
 }
 
 function performanceFor(wish: FileWish): Performance | undefined {
@@ -59,6 +66,8 @@ function performanceFor(wish: FileWish): Performance | undefined {
   const stretch = stretchOf(orderOfPlay(timeline), loop, 0);
   if (stretch === undefined) return undefined;
   const range = { first: stretch.first, last: stretch.last };
-  const countIn = countsIn ? Math.max(1, board.countIn) : 0;
-  return performanceOf(board, timeline, { range, rounds, tempoFactor, countIn });
+  const countIn = countsIn && !goesRound(wish) ? Math.max(1, board.countIn) : 0;
+  const played = performanceOf(board, timeline, { range, rounds, tempoFactor, countIn });
+  if (!goesRound(wish)) return played;
+  return { ...played, events: played.events.map((event) => cutOff(event, played.end)) };
 }

@@ -62,7 +62,8 @@ function groupByBar(events: readonly PlayEvent[], starts: readonly Seconds[]): N
   return groups;
 }
 
-function cutOff(event: PlayEvent, end: Seconds): PlayEvent {
+/** The event, over at the end of its round. */
+export function cutOff(event: PlayEvent, end: Seconds): PlayEvent {
   if (event.kind !== "guitar" && event.kind !== "bass") return event;
   return { ...event, end: seconds(Math.max(event.start, Math.min(event.end, end))) };
 }

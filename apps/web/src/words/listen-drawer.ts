@@ -91,7 +91,9 @@ export const drawerWords = {
   rounds: "Rounds",
   make: "Save as WAV",
   makeSmall: "Save as Opus",
-  formats: "WAV goes round without a seam and opens everywhere; Opus is a tenth of its size.",
+  formats:
+    "WAV opens everywhere; what goes round on the board goes round in it too, without a seam and " +
+    "without counting in. Opus is a tenth of its size.",
   onlyWav: "This browser can’t write Opus files; WAV opens everywhere.",
   cancel: "Cancel",
   progress: "Practice file",
