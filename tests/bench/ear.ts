@@ -35,13 +35,12 @@ globalThis.listen = async (node) => {
   kept.contexts.push(node.context);
 };
 AudioNode.prototype.connect = function (to, ...rest) {
-  const isPlayer = this instanceof AudioWorkletNode && to === this.context.destination;
-  if (!isPlayer) return plain.call(this, to, ...rest);
+  if (!(this instanceof AudioWorkletNode)) return plain.call(this, to, ...rest);
   listen(this);
   return to;
 };`;
 
-/** Puts an ear before every destination that a worklet is connected to, from the next load on. */
+/** Puts an ear in place of whatever a worklet is connected to, from the next load on. */
 export async function giveEar(page: Page): Promise<void> {
   await page.addInitScript({ content: script });
 }

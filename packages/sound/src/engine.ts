@@ -117,7 +117,8 @@ export function makeEngine(sampleRate: number, options: EngineOptions = usualOpt
 const straightMax = 0.85;
 const room = 0.14;
 
-function bent(sample: number): number {
+/** A sample as it is given to ears: as it is, or bent so that it does not clip. */
+export function bent(sample: number): number {
   const size = Math.abs(sample);
   if (size <= straightMax) return sample;
   return Math.sign(sample) * (straightMax + room * Math.tanh((size - straightMax) / room));

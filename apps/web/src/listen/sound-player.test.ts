@@ -4,6 +4,7 @@ import type { Numbered, Position, Report, Request } from "./player-messages.ts";
 import { openPlayer } from "./sound-player.ts";
 
 vi.mock("./player-worklet.ts?worker&url", () => ({ default: "player" }));
+vi.mock("./way-out.ts", () => ({ wayOut: () => "out" }));
 
 /** The node and the worker that were made last. */
 let node: FakeNode;
@@ -17,8 +18,8 @@ class FakeNode {
   constructor() {
     node = this;
   }
-  connect(): void {
-    this.isConnected = true;
+  connect(to: unknown): void {
+    this.isConnected = to === "out";
   }
   disconnect(): void {
     this.isConnected = false;
@@ -66,6 +67,7 @@ test.each(["processor", "conductor"])(
   async (who) => {
     const { heard, tell } = await opened();
     tell();
+    expect(node.isConnected).toBe(true);
     if (who === "processor") node.onprocessorerror?.();
     else worker.onerror?.();
     tell();

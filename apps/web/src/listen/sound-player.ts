@@ -3,6 +3,7 @@ import type { PartSetting } from "@halflap/sound/mix";
 import type { Part } from "@halflap/sound/play-event";
 import type { Numbered, Position, Report, Request } from "./player-messages.ts";
 import playerAddress from "./player-worklet.ts?worker&url";
+import { wayOut } from "./way-out.ts";
 
 export type SoundPlayer = {
   ask(request: Request): void;
@@ -35,7 +36,7 @@ export async function openPlayer(context: AudioContext, listener: Listener): Pro
     numberOfInputs: 0,
     outputChannelCount: [2],
   });
-  node.connect(context.destination);
+  node.connect(wayOut(context));
   const worker = new Worker(new URL("./conductor-worker.ts", import.meta.url), { type: "module" });
   const line = new MessageChannel();
   node.port.postMessage("line", [line.port1]);

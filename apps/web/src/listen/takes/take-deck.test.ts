@@ -6,6 +6,9 @@ import { barAt, board, rate } from "../test-support/rehearsal.ts";
 import { courseOf } from "../together/course.ts";
 import { TakeDeck, type TakeVoice } from "./take-deck.ts";
 
+const connected: unknown[] = [];
+vi.mock("../way-out.ts", () => ({ wayOut: () => "out" }));
+
 /** When each source ends, in seconds of the context; the last word counts. */
 let ends: number[] = [];
 
@@ -17,6 +20,7 @@ class Gain {
     cancelAndHoldAtTime: () => {},
   };
   connect<T>(to: T): T {
+    connected.push(to);
     return to;
   }
 }
@@ -76,6 +80,8 @@ test("a take that would end at a coming bar line ends at once with a stop, and o
   const barSeconds = (192 * samplesPerTick) / rate;
   follow(0.2, planFrom(0, 0));
   expect(ends).toHaveLength(1);
+  // It goes out as the band does, so that both together do not clip.
+  expect(connected).toContain("out");
   // Other bars go round from the next bar line on: until then the take is heard.
   const line = barSeconds;
   follow(0.5, planFrom(3, Math.round(line * rate)));

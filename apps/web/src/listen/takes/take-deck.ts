@@ -6,6 +6,7 @@ import type { Meter } from "@halflap/board/board";
 import type { TakeHead } from "@halflap/board/take";
 import type { Sounding } from "../companions.ts";
 import type { Plan } from "../play-clock.ts";
+import { wayOut } from "../way-out.ts";
 import { type TakePlace, takePlaces } from "./take-places.ts";
 
 /** A take that is to be heard. */
@@ -105,7 +106,7 @@ export class TakeDeck {
       return known;
     }
     const level = new GainNode(context, { gain });
-    level.connect(context.destination);
+    level.connect(wayOut(context));
     this.#levels.set(id, level);
     return level;
   }
