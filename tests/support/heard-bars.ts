@@ -99,7 +99,7 @@ function noteBars(): void {
       constructor(address: string | URL, options?: WorkerOptions) {
         super(address, options);
         this.addEventListener("message", ({ data }: MessageEvent) => {
-          if (data?.kind === "plan") notes.plans.push(data.plan);
+          if (data?.what?.kind === "plan") notes.plans.push(data.what.plan);
         });
       }
     },

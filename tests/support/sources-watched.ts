@@ -12,14 +12,13 @@ type Seen = {
 /** Writes down what sounds from a recording from now on, and how the player's bars lie. */
 export async function watchSources(page: Page): Promise<void> {
   await page.evaluate(() => {
-    type Told = {
-      readonly plan?: { readonly bars: readonly { readonly start: number }[] } & {
-        readonly anchor: { sample: number; tick: number; samplesPerTick: number };
-      };
+    type Plan = {
+      readonly bars: readonly { readonly start: number }[];
+      readonly anchor: { sample: number; tick: number; samplesPerTick: number };
     };
     const starts: Start[] = [];
     let ear: AnalyserNode | undefined;
-    let plan: Told["plan"];
+    let plan: Plan | undefined;
     let origin: number | undefined;
     let rate = 1;
     const start = AudioBufferSourceNode.prototype.start;
@@ -32,8 +31,8 @@ export async function watchSources(page: Page): Promise<void> {
     class WatchedWorker extends Worker {
       constructor(address: string | URL, options?: WorkerOptions) {
         super(address, options);
-        this.addEventListener("message", ({ data }: MessageEvent<Told>) => {
-          plan ??= data.plan;
+        this.addEventListener("message", ({ data }: MessageEvent<{ what?: { plan?: Plan } }>) => {
+          plan ??= data.what?.plan;
         });
       }
     }
