@@ -55,7 +55,7 @@ function light(at: Ticks, index: number): readonly Stroke[] {
   ];
 }
 
-/** Quarters, and the swung eighth that leads from each even beat to the next, or to the next bar. */
+/** Quarters, and the swung eighth that leads from each even beat to what comes next. */
 function ride(length: Ticks, beats: readonly Ticks[], swing: Swing): readonly Stroke[] {
   const quarters = Array.from(
     { length: Math.ceil(length / ticksPerQuarter) },

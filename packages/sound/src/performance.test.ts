@@ -173,17 +173,6 @@ describe("H10 drums", () => {
     ]);
   });
 
-  test.each([
-    // At 60 halves a minute a tick lasts as long as at 120 quarters: the skip leads to the next bar.
-    ["F, 60, 2/2, swing", "| F |", [0, 500, 1000, 1500, 1833]],
-    ["F, 120, 3/4, swing", "| F |", [0, 500, 833, 1000]],
-    // A bar of three and a half beats, counted in eighths.
-    ["F, 120, swing", "| 7/8 F |", [0, 500, 1000, 1500]],
-  ])("H10 %s: the ride of %s, quarters and skips, each once", (heading, bars, wanted) => {
-    const ride = beats(heading, bars).filter((stroke) => stroke.startsWith("ride"));
-    expect(ride).toEqual(wanted.map((at) => `ride ${at}`));
-  });
-
   test("H10 H13 shuffle: swung hats over the backbeat", () => {
     const strokes = beats("F, 120, shuffle");
     expect(strokes.filter((s) => s.startsWith("hat")).slice(0, 3)).toEqual([

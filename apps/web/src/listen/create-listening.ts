@@ -18,14 +18,16 @@ import type { Trial } from "./trial.ts";
 
 export type Listening = ReturnType<typeof createListening>;
 
+const usualWishes: Wishes = {
+  tempoFactor: 1,
+  countsIn: true,
+  loop: undefined,
+  swing: usualSwing,
+};
+
 /** Plays from where the keys stand. */
 export function createListening(desk: Desk) {
-  const [wished, setWished] = createSignal<Wishes>({
-    tempoFactor: 1,
-    countsIn: true,
-    loop: undefined,
-    swing: usualSwing,
-  });
+  const [wished, setWished] = createSignal(usualWishes);
   /** Whoever is here may take away what goes round. */
   const wishes = createMemo((): Wishes => {
     const loop = standingLoop(desk.session.board, wished().loop);

@@ -31,7 +31,7 @@ export type FileStep =
   | { readonly kind: "rendered"; readonly recording: Recording }
   | { readonly kind: "refused"; readonly why: "nothing" | "too-long" };
 
-/** Whether the file itself goes round: then nothing stands before its first bar or behind its last. */
+/** Whether the file itself goes round: nothing comes before its first bar, or after its last. */
 function goesRound({ format, loop }: FileWish): boolean {
   return format === "wav" && loop !== undefined;
 }

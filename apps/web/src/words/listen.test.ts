@@ -14,6 +14,6 @@ test.each([
   expect(listenWords.at(5, "Verse", listenWords.time(round))).toBe(`Bar 5, Verse, ${said}`);
 });
 
-test("where the sound can't be loaded, reloading the page is named: trying alone may not do", () => {
+test("where the sound can't be loaded, reloading the page is named", () => {
   expect(stateWords({ kind: "impossible", why: "failed" })).toMatch(/reload the page/);
 });

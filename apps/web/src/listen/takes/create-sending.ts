@@ -9,7 +9,10 @@ import { sendTake } from "./send-take.ts";
 
 /** Refusals that pass by themselves: the take waits. */
 const passing: readonly string[] = ["away", "failed", "store-full", "too-many"];
-/** After so long the server, which says nothing by itself, may have room or patience again. */
+/**
+ * After so long the server, which says nothing by itself, may have room or patience again, or be
+ * reached: one call can be lost while the line stays up.
+ */
 const againMs = 60_000;
 
 /** Sends what is kept, and tries again whenever the server is heard of. */
@@ -47,7 +50,6 @@ export function createSending(session: Session, onSent: (take: TakeId, from: Uns
     }
     // Those behind it wait for the same reason.
     unsent.wait(key, code === "away" ? undefined : words);
-    // Also where it is away: one call may be lost while the line stays up and says nothing more.
     sendLater();
     return false;
   }

@@ -54,11 +54,7 @@ export function startRecorder(context: AudioContext, microphone: Microphone): Re
   const recorder = new MediaRecorder(tape.stream, options);
   const pieces: Blob[] = [];
   recorder.ondataavailable = ({ data }) => pieces.push(data);
-  // Also after a failure, and only then are all pieces there.
-  const stopped = new Promise<void>((resolve) => {
-    recorder.onstop = () => resolve();
-  });
-  const isBroken = brokenSign(recorder, microphone);
+  const { isBroken, end } = endingOf(recorder, microphone);
   recorder.start();
   let marked = context.currentTime;
   let clipped = false;
@@ -90,8 +86,7 @@ export function startRecorder(context: AudioContext, microphone: Microphone): Re
     },
     async stop() {
       const endTime = context.currentTime;
-      if (recorder.state !== "inactive") recorder.stop();
-      await stopped;
+      await end();
       release();
       const blob = new Blob(pieces, { type: recorder.mimeType });
       const sound = await decodeSound(await blob.arrayBuffer());
@@ -123,13 +118,23 @@ function playMark(context: AudioContext, tape: AudioNode, at: number): void {
   mark.start(at);
 }
 
-/** Whether nothing more comes in; a microphone that is given back does not say so by itself. */
-function brokenSign(recorder: MediaRecorder, { stream }: Microphone): () => boolean {
+/** Whether nothing more comes in, and the end after which all pieces are there. */
+function endingOf(recorder: MediaRecorder, { stream }: Microphone) {
+  // It comes after a failure too.
+  const ended = new Promise<void>((resolve) => {
+    recorder.onstop = () => resolve();
+  });
   let isBroken = false;
   const onBroken = () => {
     isBroken = true;
   };
   recorder.onerror = onBroken;
   for (const track of stream.getAudioTracks()) track.addEventListener("ended", onBroken);
-  return () => isBroken;
+  return {
+    isBroken: () => isBroken,
+    end(): Promise<void> {
+      if (recorder.state !== "inactive") recorder.stop();
+      return ended;
+    },
+  };
 }
