@@ -108,7 +108,7 @@ function createWriterKeys(isTyped: () => boolean): (field: HTMLInputElement) => 
   const desk = useDesk();
   let field: HTMLInputElement | undefined;
   onMount(() => {
-    const keys = desk.writerKeys();
+    const keys = desk.takeWriterKeys();
     if (keys === "asked") {
       field?.focus();
       // Selected, what was typed would be gone with the next key.

@@ -61,6 +61,14 @@ test("what was typed over a change of the other's is kept on the second asking",
   expect([held(), desk.writing()]).toEqual(["Bb9", undefined]);
 });
 
+test("whoever goes from bar to bar writes on in the field of the next", () => {
+  const { desk, field } = open();
+  desk.write(second);
+  expect(document.activeElement).toBe(field());
+  desk.write(fourth);
+  expect(document.activeElement).toBe(field());
+});
+
 test("a writer that moves to another line keeps its text and its caret, if it had the keys", () => {
   const { desk, field, type, chart } = open();
   desk.write(second);

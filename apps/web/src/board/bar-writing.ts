@@ -11,7 +11,7 @@ export type TypedChords = { readonly text: string; readonly from: string };
  */
 export type WriterKeys = "asked" | { readonly start: number; readonly end: number } | undefined;
 
-/** A writer that is drawn anew takes up what another left here. */
+/** A writer that is drawn anew takes up what it left here itself. */
 export function createBarWriting() {
   const [writing, setWriting] = createSignal<BarId>();
   let keys: WriterKeys;
@@ -19,13 +19,19 @@ export function createBarWriting() {
     writing,
     /** Opens the writer of a bar for somebody who asked for it; undefined closes it. */
     write(bar: BarId | undefined): void {
-      keys = "asked";
+      if (bar !== writing()) keys = bar === undefined ? undefined : "asked";
       setWriting(bar);
     },
     typedChords: new Map<BarId, TypedChords>(),
-    writerKeys: () => keys,
-    leaveWriter: (left: WriterKeys) => {
-      keys = left;
+    /** For the writer that is drawn now, and for no other after it. */
+    takeWriterKeys(): WriterKeys {
+      const taken = keys;
+      keys = undefined;
+      return taken;
+    },
+    /** The writer of another bar, opened meanwhile, keeps what it was asked. */
+    leaveWriter(left: WriterKeys): void {
+      if (keys !== "asked") keys = left;
     },
   };
 }
