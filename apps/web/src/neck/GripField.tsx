@@ -2,7 +2,7 @@
 import "./GripField.css";
 import type { GripError } from "@halflap/theory/grip";
 import { parseGrip, printGrip } from "@halflap/theory/grip";
-import { createEffect, createSignal, on, onCleanup, Show, untrack } from "solid-js";
+import { createEffect, createMemo, createSignal, on, onCleanup, Show, untrack } from "solid-js";
 import { type SlotPlace, useDesk } from "../board/desk.ts";
 import { samePlace } from "../board/place.ts";
 import { neckWords } from "../words/neck.ts";
@@ -21,6 +21,7 @@ export function GripField(props: { readonly slot: NeckSlot }) {
     const grip = props.slot.grip();
     return grip ? printGrip(grip) : "";
   };
+  const shown = createMemo(() => typed()?.text ?? held());
 
   createEffect(
     on([() => props.slot.place(), () => props.slot.grip()], () => {
@@ -50,7 +51,8 @@ export function GripField(props: { readonly slot: NeckSlot }) {
       return;
     }
     props.slot.placeGrip(reading.value);
-    forget();
+    // Stands there until the board has it: the grip before would show in between.
+    type(printGrip(reading.value));
   };
   const clear = () => {
     props.slot.clearGrip();
@@ -68,7 +70,7 @@ export function GripField(props: { readonly slot: NeckSlot }) {
       class="grip-field"
       onSubmit={(event) => {
         event.preventDefault();
-        place(typed()?.text ?? held());
+        place(shown());
       }}
     >
       <label class="grip-field-text">
@@ -76,7 +78,7 @@ export function GripField(props: { readonly slot: NeckSlot }) {
         <input
           ref={field}
           class="field"
-          value={typed()?.text ?? held()}
+          value={shown()}
           placeholder={neckWords.typeHint}
           autocomplete="off"
           autocapitalize="off"

@@ -2,7 +2,7 @@
 import { type Accessor, createEffect, createMemo, createSignal, onCleanup } from "solid-js";
 
 /** As many entries as a frame has time to lay out and paint. */
-const perFrame = 4;
+const perFrame = 3;
 
 /** Runs after the next frame is on the screen, unless what asked for it is gone or asks anew. */
 export function afterPaint(run: () => void): void {
