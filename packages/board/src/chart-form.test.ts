@@ -1,17 +1,7 @@
 /** The form lines of a chart text: over how many lines, and how long. */
 import { describe, expect, test } from "vitest";
-import { parseChartText } from "./chart-text.ts";
 import { formBarsMax } from "./limits.ts";
-
-const draftOf = (text: string) => {
-  const { draft, problems } = parseChartText(text);
-  expect(problems).toEqual([]);
-  return draft;
-};
-const namesOf = (text: string) => draftOf(text)?.sections.map(({ name }) => name);
-const places = (text: string) =>
-  parseChartText(text).problems.map(({ line, column, read }) => `${line}:${column} ${read}`);
-const words = (text: string) => parseChartText(text).problems.map((problem) => problem.words);
+import { draftOf, namesOf, places, words } from "./test-support/chart-reading.ts";
 
 describe("C10 a form", () => {
   const tune = "Verse\n| F7 |\nChorus\n| C7 |\n\n";

@@ -1,16 +1,6 @@
 /** Lines before the music: what is title or settings, and what is told to be none of them. */
 import { describe, expect, test } from "vitest";
-import { parseChartText } from "./chart-text.ts";
-
-const draftOf = (text: string) => {
-  const { draft, problems } = parseChartText(text);
-  expect(problems).toEqual([]);
-  return draft;
-};
-const namesOf = (text: string) => draftOf(text)?.sections.map(({ name }) => name);
-const places = (text: string) =>
-  parseChartText(text).problems.map(({ line, column, read }) => `${line}:${column} ${read}`);
-const words = (text: string) => parseChartText(text).problems.map((problem) => problem.words);
+import { draftOf, namesOf, places, words } from "./test-support/chart-reading.ts";
 
 describe("C1 heading", () => {
   test("the first line of settings before the music is the settings, wherever it stands", () => {
